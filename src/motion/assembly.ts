@@ -1,0 +1,235 @@
+import { CannotBuild } from './cannot-build.js';
+
+/** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
+export const POSE = 12;
+
+/** The two pages are panels 0 and 1 of every assembly. */
+export const LEFT_PAGE = 0;
+export const RIGHT_PAGE = 1;
+
+/** A flat, rigid area of card. Outline and holes are x, y pairs in mm in its own plane; its face is its +z side. */
+export interface Panel {
+  readonly name: string;
+  readonly part: string;
+  /** What it is cut with, as one piece of card. */
+  readonly piece: string;
+  /** Counter-clockwise, simple, may be concave. A later part may cut into it (a counter-fold, a trim). */
+  outline: Float64Array;
+  holes: Float64Array[];
+  /** Thickness of its card, mm. */
+  readonly thickness: number;
+  /** +1 when its card rises to +y from the line it stands on, −1 when to −y: the sense of y in a figure file. */
+  readonly up: 1 | -1;
+  /** Panels that are glued flat to one another move as one body; the body is named by its first panel. */
+  readonly body: number;
+  readonly role: 'card' | 'tab';
+}
+
+/** A straight line in a panel's own plane: from (x0, y0) to (x1, y1), mm. */
+export interface Line {
+  x0: number;
+  y0: number;
+  x1: number;
+  y1: number;
+}
+
+/**
+ * A crease on which a later part may stand: the same world line seen in the frames of two panels.
+ * With e the unit direction of the line and n₁, n₂ the directions, square to e, in which the panels lie from it:
+ * nᵢ = sidesᵢ · (zᵢ × e), and `sense` is the sign of (n₁ × n₂) · e, which stays the same between the flat states.
+ */
+export interface Crease {
+  readonly name: string;
+  readonly between: readonly [number, number];
+  readonly lines: readonly [Line, Line];
+  readonly sides: readonly [1 | -1, 1 | -1];
+  readonly sense: 1 | -1;
+  /** Index of its joint, whose line a counter-fold interrupts; −1 where there is none to interrupt. */
+  readonly joint: number;
+}
+
+/** How two panels are held together; what `--poses` writes. */
+export type Joint =
+  | {
+      kind: 'crease';
+      between: [number, number];
+      lines: [Line, Line];
+      closesLoop: boolean;
+      /** Inside a piece (a fold), or where a piece's tab is glued to another part (a foot). */
+      of: 'fold' | 'foot';
+    }
+  | { kind: 'glue'; between: [number, number] }
+  | {
+      kind: 'pivot';
+      between: [number, number];
+      points: [[number, number], [number, number]];
+      play: number;
+      closesLoop: boolean;
+    }
+  | {
+      kind: 'slide';
+      between: [number, number];
+      point: [number, number];
+      along: [[number, number], [number, number]];
+      play: number;
+      closesLoop: boolean;
+    }
+  | { kind: 'slot'; between: [number, number]; hole: number };
+
+/** Where a misfit is measured, once for each page angle, in mm. */
+export interface Misfit {
+  readonly part: string;
+  /** In words: what does not meet what. */
+  readonly where: string;
+  /** True when a misfit above the give stops the motion (a fold that cannot close); else it binds. */
+  readonly locks: boolean;
+}
+
+/** One step of the motion: writes the poses of its panels from those of panels placed before it. Allocates nothing. */
+export interface Step {
+  readonly part: string;
+  /**
+   * @param poses one frame: POSE numbers a panel; panels not yet placed hold their poses of the page angle before
+   * @param misfits the frame's misfits, one for each entry of `Assembly.misfits`; a step writes its own
+   */
+  place(poses: Float64Array, misfits: Float64Array): void;
+}
+
+/** Everything that one candidate is made of, in the order in which its parts were added. */
+export class Assembly {
+  readonly panels: Panel[] = [];
+  readonly joints: Joint[] = [];
+  readonly creases = new Map<string, Crease>();
+  readonly misfits: Misfit[] = [];
+  readonly steps: Step[] = [];
+  /** Poses at page angle 180°, kept up to date as parts are added: figures are drawn open. */
+  open: Float64Array = new Float64Array(0);
+  openMisfits: Float64Array = new Float64Array(0);
+  private readonly byName = new Map<string, number>();
+
+  constructor(
+    readonly page: { readonly width: number; readonly height: number },
+    /** Thickness of the card of a piece, mm. */
+    readonly thicknessOf: (piece: string) => number,
+  ) {
+    const { width: w, height: h } = page;
+    this.addPanel({ name: 'left page', part: 'page', piece: 'page', outline: [-w, 0, 0, 0, 0, h, -w, h] });
+    this.addPanel({ name: 'right page', part: 'page', piece: 'page', outline: [0, 0, w, 0, w, h, 0, h] });
+    const line: Line = { x0: 0, y0: 0, x1: 0, y1: h };
+    const joint = this.addJoint({
+      kind: 'crease',
+      between: [LEFT_PAGE, RIGHT_PAGE],
+      lines: [line, { ...line }],
+      closesLoop: false,
+      of: 'fold',
+    });
+    this.addCrease({
+      name: 'gutter',
+      between: [LEFT_PAGE, RIGHT_PAGE],
+      lines: [line, line],
+      sides: [1, -1],
+      sense: 1,
+      joint,
+    });
+    placePages(this.open, Math.PI);
+  }
+
+  /** Adds a panel and returns its index. An outline given clockwise is turned round. */
+  addPanel(panel: {
+    name: string;
+    part: string;
+    piece: string;
+    outline: ArrayLike<number>;
+    holes?: ArrayLike<number>[];
+    up?: 1 | -1;
+    /** The panel to which it is glued flat, if any. */
+    gluedTo?: number;
+    role?: 'card' | 'tab';
+  }): number {
+    if (this.byName.has(panel.name))
+      throw new CannotBuild(`there are two panels named '${panel.name}'`, 'name', true);
+    const index = this.panels.length;
+    this.byName.set(panel.name, index);
+    this.panels.push({
+      name: panel.name,
+      part: panel.part,
+      piece: panel.piece,
+      outline: counterClockwise(panel.outline),
+      holes: (panel.holes ?? []).map((hole) => Float64Array.from(hole)),
+      thickness: this.thicknessOf(panel.piece),
+      up: panel.up ?? 1,
+      body: panel.gluedTo === undefined ? index : this.panels[panel.gluedTo].body,
+      role: panel.role ?? 'card',
+    });
+    const grown = new Float64Array(this.panels.length * POSE);
+    grown.set(this.open);
+    this.open = grown;
+    return index;
+  }
+
+  addJoint(joint: Joint): number {
+    return this.joints.push(joint) - 1;
+  }
+
+  addCrease(crease: Crease): void {
+    if (this.creases.has(crease.name))
+      throw new CannotBuild(`there are two creases named '${crease.name}'`, 'name', true);
+    this.creases.set(crease.name, crease);
+  }
+
+  addMisfit(misfit: Misfit): number {
+    const index = this.misfits.push(misfit) - 1;
+    const grown = new Float64Array(this.misfits.length);
+    grown.set(this.openMisfits);
+    this.openMisfits = grown;
+    return index;
+  }
+
+  /** Adds a step of the motion and takes it at once in the open figure. */
+  addStep(step: Step): void {
+    this.steps.push(step);
+    step.place(this.open, this.openMisfits);
+  }
+
+  /** The index of the panel of that name; `field` is what to blame when there is none. */
+  panelNamed(name: string, field: string): number {
+    const index = this.byName.get(name);
+    if (index === undefined) throw unknown('panel', name, [...this.byName.keys()], field);
+    return index;
+  }
+
+  /** The crease of that name; `field` is what to blame when there is none. */
+  creaseNamed(name: string, field: string): Crease {
+    const crease = this.creases.get(name);
+    if (crease === undefined) throw unknown('crease', name, [...this.creases.keys()], field);
+    return crease;
+  }
+}
+
+/** Writes the poses of the two pages at a page angle in radians: the left page lies still, the right one turns. */
+export function placePages(poses: Float64Array, pageAngle: number): void {
+  // At exactly 0 and π, sin and cos are made exact, so that flat states are flat to the last bit.
+  const flat = pageAngle === 0 || pageAngle === Math.PI;
+  const s = flat ? 0 : Math.sin(pageAngle);
+  const c = Math.cos(pageAngle);
+  poses.set([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0], LEFT_PAGE * POSE);
+  poses.set([-c, 0, -s, 0, 0, 1, 0, 0, s, 0, -c, 0], RIGHT_PAGE * POSE);
+}
+
+function unknown(what: string, name: string, known: string[], field: string): CannotBuild {
+  return new CannotBuild(`no ${what} is named '${name}' so far; there are: ${known.join(', ')}`, field, true);
+}
+
+function counterClockwise(points: ArrayLike<number>): Float64Array {
+  const n = points.length / 2;
+  let twiceArea = 0;
+  for (let i = 0, j = n - 1; i < n; j = i++)
+    twiceArea += points[2 * j] * points[2 * i + 1] - points[2 * i] * points[2 * j + 1];
+  const out = Float64Array.from(points);
+  if (twiceArea >= 0) return out;
+  for (let i = 0; i < n; i++) {
+    out[2 * i] = points[2 * (n - 1 - i)];
+    out[2 * i + 1] = points[2 * (n - 1 - i) + 1];
+  }
+  return out;
+}

@@ -1,0 +1,72 @@
+/** How one want came out. */
+export interface WantScore {
+  readonly name: string;
+  readonly kind: string;
+  /** null when it could not be computed; then `reason` says why. */
+  readonly value: number | null;
+  readonly unit: 'mm' | 'degrees';
+  readonly met: boolean;
+  /** 0 (useless) to 1 (fully wanted), Derringer and Suich's form; null when not computed. */
+  readonly desirability: number | null;
+  readonly weight: number;
+  readonly reason?: string;
+}
+
+/** How one limit came out. */
+export interface LimitScore {
+  /** As in the figure file's `limits`. */
+  readonly name: string;
+  readonly value: number | null;
+  readonly most: number;
+  readonly unit: string;
+  readonly met: boolean;
+  /** In words: what is beyond the limit, where and at which page angle; or why it could not be computed. */
+  readonly reason?: string;
+}
+
+/** One candidate's whole score: what `check --json` prints. Lengths in mm, angles in degrees. */
+export interface Scorecard {
+  /** Breaks no limit and meets every want. */
+  readonly works: boolean;
+  /** Why it could not be built at all, else null. */
+  readonly cannotBuild: string | null;
+  /** 0 when every limit holds; else the sum, over broken limits, of the excess in units of that limit's scale. */
+  readonly violation: number;
+  /** Weighted geometric mean of the wants' desirabilities; null when any was not computed. */
+  readonly desirability: number | null;
+  readonly wants: readonly WantScore[];
+  readonly limits: readonly LimitScore[];
+  readonly clash: {
+    /** Depth of the counted catch whose push is greatest, mm; 0 for none; null when not computed. */
+    readonly deepest: number | null;
+    readonly push: number | null;
+    readonly pageAngle: number | null;
+    readonly between: readonly [string, string] | null;
+    /** The place of the catch in each panel's own plane. */
+    readonly points: readonly [readonly [number, number], readonly [number, number]] | null;
+    /** First page angle, closing, at which any counted catch starts. */
+    readonly firstPageAngle: number | null;
+    /** Greatest push among contacts too shallow to count, mm. */
+    readonly press: number | null;
+  };
+  readonly flat: {
+    /** Farthest that any card stands off the left page when shut, mm; null when it never gets shut. */
+    readonly residue: number | null;
+    /** Farthest that card sticks out past the page's edges when shut, mm. */
+    readonly overhang: number | null;
+    /** Thickest pile of card between the pages when shut, mm. */
+    readonly pile: number | null;
+    /** Farthest off the pages when open, mm. */
+    readonly openResidue: number | null;
+    readonly reason?: string;
+  };
+  readonly bind: {
+    /** Worst misfit anywhere, mm. */
+    readonly misfit: number;
+    readonly pageAngle: number | null;
+    readonly where: string | null;
+  };
+  /** Farthest that card leaves the wedge between the pages, mm. */
+  readonly book: { readonly out: number; readonly pageAngle: number | null; readonly part: string | null };
+  readonly locks: { readonly pageAngle: number; readonly part: string; readonly where: string } | null;
+}
