@@ -1,0 +1,68 @@
+import type { Variable } from '../evaluator.js';
+import { answerAll, type Batch } from './batch.js';
+
+/** What one score does per +1 unit of one dim of a candidate, all others as they are. */
+export interface Nudge {
+  /** In the score's unit per +1 mm or +1°; null when `reason` says why not. */
+  change: number | null;
+  reason: string | null;
+  /** Which neighbours it was taken from: one alone at an end of the range, or where the other could not be computed. */
+  from: 'both sides' | 'above' | 'below' | null;
+}
+
+/**
+ * The change of every score per +1 unit of every dim of a candidate, by central differences:
+ * (f(x + h) − f(x − h)) / 2h, whose error falls as h², or (f(x ± h) − f(x)) / ±h, whose error falls as h.
+ * Scores have corners (the worst page angle moves on), and there the central difference is the mean of both slopes.
+ *
+ * @param batch takes dim values in mm, degrees or option numbers
+ * @param values the candidate
+ * @param reach h, in the dims' units; a stepped dim moves by the nearest whole number of steps, at least one
+ * @returns nudges[dim][score]
+ */
+export async function nudges(
+  batch: Batch,
+  variables: readonly Variable[],
+  values: Float64Array,
+  reach: number,
+): Promise<Nudge[][]> {
+  const rows: Float64Array[] = [values];
+  const sides = variables.map((variable, dim) => {
+    const moves = variable.kind === 'choice' ? { above: 0, below: 0 } : room(variable, values[dim], reach);
+    const row = (move: number) => {
+      if (move === 0) return null;
+      const nudged = values.slice();
+      nudged[dim] += move;
+      return rows.push(nudged) - 1;
+    };
+    return { moves, above: row(moves.above), below: row(-moves.below) };
+  });
+  const answers = await answerAll(batch, rows);
+
+  return variables.map((variable, dim) => {
+    const { moves, above, below } = sides[dim];
+    return Array.from(answers[0], (here, score): Nudge => {
+      if (variable.kind === 'choice') return { change: null, reason: 'a choice has no +1', from: null };
+      if (above === null && below === null) {
+        return { change: null, reason: 'the range leaves no room for a nudge', from: null };
+      }
+      const up = above === null ? Number.NaN : answers[above][score];
+      const down = below === null ? Number.NaN : answers[below][score];
+      const both = (up - down) / (moves.above + moves.below);
+      if (!Number.isNaN(both)) return { change: both, reason: null, from: 'both sides' };
+      const rise = (up - here) / moves.above;
+      if (!Number.isNaN(rise)) return { change: rise, reason: null, from: 'above' };
+      const fall = (here - down) / moves.below;
+      if (!Number.isNaN(fall)) return { change: fall, reason: null, from: 'below' };
+      return { change: null, reason: 'the score could not be computed on both ends of a nudge', from: null };
+    });
+  });
+}
+
+/** How far a dim moves up and down for a nudge: 0 where a whole nudge would leave the range. */
+function room(variable: Variable & { kind: 'real' }, value: number, reach: number) {
+  const { min, max, step } = variable;
+  const move = step ? Math.max(1, Math.round(reach / step)) * step : reach;
+  const slack = 1e-9 * Math.max(1, Math.abs(min), Math.abs(max));
+  return { above: value + move <= max + slack ? move : 0, below: value - move >= min - slack ? move : 0 };
+}

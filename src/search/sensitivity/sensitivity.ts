@@ -1,0 +1,57 @@
+import type { RankCorrelation } from './rank-correlation.js';
+import type { SobolResult } from './sobol-indices.js';
+
+/** One row of the sensitivity table: how much one dim drives one score. Null where `reason` says why not. */
+export interface SensitivityRow {
+  dim: string;
+  score: string;
+  first: number | null;
+  firstLow: number | null;
+  firstHigh: number | null;
+  total: number | null;
+  totalLow: number | null;
+  totalHigh: number | null;
+  rankCorrelation: number | null;
+  /** Why a number of this row is missing, or what it rests on; empty when there is nothing to say. */
+  reason: string;
+}
+
+/**
+ * The sensitivity table, dim by dim, and each dim's scores in order.
+ * @param indices [dim][score]
+ * @param ranks [dim][score]
+ */
+export function sensitivityRows(
+  dims: readonly string[],
+  scores: readonly string[],
+  indices: readonly (readonly SobolResult[])[],
+  ranks: readonly (readonly RankCorrelation[])[],
+): SensitivityRow[] {
+  return dims.flatMap((dim, d) =>
+    scores.map((score, s): SensitivityRow => {
+      const { index, reason, droppedShare } = indices[d][s];
+      const rank = ranks[d][s];
+      const notes = [
+        reason,
+        rank.reason === null || rank.reason === reason ? null : `no rank correlation: ${rank.reason}`,
+        droppedShare > 0 ? `${percent(droppedShare)} of the base points left out, as not computed` : null,
+      ];
+      return {
+        dim,
+        score,
+        first: index?.first ?? null,
+        firstLow: index?.firstLow ?? null,
+        firstHigh: index?.firstHigh ?? null,
+        total: index?.total ?? null,
+        totalLow: index?.totalLow ?? null,
+        totalHigh: index?.totalHigh ?? null,
+        rankCorrelation: rank.value,
+        reason: notes.filter((note) => note !== null).join('; '),
+      };
+    }),
+  );
+}
+
+function percent(share: number): string {
+  return share < 0.01 ? 'under 1 %' : `${Math.round(100 * share)} %`;
+}
