@@ -1,3 +1,4 @@
+import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
 
 /** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
@@ -111,6 +112,8 @@ export class Assembly {
     readonly page: { readonly width: number; readonly height: number },
     /** Thickness of the card of a piece, mm. */
     readonly thicknessOf: (piece: string) => number,
+    /** How far card can be forced before it binds, mm. */
+    readonly give: number,
   ) {
     const { width: w, height: h } = page;
     this.addPanel({ name: 'left page', part: 'page', piece: 'page', outline: [-w, 0, 0, 0, 0, h, -w, h] });
@@ -154,7 +157,7 @@ export class Assembly {
       name: panel.name,
       part: panel.part,
       piece: panel.piece,
-      outline: counterClockwise(panel.outline),
+      outline: counterClockwise(Float64Array.from(panel.outline)),
       holes: (panel.holes ?? []).map((hole) => Float64Array.from(hole)),
       thickness: this.thicknessOf(panel.piece),
       up: panel.up ?? 1,
@@ -191,6 +194,15 @@ export class Assembly {
     step.place(this.open, this.openMisfits);
   }
 
+  /** Poses at page angle 90°, of the parts so far: for what cannot be told from a flat figure. */
+  halfOpen(): Float64Array {
+    const poses = this.open.slice();
+    const misfits = this.openMisfits.slice();
+    placePages(poses, Math.PI / 2);
+    for (const step of this.steps) step.place(poses, misfits);
+    return poses;
+  }
+
   /** The index of the panel of that name; `field` is what to blame when there is none. */
   panelNamed(name: string, field: string): number {
     const index = this.byName.get(name);
@@ -212,24 +224,15 @@ export function placePages(poses: Float64Array, pageAngle: number): void {
   const flat = pageAngle === 0 || pageAngle === Math.PI;
   const s = flat ? 0 : Math.sin(pageAngle);
   const c = Math.cos(pageAngle);
-  poses.set([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0], LEFT_PAGE * POSE);
-  poses.set([-c, 0, -s, 0, 0, 1, 0, 0, s, 0, -c, 0], RIGHT_PAGE * POSE);
+  poses.fill(0, 0, 2 * POSE);
+  poses[0] = poses[5] = poses[10] = 1;
+  poses[POSE] = -c;
+  poses[POSE + 2] = -s;
+  poses[POSE + 5] = 1;
+  poses[POSE + 8] = s;
+  poses[POSE + 10] = -c;
 }
 
 function unknown(what: string, name: string, known: string[], field: string): CannotBuild {
   return new CannotBuild(`no ${what} is named '${name}' so far; there are: ${known.join(', ')}`, field, true);
-}
-
-function counterClockwise(points: ArrayLike<number>): Float64Array {
-  const n = points.length / 2;
-  let twiceArea = 0;
-  for (let i = 0, j = n - 1; i < n; j = i++)
-    twiceArea += points[2 * j] * points[2 * i + 1] - points[2 * i] * points[2 * j + 1];
-  const out = Float64Array.from(points);
-  if (twiceArea >= 0) return out;
-  for (let i = 0; i < n; i++) {
-    out[2 * i] = points[2 * (n - 1 - i)];
-    out[2 * i + 1] = points[2 * (n - 1 - i) + 1];
-  }
-  return out;
 }

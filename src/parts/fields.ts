@@ -59,8 +59,7 @@ export const word = <const W extends string>(...options: W[]) =>
     .transform((written) => new Word<W>(written, options));
 
 /** The name of a panel or crease, or a dim that chooses between names. */
-export const name = () =>
-  z.string({ error: 'a name' }).transform((written) => new Word<string>(written, []));
+export const name = () => z.string({ error: 'a name' }).transform((written) => new Word<string>(written, []));
 
 /** A point on a panel: [along its foot, up from its foot], mm. */
 export const point = () => z.tuple([place(), place()], { error: 'a point [x, y] in mm' });

@@ -1,0 +1,70 @@
+import type { Line, Step } from './assembly.js';
+import { worldPoint, writePose } from './pose.js';
+
+/** A line in the plane of one panel. */
+export interface LineOn {
+  readonly panel: number;
+  readonly line: Line;
+}
+
+/**
+ * The motion step of a panel hinged along lines of panels that are placed already: a plate on supports, a strut.
+ *
+ * The first line places the panel but for a turn about it: the panel's x axis runs along the line, from its start.
+ * The turn is then chosen so that the start of the second line lies in the panel's plane, on the side where y is
+ * positive. Every line after the first has a place in the panel, too (`own`); its misfit is the greater distance, of
+ * its two ends, between where it is on its support and where it is on the panel, mm.
+ */
+export function hingedStep(
+  part: string,
+  panel: number,
+  supports: readonly LineOn[],
+  own: readonly Line[],
+  /** Index of the misfit of the second line; those of further lines follow. */
+  misfit: number,
+): Step {
+  const a = new Float64Array(3);
+  const b = new Float64Array(3);
+  const p = new Float64Array(3);
+  const q = new Float64Array(3);
+  return {
+    part,
+    place(poses, misfits) {
+      const first = supports[0];
+      worldPoint(poses, first.panel, first.line.x0, first.line.y0, a);
+      worldPoint(poses, first.panel, first.line.x1, first.line.y1, b);
+      const long = Math.hypot(b[0] - a[0], b[1] - a[1], b[2] - a[2]);
+      const ux = (b[0] - a[0]) / long;
+      const uy = (b[1] - a[1]) / long;
+      const uz = (b[2] - a[2]) / long;
+      const second = supports[1];
+      worldPoint(poses, second.panel, second.line.x0, second.line.y0, p);
+      let vx = p[0] - a[0];
+      let vy = p[1] - a[1];
+      let vz = p[2] - a[2];
+      const along = vx * ux + vy * uy + vz * uz;
+      vx -= along * ux;
+      vy -= along * uy;
+      vz -= along * uz;
+      const across = Math.sqrt(vx * vx + vy * vy + vz * vz);
+      // The second line's start lies on the first line: the panel cannot tell which way to turn, and nothing fits.
+      if (across < 1e-9) {
+        misfits[misfit] = Math.hypot(own[1].x0, own[1].y0);
+        return;
+      }
+      writePose(poses, panel, a[0], a[1], a[2], ux, uy, uz, vx / across, vy / across, vz / across);
+      for (let i = 1; i < supports.length; i++) {
+        const { line, panel: on } = supports[i];
+        const mine = own[i];
+        worldPoint(poses, on, line.x0, line.y0, p);
+        worldPoint(poses, panel, mine.x0, mine.y0, q);
+        const atStart = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+        worldPoint(poses, on, line.x1, line.y1, p);
+        worldPoint(poses, panel, mine.x1, mine.y1, q);
+        const atEnd = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+        const worst = Math.max(atStart, atEnd);
+        misfits[misfit + i - 1] = worst < 1e-6 ? 0 : worst;
+      }
+    },
+  };
+}

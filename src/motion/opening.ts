@@ -1,0 +1,119 @@
+import { type Assembly, POSE, placePages } from './assembly.js';
+
+const RADIANS = Math.PI / 180;
+
+/** Where a figure cannot go on. */
+export interface Lock {
+  /** Degrees, to 0.01°: the least page angle that the figure reaches. */
+  readonly pageAngle: number;
+  readonly part: string;
+  readonly where: string;
+}
+
+/**
+ * The motion of an assembly from the open page to the shut one: the pose of every panel at every page angle.
+ * One Opening serves any number of candidates; its arrays grow when needed and are used again.
+ */
+export class Opening {
+  /** Number of frames reached: fewer than asked where the figure locks. */
+  count = 0;
+  /** Page angle of each frame, degrees, falling from 180. */
+  pageAngles = new Float64Array(0);
+  /** Poses: frame after frame, POSE numbers a panel. */
+  poses = new Float64Array(0);
+  /** Misfits: frame after frame, one for each entry of the assembly's `misfits`, mm. */
+  misfits = new Float64Array(0);
+  lock: Lock | null = null;
+  private assembly!: Assembly;
+  private give = 0;
+  private views: Float64Array[] = [];
+  private misfitViews: Float64Array[] = [];
+  private shape = '';
+
+  /**
+   * Opens the assembly at page angles 180, 180 − step, … 0.
+   * @param step degrees; 180 must be a whole number of steps
+   * @param give how far card can be forced, mm: a fold that lacks more than this locks
+   */
+  run(assembly: Assembly, step: number, give: number): void {
+    this.assembly = assembly;
+    this.give = give;
+    this.lock = null;
+    const frames = Math.round(180 / step) + 1;
+    this.makeRoom(frames, assembly.panels.length, assembly.misfits.length);
+    for (let frame = 0; frame < frames; frame++) {
+      const pageAngle = frame === frames - 1 ? 0 : 180 - frame * step;
+      this.pageAngles[frame] = pageAngle;
+      const poses = this.views[frame];
+      // Each frame starts from the one before, for the steps that solve by improving on it.
+      poses.set(frame === 0 ? assembly.open : this.views[frame - 1]);
+      const stuck = this.place(pageAngle, poses, this.misfitViews[frame]);
+      if (stuck >= 0) {
+        this.count = frame;
+        this.lock = this.findLock(frame, stuck);
+        return;
+      }
+    }
+    this.count = frames;
+  }
+
+  /** The poses of one frame. */
+  frame(index: number): Float64Array {
+    return this.views[index];
+  }
+
+  /** The misfits of one frame. */
+  misfitsAt(index: number): Float64Array {
+    return this.misfitViews[index];
+  }
+
+  /**
+   * Places every panel at any page angle (degrees) into `poses`, which must hold the poses of a nearby page angle.
+   * @returns the index of a misfit that locks there, or −1
+   */
+  place(pageAngle: number, poses: Float64Array, misfits: Float64Array): number {
+    placePages(poses, pageAngle * RADIANS);
+    const { steps, misfits: kinds } = this.assembly;
+    for (const step of steps) step.place(poses, misfits);
+    for (let i = 0; i < kinds.length; i++) if (kinds[i].locks && !(misfits[i] <= this.give)) return i;
+    return -1;
+  }
+
+  /** Halves the step in which the figure stuck until the page angle is known to 0.01°. */
+  private findLock(frame: number, stuck: number): Lock {
+    const { misfits } = this.assembly;
+    const open = frame === 0;
+    let free = open ? 180 : this.pageAngles[frame - 1];
+    let locked = this.pageAngles[frame];
+    let slot = stuck;
+    while (!open && free - locked > 0.01) {
+      const middle = (free + locked) / 2;
+      const poses = this.views[frame];
+      poses.set(this.views[frame - 1]);
+      const there = this.place(middle, poses, this.misfitViews[frame]);
+      if (there < 0) free = middle;
+      else {
+        locked = middle;
+        slot = there;
+      }
+    }
+    return { pageAngle: free, part: misfits[slot].part, where: misfits[slot].where };
+  }
+
+  private makeRoom(frames: number, panels: number, misfits: number): void {
+    const shape = `${frames} ${panels} ${misfits}`;
+    if (shape === this.shape) {
+      this.misfits.fill(0);
+      return;
+    }
+    this.shape = shape;
+    const size = panels * POSE;
+    if (this.poses.length < frames * size) this.poses = new Float64Array(frames * size);
+    this.misfits = new Float64Array(frames * misfits);
+    this.pageAngles = new Float64Array(frames);
+    this.views = Array.from({ length: frames }, (_, f) => this.poses.subarray(f * size, (f + 1) * size));
+    this.misfitViews = Array.from({ length: frames }, (_, f) =>
+      this.misfits.subarray(f * misfits, (f + 1) * misfits),
+    );
+  }
+}

@@ -1,0 +1,217 @@
+import { POSE, type Step } from './assembly.js';
+import { writePose } from './pose.js';
+
+/**
+ * Two panels that meet at a crease and stand on two lines through one vertex: a spherical four-bar.
+ *
+ * With L and R the unit directions of the two lines, the crease c has c·L = cos p₁ and c·R = cos p₂. Turn the first
+ * panel about L by γ, measured from u (square to L in the plane of the parent) towards its normal v:
+ *
+ *   c(γ) = cos p₁ L + sin p₁ (cos γ u + sin γ v),   so   A cos γ + B sin γ = C
+ *   with A = R·u, B = R·v, C = (cos p₂ − cos p₁ R·L) / sin p₁, hence γ = atan2(B, A) ± acos(C / √(A² + B²)).
+ *
+ * det(L, R, c) = sin p₁ √(A² + B²) sin(γ − atan2(B, A)): the sign before acos is the sign of det, the branch.
+ * (The same relation as the spherical law of cosines; every textbook of spherical trigonometry.)
+ *
+ * Where L ∥ R, A = B = 0. With L the nearer limit of R, R leaves L square to the parent, on the side where the other
+ * parent lies (`flatSide`), so atan2(B, A) → ±90°, and C is of second order: acos → 90°.
+ */
+export interface SphericalFold {
+  readonly part: string;
+  /** The panels stood on, and the new ones. */
+  readonly on: readonly [number, number];
+  readonly panels: readonly [number, number];
+  /** Vertex and unit direction of the line in each parent's plane. */
+  readonly vertex: readonly [readonly [number, number], readonly [number, number]];
+  readonly direction: readonly [readonly [number, number], readonly [number, number]];
+  /** Angles between the parent crease and each line, radians: |g₁ − g₂| is the least angle that L and R ever make. */
+  readonly glue: readonly [number, number];
+  /** Sector angles p₁ and p₂ of the new panels, radians, in (0, π). */
+  readonly sectors: readonly [number, number];
+  /** The sign of det(L, R, c). */
+  readonly branch: 1 | -1;
+  /** On which side of the first parent's face the second parent lies. */
+  readonly flatSide: 1 | -1;
+  /** Index of its misfit, and the length along the crease at which a gap is measured, mm. */
+  readonly misfit: number;
+  readonly reach: number;
+  /** How far card can be forced, mm. */
+  readonly give: number;
+}
+
+/** Below this, L and R count as parallel: their cross product is of the order of round-off. */
+const PARALLEL = 1e-9;
+
+/**
+ * The motion step of a spherical fold. First panel: x axis along L, the crease at +p₁ from it. Second panel: x axis
+ * along R, the crease at −p₂, so that both faces lie on the same side of the card. The misfit written is the gap
+ * between the two panels' creases at `reach`, mm: above zero where no c exists.
+ */
+export function sphericalStep(fold: SphericalFold): Step {
+  const [a, b] = fold.on;
+  const [first, second] = fold.panels;
+  const [[vx, vy]] = fold.vertex;
+  const [[lx, ly], [rx, ry]] = fold.direction;
+  const { branch, flatSide, reach } = fold;
+
+  // Near shut, L and R come as close as |g₁ − g₂|. Sectors that differ by `excess` more cannot follow. Where the card
+  // can give that much, it is the sectors that yield, by `ease` of the excess, and more the nearer L is to R: so the
+  // motion stays smooth to the flat state, and the misfit is the gap that the yielding leaves.
+  const least = Math.abs(fold.glue[0] - fold.glue[1]);
+  const excess = Math.abs(fold.sectors[0] - fold.sectors[1]) - least;
+  const eases = excess > 0 && 2 * Math.sin(excess / 2) * reach <= fold.give;
+  const towardEachOther = fold.sectors[0] > fold.sectors[1] ? -1 : 1;
+
+  return {
+    part: fold.part,
+    place(poses, misfits) {
+      const i = a * POSE;
+      const j = b * POSE;
+      const Lx = poses[i] * lx + poses[i + 1] * ly;
+      const Ly = poses[i + 4] * lx + poses[i + 5] * ly;
+      const Lz = poses[i + 8] * lx + poses[i + 9] * ly;
+      const ux = poses[i + 1] * lx - poses[i] * ly;
+      const uy = poses[i + 5] * lx - poses[i + 4] * ly;
+      const uz = poses[i + 9] * lx - poses[i + 8] * ly;
+      const nx = poses[i + 2];
+      const ny = poses[i + 6];
+      const nz = poses[i + 10];
+      const Rx = poses[j] * rx + poses[j + 1] * ry;
+      const Ry = poses[j + 4] * rx + poses[j + 5] * ry;
+      const Rz = poses[j + 8] * rx + poses[j + 9] * ry;
+
+      const A = Rx * ux + Ry * uy + Rz * uz;
+      const B = Rx * nx + Ry * ny + Rz * nz;
+      const along = Rx * Lx + Ry * Ly + Rz * Lz;
+      const h = Math.sqrt(A * A + B * B);
+
+      let p1 = fold.sectors[0];
+      let p2 = fold.sectors[1];
+      if (eases) {
+        const beyond = Math.atan2(h, along) - least;
+        const ease = Math.min(1, Math.max(0, (10 * excess - beyond) / (9 * excess)));
+        p1 += (towardEachOther * ease * excess) / 2;
+        p2 -= (towardEachOther * ease * excess) / 2;
+      }
+      const cos1 = Math.cos(p1);
+      const sin1 = Math.sin(p1);
+      const C = (Math.cos(p2) - cos1 * along) / sin1;
+      const base = h < PARALLEL ? (flatSide * Math.PI) / 2 : Math.atan2(B, A);
+      const ratio = h < PARALLEL && Math.abs(C) < PARALLEL ? 0 : C / h;
+      const turn = base + branch * (ratio >= 1 ? 0 : ratio <= -1 ? Math.PI : Math.acos(ratio));
+
+      // w: square to L in the first panel, towards the crease; c: the crease.
+      const cosT = Math.cos(turn);
+      const sinT = Math.sin(turn);
+      const wx = cosT * ux + sinT * nx;
+      const wy = cosT * uy + sinT * ny;
+      const wz = cosT * uz + sinT * nz;
+      const cx = cos1 * Lx + sin1 * wx;
+      const cy = cos1 * Ly + sin1 * wy;
+      const cz = cos1 * Lz + sin1 * wz;
+
+      const ox = poses[i] * vx + poses[i + 1] * vy + poses[i + 3];
+      const oy = poses[i + 4] * vx + poses[i + 5] * vy + poses[i + 7];
+      const oz = poses[i + 8] * vx + poses[i + 9] * vy + poses[i + 11];
+      writePose(poses, first, ox, oy, oz, Lx, Ly, Lz, wx, wy, wz);
+
+      // The second panel turns about R to face c; its own crease lies at p₂ from R.
+      const cR = cx * Rx + cy * Ry + cz * Rz;
+      let sx = cx - cR * Rx;
+      let sy = cy - cR * Ry;
+      let sz = cz - cR * Rz;
+      const s = Math.sqrt(sx * sx + sy * sy + sz * sz);
+      sx /= s;
+      sy /= s;
+      sz /= s;
+      writePose(poses, second, ox, oy, oz, Rx, Ry, Rz, -sx, -sy, -sz);
+
+      // Both creases lie in planes through the vertex; the gap is the chord between their ends, for the true sectors.
+      const angleFromR = Math.atan2(s, cR);
+      const gap = Math.abs(angleFromR - fold.sectors[1]) + Math.abs(p1 - fold.sectors[0]);
+      misfits[fold.misfit] = gap < 1e-7 ? 0 : 2 * Math.sin(gap / 2) * reach;
+    },
+  };
+}
+
+/** The crease of a counter-fold, by reflection: see `counterStep`. */
+export interface CounterFold {
+  readonly part: string;
+  readonly on: readonly [number, number];
+  readonly panels: readonly [number, number];
+  readonly vertex: readonly [readonly [number, number], readonly [number, number]];
+  /** Unit directions of the diagonals in each parent's plane, and of the parent crease in the first's. */
+  readonly direction: readonly [readonly [number, number], readonly [number, number]];
+  readonly crease: readonly [number, number];
+  /** Angle between the crease and each diagonal, radians, in (0, π/2). */
+  readonly diagonal: number;
+}
+
+/**
+ * The motion step of a counter-fold cut from its parents' own sheet. Both the parent crease e and the moving crease m
+ * make the angle a with both diagonals d₁ and d₂, so they are mirror images in the plane of d₁ and d₂. That plane
+ * holds b = (d₁ + d₂) / |d₁ + d₂|, and e lies in the plane of b and the normal, so m = 2 (e·b) b − e.
+ * |d₁ + d₂| ≥ 2 cos a, so there is no singular state for a < 90°. Panels are laid out as in `sphericalStep`.
+ */
+export function counterStep(fold: CounterFold): Step {
+  const [a, b] = fold.on;
+  const [first, second] = fold.panels;
+  const [[vx, vy]] = fold.vertex;
+  const [[lx, ly], [rx, ry]] = fold.direction;
+  const [ex, ey] = fold.crease;
+  const cosA = Math.cos(fold.diagonal);
+  const sinA = Math.sin(fold.diagonal);
+  return {
+    part: fold.part,
+    place(poses) {
+      const i = a * POSE;
+      const j = b * POSE;
+      const Lx = poses[i] * lx + poses[i + 1] * ly;
+      const Ly = poses[i + 4] * lx + poses[i + 5] * ly;
+      const Lz = poses[i + 8] * lx + poses[i + 9] * ly;
+      const Rx = poses[j] * rx + poses[j + 1] * ry;
+      const Ry = poses[j + 4] * rx + poses[j + 5] * ry;
+      const Rz = poses[j + 8] * rx + poses[j + 9] * ry;
+      const Ex = poses[i] * ex + poses[i + 1] * ey;
+      const Ey = poses[i + 4] * ex + poses[i + 5] * ey;
+      const Ez = poses[i + 8] * ex + poses[i + 9] * ey;
+      const bx = Lx + Rx;
+      const by = Ly + Ry;
+      const bz = Lz + Rz;
+      const k = (2 * (Ex * bx + Ey * by + Ez * bz)) / (bx * bx + by * by + bz * bz);
+      const mx = k * bx - Ex;
+      const my = k * by - Ey;
+      const mz = k * bz - Ez;
+      const ox = poses[i] * vx + poses[i + 1] * vy + poses[i + 3];
+      const oy = poses[i + 4] * vx + poses[i + 5] * vy + poses[i + 7];
+      const oz = poses[i + 8] * vx + poses[i + 9] * vy + poses[i + 11];
+      const q = 1 / sinA;
+      writePose(
+        poses,
+        first,
+        ox,
+        oy,
+        oz,
+        Lx,
+        Ly,
+        Lz,
+        (mx - cosA * Lx) * q,
+        (my - cosA * Ly) * q,
+        (mz - cosA * Lz) * q,
+      );
+      writePose(
+        poses,
+        second,
+        ox,
+        oy,
+        oz,
+        Rx,
+        Ry,
+        Rz,
+        (cosA * Rx - mx) * q,
+        (cosA * Ry - my) * q,
+        (cosA * Rz - mz) * q,
+      );
+    },
+  };
+}

@@ -1,0 +1,129 @@
+import type { Assembly, Crease, Line } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+
+/** A point or a direction in a panel's own plane. */
+export type Flat = readonly [number, number];
+
+/** A place on a crease as one of its two panels sees it. */
+export interface Footing {
+  readonly panel: number;
+  /** The place itself. */
+  readonly at: Flat;
+  /** Unit direction along the crease, the way the part faces. */
+  readonly along: Flat;
+  /** Unit direction, square to the crease, in which the panel lies from it. */
+  readonly inward: Flat;
+}
+
+/** A place on a crease, seen from both of its panels, with the crease's direction chosen. */
+export interface Stance {
+  readonly crease: Crease;
+  readonly footings: readonly [Footing, Footing];
+  /** The sign of (n₁ × n₂) · e for the chosen direction e. */
+  readonly sense: 1 | -1;
+  /** On which side of the first panel's face the second panel lies: see `sphericalStep`. */
+  readonly flatSide: 1 | -1;
+  /** Likewise on which side of the second panel's face the first lies. */
+  readonly otherFlatSide: 1 | -1;
+}
+
+/**
+ * Takes a stance on a crease.
+ * @param at mm from the crease's start
+ * @param toward whether the part faces the crease's end or its start
+ *
+ * With nᵢ = sideᵢ (zᵢ × e), and the second panel lying on side β of the first one's face,
+ * (n₁ × n₂)·e = β (n₁ × z₁)·e = β side₁ ((z₁ × e) × z₁)·e = β side₁, so β = sense · side₁;
+ * with the panels exchanged the sense changes sign, so the other side is −sense · side₂.
+ */
+export function takeStance(crease: Crease, at: number, toward: 'end' | 'start'): Stance {
+  const way = toward === 'end' ? 1 : -1;
+  const footings = crease.lines.map((line, i): Footing => {
+    const [ex, ey] = unit(line);
+    const side = crease.sides[i];
+    return {
+      panel: crease.between[i],
+      at: [line.x0 + at * ex, line.y0 + at * ey],
+      along: [way * ex, way * ey],
+      inward: [-side * ey, side * ex],
+    };
+  }) as [Footing, Footing];
+  return {
+    crease,
+    footings,
+    sense: (crease.sense * way) as 1 | -1,
+    flatSide: (crease.sense * crease.sides[0]) as 1 | -1,
+    otherFlatSide: (-crease.sense * crease.sides[1]) as 1 | -1,
+  };
+}
+
+/** Unit direction of a line. */
+export function unit(line: Line): [number, number] {
+  const dx = line.x1 - line.x0;
+  const dy = line.y1 - line.y0;
+  const length = Math.hypot(dx, dy);
+  return [dx / length, dy / length];
+}
+
+export function lengthOf(line: Line): number {
+  return Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
+}
+
+/** The direction at an angle (radians) from a footing's crease, towards its panel. */
+export function fromCrease({ along, inward }: Footing, angle: number): Flat {
+  const c = Math.cos(angle);
+  const s = Math.sin(angle);
+  return [c * along[0] + s * inward[0], c * along[1] + s * inward[1]];
+}
+
+/** `origin` moved by `distance` along `direction`. */
+export function moved(origin: Flat, direction: Flat, distance: number): [number, number] {
+  return [origin[0] + distance * direction[0], origin[1] + distance * direction[1]];
+}
+
+export function lineBetween([x0, y0]: Flat, [x1, y1]: Flat): Line {
+  return { x0, y0, x1, y1 };
+}
+
+/** Refuses a place that lies beyond a crease's ends, by more than round-off. */
+export function mustLieOnCrease(crease: Crease, at: number, field: string, what: string): void {
+  const length = lengthOf(crease.lines[0]);
+  if (at < -1e-6 || at > length + 1e-6)
+    throw new CannotBuild(
+      `${what} lies at ${at.toFixed(2)} mm along '${crease.name}', which is ${length.toFixed(2)} mm long`,
+      field,
+    );
+}
+
+/** Adds the two creases on which a later part may stand at a foot: on the inner and on the outer side of its line. */
+export function addFootCreases(
+  assembly: Assembly,
+  foot: {
+    readonly name: string;
+    readonly receiver: number;
+    readonly panel: number;
+    readonly lines: readonly [Line, Line];
+    /** Unit direction in the receiver's plane, square to the line, of the inner side. */
+    readonly inner: Flat;
+    /** On which side of the receiver's face the panel stands. */
+    readonly faceSide: 1 | -1;
+    readonly panelSide: 1 | -1;
+    readonly joint: number;
+  },
+): void {
+  const [ex, ey] = unit(foot.lines[0]);
+  const left = -ey * foot.inner[0] + ex * foot.inner[1] > 0 ? 1 : -1;
+  for (const [word, side] of [
+    ['inner', left],
+    ['outer', -left],
+  ] as const)
+    assembly.addCrease({
+      name: `${foot.name} ${word}`,
+      between: [foot.receiver, foot.panel],
+      lines: foot.lines,
+      sides: [side as 1 | -1, foot.panelSide],
+      // (n₁ × n₂)·L with n₂ rising from the receiver's face on `faceSide`: side · faceSide.
+      sense: (side * foot.faceSide) as 1 | -1,
+      joint: foot.joint,
+    });
+}

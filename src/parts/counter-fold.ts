@@ -1,0 +1,169 @@
+import { z } from 'zod';
+import { holds } from '../geometry/polygon.js';
+import type { Assembly, Crease, Line } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { fromCrease, moved, mustLieOnCrease, takeStance } from './attach.js';
+import { angle, length, name, size, word } from './fields.js';
+import { partKind } from './part.js';
+import { addSphericalPair, RADIANS } from './spherical-pair.js';
+import { tabFields } from './tab.js';
+
+/**
+ * A pair of triangles folded in at a crease, that swings whatever is glued to it.
+ *
+ * Folded in between two panels of one piece, the pair is cut from their own sheet: a slit from the end of each
+ * diagonal to the crease frees it, and the triangles are the card that lay there. Anywhere else (on a crease with a
+ * page or a plate, folded out, or with a `triangle` of its own) it is a piece of its own, glued on by tabs along the
+ * diagonals. Folded out, triangles as narrow as the diagonals would lie motionless along the crease, so they must be
+ * wider.
+ */
+export const counterFold = partKind({
+  kind: 'counter-fold',
+  about: 'a pair of triangles folded in at a crease, that swings whatever is glued to it',
+  fields: z.strictObject({
+    /** The crease it sits on. */
+    on: name(),
+    /** Where the diagonals meet: mm along the crease from the crease's start. */
+    at: length(),
+    /** Which way along the crease the triangles point. */
+    toward: word('end', 'start').prefault('end'),
+    /** Angle between the crease and each diagonal, degrees. */
+    diagonal: angle(1, 89),
+    /** Length along each diagonal, and along the moving crease, mm. */
+    side: size(),
+    length: size(),
+    /** Into the angle between the two panels, or out of it. */
+    fold: word('in', 'out').prefault('in'),
+    /** Angle of each triangle where the diagonals meet, degrees; as the diagonal if not given. */
+    triangle: angle(1, 179).optional(),
+    tab: tabFields,
+  }),
+  build(partName, f, assembly) {
+    const crease = assembly.creaseNamed(f.on, 'on');
+    const way = f.toward === 'end' ? 1 : -1;
+    mustLieOnCrease(crease, f.at, 'at', 'it');
+    const triangle = f.triangle ?? f.diagonal;
+    if (f.fold === 'out' && triangle <= f.diagonal)
+      throw new CannotBuild(
+        `folded out, a triangle of ${triangle}° on a diagonal of ${f.diagonal}° lies still along the crease; give a wider triangle`,
+        f.triangle === undefined ? 'fold' : 'triangle',
+      );
+    const [first, second] = crease.between.map((k) => assembly.panels[k]);
+    const sameSheet = f.fold === 'in' && triangle === f.diagonal && first.piece === second.piece;
+    if (sameSheet) cutFree(assembly, crease, f.at, way * f.length, f.diagonal * RADIANS, f.side);
+    addSphericalPair(assembly, {
+      name: partName,
+      piece: sameSheet ? first.piece : partName,
+      stance: takeStance(crease, f.at, f.toward),
+      glue: [f.diagonal * RADIANS, f.diagonal * RADIANS],
+      sectors: [triangle * RADIANS, triangle * RADIANS],
+      points: f.fold,
+      feet: [f.side, f.side],
+      ridge: f.length,
+      start: 0,
+      joined: sameSheet ? 'same sheet' : { tab: f.tab },
+    });
+  },
+});
+
+/** Takes the pair's card out of its parents: a notch in the crease's edge of each, and a gap in the crease itself. */
+function cutFree(
+  assembly: Assembly,
+  crease: Crease,
+  at: number,
+  reach: number,
+  diagonal: number,
+  side: number,
+): void {
+  mustLieOnCrease(crease, at + reach, 'length', 'its far end');
+  const stance = takeStance(crease, at, reach > 0 ? 'end' : 'start');
+  for (const footing of stance.footings) {
+    const panel = assembly.panels[footing.panel];
+    const corner = moved(footing.at, fromCrease(footing, diagonal), side);
+    if (!holds(panel, corner[0], corner[1]))
+      throw new CannotBuild(`the end of its diagonal lies off the card of '${panel.name}'`, 'side');
+    const notched = notch(
+      panel.outline,
+      footing.at,
+      corner,
+      moved(footing.at, footing.along, Math.abs(reach)),
+    );
+    if (notched === null)
+      throw new CannotBuild(
+        `'${panel.name}' has no straight edge of card along '${crease.name}' there`,
+        'at',
+      );
+    panel.outline = notched;
+  }
+  if (crease.joint >= 0)
+    interrupt(assembly, crease.joint, Math.min(at, at + reach), Math.max(at, at + reach));
+}
+
+const SAME_PLACE = 1e-6;
+
+/** An outline with the triangle vertex–corner–end cut out of the edge that holds vertex and end; null if none does. */
+function notch(
+  outline: Float64Array,
+  vertex: readonly [number, number],
+  corner: readonly [number, number],
+  end: readonly [number, number],
+): Float64Array | null {
+  const n = outline.length / 2;
+  for (let i = 0; i < n; i++) {
+    const j = (i + 1) % n;
+    const [x0, y0, x1, y1] = [outline[2 * i], outline[2 * i + 1], outline[2 * j], outline[2 * j + 1]];
+    const long = Math.hypot(x1 - x0, y1 - y0);
+    if (long < SAME_PLACE) continue;
+    const along = ([x, y]: readonly [number, number]) => ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / long;
+    const off = ([x, y]: readonly [number, number]) => ((x - x0) * (y1 - y0) - (y - y0) * (x1 - x0)) / long;
+    const v = along(vertex);
+    const e = along(end);
+    if (Math.abs(off(vertex)) > SAME_PLACE || Math.abs(off(end)) > SAME_PLACE) continue;
+    if (Math.min(v, e) < -SAME_PLACE || Math.max(v, e) > long + SAME_PLACE) continue;
+    const inserted = v < e ? [vertex, corner, end] : [end, corner, vertex];
+    const ring: number[] = [];
+    for (let k = 0; k < n; k++) {
+      ring.push(outline[2 * k], outline[2 * k + 1]);
+      if (k === i) for (const [x, y] of inserted) ring.push(x, y);
+    }
+    return withoutRepeats(ring);
+  }
+  return null;
+}
+
+function withoutRepeats(ring: number[]): Float64Array {
+  const out: number[] = [];
+  const n = ring.length / 2;
+  for (let i = 0; i < n; i++) {
+    const j = (i + 1) % n;
+    if (Math.hypot(ring[2 * i] - ring[2 * j], ring[2 * i + 1] - ring[2 * j + 1]) > SAME_PLACE)
+      out.push(ring[2 * i], ring[2 * i + 1]);
+  }
+  return Float64Array.from(out);
+}
+
+/** Takes the stretch from..to (mm from its start) out of a crease's joint; what is left on either side stays. */
+function interrupt(assembly: Assembly, index: number, from: number, to: number): void {
+  const joint = assembly.joints[index];
+  if (joint.kind !== 'crease') return;
+  const whole = joint.lines;
+  const stretch = (a: number, b: number) => whole.map((line) => part(line, a, b)) as [Line, Line];
+  const long = Math.hypot(whole[0].x1 - whole[0].x0, whole[0].y1 - whole[0].y0);
+  const rest = [stretch(0, from), stretch(to, long)].filter(
+    ([line]) => Math.hypot(line.x1 - line.x0, line.y1 - line.y0) > 0.01,
+  );
+  if (rest.length === 0)
+    throw new CannotBuild(
+      'it takes up the whole crease, and nothing is left to hold the two panels together',
+      'length',
+    );
+  joint.lines = rest[0];
+  if (rest.length === 2) assembly.addJoint({ ...joint, lines: rest[1] });
+}
+
+function part(line: Line, from: number, to: number): Line {
+  const long = Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
+  const ex = (line.x1 - line.x0) / long;
+  const ey = (line.y1 - line.y0) / long;
+  return { x0: line.x0 + from * ex, y0: line.y0 + from * ey, x1: line.x0 + to * ex, y1: line.y0 + to * ey };
+}

@@ -1,0 +1,35 @@
+import { z } from 'zod';
+import { fixedStep } from '../motion/pose.js';
+import { angle, name, point } from './fields.js';
+import { outlineFields, shapeOf } from './outline.js';
+import { partKind } from './part.js';
+import { RADIANS } from './spherical-pair.js';
+
+/** A flat piece glued on a panel: an arm on a counter-fold's triangle, a sail on a tent. It moves with the panel. */
+export const gluedPiece = partKind({
+  kind: 'glued-piece',
+  about: 'a flat piece glued on a panel, such as an arm on the triangle of a counter-fold',
+  fields: z.strictObject({
+    /** The panel it is glued on. */
+    on: name(),
+    /** Where its own (0, 0) lies on that panel: [along the foot, up from the foot], mm. */
+    at: point(),
+    /** How far it is turned from the panel's foot, towards up, degrees. */
+    turn: angle().prefault(0),
+    outline: outlineFields,
+    piece: name().optional(),
+  }),
+  build(partName, f, assembly) {
+    const on = assembly.panelNamed(f.on, 'on');
+    const { up } = assembly.panels[on];
+    const panel = assembly.addPanel({
+      name: partName,
+      part: partName,
+      piece: f.piece ?? partName,
+      gluedTo: on,
+      ...shapeOf(f.outline, [], up),
+    });
+    assembly.addJoint({ kind: 'glue', between: [on, panel] });
+    assembly.addStep(fixedStep(partName, panel, on, [f.at[0], up * f.at[1]], up * f.turn * RADIANS));
+  },
+});

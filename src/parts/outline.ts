@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import type { Assembly } from '../motion/assembly.js';
+import { point, type Resolved } from './fields.js';
+
+/** A polygon of three points or more, mm, in a panel's own plane: along its foot, up from its foot. */
+export const polygon = () => z.array(point()).min(3);
+
+/** An outline drawn by the maker instead of a default shape: a polygon, or a path of an SVG file, with holes. */
+export const outlineFields = z.strictObject({
+  polygon: polygon(),
+  holes: z.array(polygon()).optional(),
+});
+
+export type OutlineFields = Resolved<z.output<typeof outlineFields>>;
+
+/** x, y pairs of a drawn polygon, mirrored for a panel that rises to −y. */
+export function points(drawn: readonly (readonly [number, number])[], up: 1 | -1 = 1): number[] {
+  return drawn.flatMap(([x, y]) => [x, up * y]);
+}
+
+/** Outline and holes for `Assembly.addPanel`: as drawn, or else the default shape (in the same coordinates). */
+export function shapeOf(
+  drawn: OutlineFields | undefined,
+  standard: readonly (readonly [number, number])[],
+  up: 1 | -1 = 1,
+): Pick<Parameters<Assembly['addPanel']>[0], 'outline' | 'holes' | 'up'> {
+  return {
+    outline: points(drawn?.polygon ?? standard, up),
+    holes: (drawn?.holes ?? []).map((hole) => points(hole, up)),
+    up,
+  };
+}

@@ -1,0 +1,176 @@
+import { z } from 'zod';
+import { type Assembly, type Line, POSE } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { hingedStep } from '../motion/hinged.js';
+import { lengthOf, lineBetween, unit } from './attach.js';
+import { length, name, point } from './fields.js';
+import { endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
+import { outlineFields, shapeOf } from './outline.js';
+import { partKind } from './part.js';
+import { addTab, tabFields } from './tab.js';
+
+const supportFields = hingeFields.extend({
+  /** Where the line lies on the plate, mm; as in the open figure if not given. Only after the first support. */
+  meets: z.tuple([point(), point()]).optional(),
+});
+
+/**
+ * A flat part hinged to two or more supports, each by a line on the support's panel; a page may be one of them. The
+ * first two lines place the plate. Where the lines lie on the plate follows from the open figure, as it is drawn.
+ * (A plate that is glued on flat is a glued piece.)
+ */
+export const plate = partKind({
+  kind: 'plate',
+  about: 'a flat part hinged to two or more supports',
+  fields: z.strictObject({
+    /** Lines on the supports along which it is hinged. */
+    supports: z.array(supportFields).min(2, {
+      error:
+        'two supports or more (one alone lets a plate swing loose; to glue a plate on flat, use kind: glued-piece)',
+    }),
+    /** Card beyond the hinge lines on every side, mm, where no outline is drawn. */
+    margin: length().prefault(5),
+    /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
+    outline: outlineFields.optional(),
+    tab: tabFields,
+    piece: name().optional(),
+  }),
+  build(partName, f, assembly) {
+    const hinges = f.supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));
+    const own = linesOnPlate(assembly, hinges);
+    f.supports.forEach(({ meets }, i) => {
+      if (meets === undefined) return;
+      if (i === 0)
+        throw new CannotBuild(
+          "the first support's line lies along x on the plate, by definition",
+          'supports.0.meets',
+          true,
+        );
+      own[i] = lineBetween(meets[0], meets[1]);
+    });
+    const plateIndex = assembly.addPanel({
+      name: partName,
+      part: partName,
+      piece: f.piece ?? partName,
+      ...shapeOf(f.outline, around(own, f.margin)),
+    });
+    const misfits = hinges.slice(1).map((hinge) =>
+      assembly.addMisfit({
+        part: partName,
+        where: `'${partName}' and its support '${assembly.panels[hinge.panel].name}'`,
+        locks: false,
+      }),
+    );
+    assembly.addStep(hingedStep(partName, plateIndex, hinges, own, misfits[0]));
+
+    hinges.forEach((hinge, i) => {
+      const support = assembly.panels[hinge.panel];
+      const [ex, ey] = unit(own[i]);
+      const joint = addTab(
+        assembly,
+        {
+          name: `${partName} tab ${i + 1}`,
+          part: support.part,
+          piece: support.piece,
+          receiver: plateIndex,
+          panel: hinge.panel,
+          line: own[i],
+          panelLine: hinge.line,
+          // Inner is towards the other hinge lines: +y of the first, −y of the rest.
+          inner: ex > 0 === (i === 0) ? [-ey, ex] : [ey, -ex],
+        },
+        f.tab,
+      );
+      const made = assembly.joints[joint];
+      if (made.kind === 'crease' && i > 0) made.closesLoop = true;
+      addSupportCreases(assembly, `${partName} hinge ${i + 1}`, hinge, plateIndex, own[i], joint);
+    });
+  },
+});
+
+/** Where the hinge lines lie on the plate, in the open figure: the first along x from the origin, the second at +y. */
+function linesOnPlate(assembly: Assembly, hinges: readonly Hinge[]): Line[] {
+  const from = new Float64Array(3);
+  const to = new Float64Array(3);
+  endsInSpace(assembly.open, hinges[0], from, to);
+  const long = lengthOf(hinges[0].line);
+  const origin = [...from];
+  const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
+  endsInSpace(assembly.open, hinges[1], from, to);
+  const d = [0, 1, 2].map((i) => from[i] - origin[i]);
+  const along = dot(d, x);
+  const across = d.map((di, i) => di - along * x[i]);
+  const wide = Math.hypot(...across);
+  if (wide < 0.01)
+    throw new CannotBuild('in the open figure, its first two hinge lines lie on one line', 'supports.1.line');
+  const y = across.map((v) => v / wide);
+  return hinges.map((hinge, i) => {
+    endsInSpace(assembly.open, hinge, from, to);
+    const start = [...from].map((v, j) => v - origin[j]);
+    const end = [...to].map((v, j) => v - origin[j]);
+    const line = { x0: dot(start, x), y0: dot(start, y), x1: dot(end, x), y1: dot(end, y) };
+    if (lengthOf(line) < 0.01)
+      throw new CannotBuild(
+        'in the open figure, this hinge line stands square to the plate',
+        `supports.${i}.line`,
+      );
+    return line;
+  });
+}
+
+/** A rectangle around the hinge lines, with a margin. */
+function around(lines: readonly Line[], margin: number): [number, number][] {
+  const xs = lines.flatMap((line) => [line.x0, line.x1]);
+  const ys = lines.flatMap((line) => [line.y0, line.y1]);
+  const [left, right] = [Math.min(...xs) - margin, Math.max(...xs) + margin];
+  const [low, high] = [Math.min(...ys) - margin, Math.max(...ys) + margin];
+  return [
+    [left, low],
+    [right, low],
+    [right, high],
+    [left, high],
+  ];
+}
+
+/**
+ * The creases between a support and its plate, on the two sides of the hinge line on the plate. Which way the fold
+ * turns is read off the half-open figure, since open and shut it may be flat.
+ */
+function addSupportCreases(
+  assembly: Assembly,
+  label: string,
+  hinge: Hinge,
+  plateIndex: number,
+  own: Line,
+  joint: number,
+): void {
+  const poses = assembly.halfOpen();
+  const i = hinge.panel * POSE;
+  const j = plateIndex * POSE;
+  const [ex, ey] = unit(hinge.line);
+  // The support's card lies below the line, towards its foot.
+  const supportSide = ex * -assembly.panels[hinge.panel].up > 0 ? 1 : -1;
+  const e = [0, 1, 2].map((r) => poses[i + 4 * r] * ex + poses[i + 4 * r + 1] * ey);
+  const n1 = [0, 1, 2].map((r) => supportSide * (-poses[i + 4 * r] * ey + poses[i + 4 * r + 1] * ex));
+  const [ox, oy] = unit(own);
+  const n2 = [0, 1, 2].map((r) => -poses[j + 4 * r] * oy + poses[j + 4 * r + 1] * ox);
+  const turn =
+    (n1[1] * n2[2] - n1[2] * n2[1]) * e[0] +
+    (n1[2] * n2[0] - n1[0] * n2[2]) * e[1] +
+    (n1[0] * n2[1] - n1[1] * n2[0]) * e[2];
+  const sense = turn >= 0 ? 1 : -1;
+  for (const [word, side] of [
+    ['left', 1],
+    ['right', -1],
+  ] as const)
+    assembly.addCrease({
+      name: `${label} ${word}`,
+      between: [hinge.panel, plateIndex],
+      lines: [hinge.line, own],
+      sides: [supportSide, side],
+      sense: (sense * side) as 1 | -1,
+      joint,
+    });
+}
+
+const dot = (a: readonly number[], b: readonly number[]): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

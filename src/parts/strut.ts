@@ -1,0 +1,85 @@
+import { z } from 'zod';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { hingedStep } from '../motion/hinged.js';
+import { lengthOf, unit } from './attach.js';
+import { name, size } from './fields.js';
+import { endsInSpace, hingeFields, hingeOn } from './hinge.js';
+import { outlineFields, shapeOf } from './outline.js';
+import { partKind } from './part.js';
+import { addTab, tabFields } from './tab.js';
+
+/**
+ * One panel hinged at both ends, to panels that move already. Its height is the distance of the two lines in the open
+ * figure, or as given; where the lines don't stay that far apart it binds, and the misfit says by how much.
+ */
+export const strut = partKind({
+  kind: 'strut',
+  about: 'one panel hinged at both ends, between two panels that move already',
+  fields: z.strictObject({
+    foot: hingeFields,
+    top: hingeFields,
+    /** Distance from foot to top, mm; as drawn open if not given. */
+    height: size().optional(),
+    outline: outlineFields.optional(),
+    tab: tabFields,
+    piece: name().optional(),
+  }),
+  build(partName, f, assembly) {
+    const foot = hingeOn(assembly, f.foot, 'foot');
+    const top = hingeOn(assembly, f.top, 'top');
+    const from = new Float64Array(3);
+    const to = new Float64Array(3);
+    endsInSpace(assembly.open, foot, from, to);
+    const origin = [...from];
+    const long = lengthOf(foot.line);
+    const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
+    endsInSpace(assembly.open, top, from, to);
+    const d = [0, 1, 2].map((i) => from[i] - origin[i]);
+    const along = d[0] * x[0] + d[1] * x[1] + d[2] * x[2];
+    const drawn = Math.hypot(...d.map((v, i) => v - along * x[i]));
+    const height = f.height ?? drawn;
+    if (height < 0.01)
+      throw new CannotBuild('in the open figure its foot and top lie on one line; give its height', 'height');
+    const width = lengthOf(top.line);
+    const own = [
+      { x0: 0, y0: 0, x1: long, y1: 0 },
+      { x0: along, y0: height, x1: along + width, y1: height },
+    ];
+    const panel = assembly.addPanel({
+      name: partName,
+      part: partName,
+      piece: f.piece ?? partName,
+      ...shapeOf(f.outline, [
+        [0, 0],
+        [long, 0],
+        [along + width, height],
+        [along, height],
+      ]),
+    });
+    const misfit = assembly.addMisfit({
+      part: partName,
+      where: `the top of '${partName}' and '${assembly.panels[top.panel].name}'`,
+      locks: false,
+    });
+    assembly.addStep(hingedStep(partName, panel, [foot, top], own, misfit));
+    [foot, top].forEach((hinge, i) => {
+      const [ex, ey] = unit(hinge.line);
+      const joint = addTab(
+        assembly,
+        {
+          name: `${partName} ${i === 0 ? 'foot' : 'top'} tab`,
+          part: partName,
+          piece: f.piece ?? partName,
+          receiver: hinge.panel,
+          panel,
+          line: hinge.line,
+          panelLine: own[i],
+          inner: [-ey, ex],
+        },
+        f.tab,
+      );
+      const made = assembly.joints[joint];
+      if (made.kind === 'crease' && i === 1) made.closesLoop = true;
+    });
+  },
+});

@@ -1,0 +1,60 @@
+import { z } from 'zod';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { mustLieOnCrease, takeStance } from './attach.js';
+import { angle, length, name, place, size, word } from './fields.js';
+import { outlineFields } from './outline.js';
+import { partKind } from './part.js';
+import { addSphericalPair, RADIANS } from './spherical-pair.js';
+import { tabFields } from './tab.js';
+
+/** Two panels meeting at a ridge, standing over a crease at angles to it. */
+export const vFold = partKind({
+  kind: 'v-fold',
+  about: 'two panels that meet at a ridge and stand over a crease at angles to it',
+  fields: z.strictObject({
+    /** The crease it stands over. */
+    on: name().prefault('gutter'),
+    /** Its apex: mm along the crease from the crease's start. May lie beyond the crease's ends if `start` cuts card away. */
+    at: place(),
+    /** Which way along the crease the glue angles are measured. */
+    toward: word('end', 'start').prefault('end'),
+    /** Angles of the two glue lines from the crease, degrees. */
+    glue: z.tuple([angle(0.5, 179.5), angle(0.5, 179.5)]),
+    /** Angles at the apex between glue line and ridge, degrees. */
+    panels: z.tuple([angle(0.5, 179.5), angle(0.5, 179.5)]),
+    /** Into the fold's angle or out of it. */
+    points: word('in', 'out').prefault('in'),
+    /** Card along each glue line, mm from the apex. */
+    feet: z.tuple([size(), size()]),
+    /** Card along the ridge, mm from the apex. */
+    ridge: size(),
+    /** Card begins this far from the apex, mm. */
+    start: length().prefault(0),
+    outlines: z.tuple([outlineFields, outlineFields]).optional(),
+    tab: tabFields,
+    /** The piece it is cut with; its own name if not given. */
+    piece: name().optional(),
+  }),
+  build(partName, f, assembly) {
+    const crease = assembly.creaseNamed(f.on, 'on');
+    if (f.start === 0) mustLieOnCrease(crease, f.at, 'at', 'its apex');
+    for (const [i, foot] of f.feet.entries())
+      if (foot <= f.start)
+        throw new CannotBuild(`its foot ends at ${foot} mm, where its card begins`, `feet.${i}`);
+    if (f.ridge <= f.start)
+      throw new CannotBuild(`its ridge ends at ${f.ridge} mm, where its card begins`, 'ridge');
+    addSphericalPair(assembly, {
+      name: partName,
+      piece: f.piece ?? partName,
+      stance: takeStance(crease, f.at, f.toward),
+      glue: [f.glue[0] * RADIANS, f.glue[1] * RADIANS],
+      sectors: [f.panels[0] * RADIANS, f.panels[1] * RADIANS],
+      points: f.points,
+      feet: f.feet,
+      ridge: f.ridge,
+      start: f.start,
+      outlines: f.outlines,
+      joined: { tab: f.tab },
+    });
+  },
+});

@@ -1,0 +1,79 @@
+import { Assembly, POSE } from '../../src/motion/assembly.js';
+import { Opening } from '../../src/motion/opening.js';
+import { Quantity, Word } from '../../src/parts/fields.js';
+import { partKinds } from '../../src/parts/index.js';
+
+/** A part as a figure file would hold it, with plain numbers and words only. */
+export type PlainPart = { name: string; kind: string; [field: string]: unknown };
+
+/** Builds an assembly straight from parts with plain numbers, without the figure file's arithmetic. */
+export function assemble(
+  parts: readonly PlainPart[],
+  page = { width: 150, height: 210 },
+  give = 0.5,
+): Assembly {
+  const assembly = new Assembly(page, () => 0.3, give);
+  for (const { name, kind, ...fields } of parts)
+    partKinds[kind].build(name, plain(partKinds[kind].fields.parse(fields)) as never, assembly);
+  return assembly;
+}
+
+function plain(value: unknown): unknown {
+  if (value instanceof Quantity || value instanceof Word) return value.written;
+  if (Array.isArray(value)) return value.map(plain);
+  if (value !== null && typeof value === 'object')
+    return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plain(inner)]));
+  return value;
+}
+
+/** Opens the assembly and gives the opening back. */
+export function open(assembly: Assembly, step = 2, give = 0.5): Opening {
+  const opening = new Opening();
+  opening.run(assembly, step, give);
+  return opening;
+}
+
+/** The poses at any page angle, reached from the open page in steps of 1° (so that loops are followed). */
+export function posesAt(assembly: Assembly, pageAngle: number): Float64Array {
+  const opening = new Opening();
+  opening.run(assembly, 180, 1e9);
+  const poses = assembly.open.slice();
+  const misfits = new Float64Array(assembly.misfits.length);
+  for (let angle = 180; angle > pageAngle; angle -= 1) opening.place(angle, poses, misfits);
+  opening.place(pageAngle, poses, misfits);
+  return poses;
+}
+
+/** A point of a named panel in space. */
+export function pointOf(assembly: Assembly, poses: Float64Array, panel: string, x: number, y: number) {
+  const i = assembly.panelNamed(panel, '') * POSE;
+  return [0, 4, 8].map((r) => poses[i + r] * x + poses[i + r + 1] * y + poses[i + r + 3]);
+}
+
+/** One column of a panel's rotation: its x axis (0), y axis (1) or normal (2). */
+export function axisOf(assembly: Assembly, poses: Float64Array, panel: string, axis: 0 | 1 | 2): number[] {
+  const i = assembly.panelNamed(panel, '') * POSE;
+  return [0, 4, 8].map((r) => poses[i + r + axis]);
+}
+
+/** The greatest distance, at any frame, between the two ends of any crease as its two panels see it, mm. */
+export function worstGap(assembly: Assembly, opening: Opening): number {
+  let worst = 0;
+  for (let frame = 0; frame < opening.count; frame++) {
+    const poses = opening.frame(frame);
+    for (const joint of assembly.joints) {
+      if (joint.kind !== 'crease') continue;
+      const ends = joint.between.map((k, side) => {
+        const line = joint.lines[side];
+        const at = (x: number, y: number) =>
+          [0, 4, 8].map(
+            (r) => poses[k * POSE + r] * x + poses[k * POSE + r + 1] * y + poses[k * POSE + r + 3],
+          );
+        return [at(line.x0, line.y0), at(line.x1, line.y1)];
+      });
+      for (const end of [0, 1])
+        worst = Math.max(worst, Math.hypot(...ends[0][end].map((v, i) => v - ends[1][end][i])));
+    }
+  }
+  return worst;
+}
