@@ -1,0 +1,39 @@
+/** Text that is HTML already. Only `html` and `trusted` make it, so that no name of a figure file can become code. */
+export class Html {
+  constructor(readonly text: string) {}
+}
+
+type Part = Html | string | number | readonly Part[];
+
+/**
+ * Builds HTML: whatever is put in is escaped, unless it is Html itself; lists are put in one after the other.
+ * @example html`<td>${name}</td>`
+ */
+export function html(strings: TemplateStringsArray, ...parts: Part[]): Html {
+  return new Html(strings.map((string, i) => string + (i < parts.length ? written(parts[i]) : '')).join(''));
+}
+
+/** Marks what our own code has made safe, such as a chart. */
+export function trusted(text: string): Html {
+  return new Html(text);
+}
+
+function written(part: Part): string {
+  if (part instanceof Html) return part.text;
+  if (typeof part === 'object') return part.map(written).join('');
+  return escaped(String(part));
+}
+
+const ENTITIES: Record<string, string> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+/** Controls, and marks that turn the direction of reading: a name can't hide or reorder what stands beside it. */
+const UNPRINTABLE = /[^\t\n\r\P{Cc}]|[\u202a-\u202e\u2066-\u2069]/gu;
+
+function escaped(text: string): string {
+  return text.replace(/[&<>"']/g, (character) => ENTITIES[character]).replace(UNPRINTABLE, '\ufffd');
+}

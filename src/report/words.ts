@@ -1,0 +1,126 @@
+import type { LimitScore, Scorecard, WantScore } from '../score/scorecard.js';
+
+/** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
+const DECIMALS: Record<string, number> = { mm: 2, degrees: 1 };
+
+/** A number with its unit, to the decimals that matter in card. @example withUnit(12.345, 'degrees') // '12.3°' */
+export function withUnit(value: number, unit: string): string {
+  const number = decimal(value, DECIMALS[unit] ?? 2);
+  if (unit === 'degrees') return `${number}°`;
+  return unit === '' ? number : `${number} ${unit}`;
+}
+
+/** A number to so many decimals, with a true minus and never '−0.0'. */
+export function decimal(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
+}
+
+/** A count and its noun. @example counted(1, 'limit') // '1 limit' */
+export function counted(count: number, noun: string): string {
+  return `${count.toLocaleString('en')} ${noun}${count === 1 ? '' : 's'}`;
+}
+
+/** A share in per cent, never rounded to 0 or 100 unless it is. */
+export function share(part: number, whole: number): string {
+  if (part === 0 || part === whole) return `${part === 0 ? 0 : 100} %`;
+  const percent = (100 * part) / whole;
+  if (percent < 0.1) return 'under 0.1 %';
+  if (percent > 99.9) return 'over 99.9 %';
+  return `${percent.toFixed(percent < 10 || percent > 90 ? 1 : 0)} %`;
+}
+
+/** Says in one sentence how a candidate came out. */
+export function verdict(name: string, card: Scorecard): string {
+  if (card.cannotBuild !== null) return `${name} cannot be built: ${card.cannotBuild}.`;
+  if (card.works) return `${name} works: it breaks no limit and meets every want.`;
+  const broken = card.limits.filter(({ met }) => !met).length;
+  const missed = card.wants.filter(({ met }) => !met).length;
+  const faults = [
+    broken > 0 ? `breaks ${counted(broken, 'limit')}` : '',
+    missed > 0 ? `misses ${counted(missed, 'want')}` : '',
+  ].filter((fault) => fault !== '');
+  return `${name} does not work: it ${faults.join(' and ') || 'locks'}.`;
+}
+
+/** What is wrong with a candidate, a line for each fault; empty when it works. */
+export function faults(card: Scorecard): string[] {
+  if (card.cannotBuild !== null) return [`cannot be built: ${card.cannotBuild}`];
+  return [
+    ...card.limits.filter(({ met }) => !met).map((limit) => `${limit.name}: ${limitInWords(limit)}`),
+    ...card.wants.filter(({ met }) => !met).map((want) => `${want.name}: ${wantInWords(want)}`),
+  ];
+}
+
+/** A whole scorecard in words, line by line. */
+export function scorecardInWords(name: string, card: Scorecard): string[] {
+  const lines = [verdict(name, card)];
+  if (card.cannotBuild !== null) return lines;
+  if (card.desirability !== null) lines.push(`Desirability ${decimal(card.desirability, 3)}, of at most 1.`);
+  lines.push(
+    ...section(
+      'Wants',
+      card.wants.map((want) => [want.met ? 'met' : 'NOT MET', want.name, wantInWords(want)]),
+    ),
+    ...section(
+      'Limits',
+      card.limits.map((limit) => [limit.met ? 'holds' : 'BROKEN', limit.name, limitInWords(limit)]),
+    ),
+    ...section('Where', where(card)),
+  );
+  return lines;
+}
+
+function wantInWords({ value, unit, reason }: WantScore): string {
+  return joined(value === null ? 'not computed' : withUnit(value, unit), reason);
+}
+
+function limitInWords({ value, unit, most, reason }: LimitScore): string {
+  const bound = `at most ${withUnit(most, unit)}`;
+  return joined(value === null ? 'not computed' : `${withUnit(value, unit)}, ${bound}`, reason);
+}
+
+function joined(figure: string, reason: string | undefined): string {
+  return reason === undefined ? figure : `${figure}: ${reason}`;
+}
+
+/** The places that a maker would look at: catch, bind, lock, and what leaves the book. */
+function where({ clash, bind, locks, book }: Scorecard): string[][] {
+  const rows: string[][] = [];
+  if (clash.deepest !== null && clash.deepest > 0 && clash.between !== null && clash.pageAngle !== null) {
+    const start =
+      clash.firstPageAngle === null
+        ? ''
+        : `; closing, it starts at ${withUnit(clash.firstPageAngle, 'degrees')}`;
+    const depth = `${withUnit(clash.deepest, 'mm')} deep`;
+    const angle = withUnit(clash.pageAngle, 'degrees');
+    rows.push(['catch', clash.between.join(' and '), `${depth} at page angle ${angle}${start}`]);
+    clash.points?.forEach(([x, y], i) => {
+      const spot = `(${decimal(x, 1)}, ${decimal(y, 1)}) mm`;
+      rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
+    });
+  }
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > 0) {
+    const angle = withUnit(bind.pageAngle, 'degrees');
+    rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
+  }
+  if (locks !== null) {
+    rows.push(['lock', locks.part, `${locks.where}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`]);
+  }
+  if (book.part !== null && book.pageAngle !== null && book.out > 0) {
+    const angle = withUnit(book.pageAngle, 'degrees');
+    rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
+  }
+  return rows;
+}
+
+/** A heading over rows whose columns line up; nothing when there are no rows. */
+function section(heading: string, rows: string[][]): string[] {
+  if (rows.length === 0) return [];
+  const widths = [0, 1].map((column) => Math.max(...rows.map((row) => row[column].length)));
+  return [
+    '',
+    heading,
+    ...rows.map((row) => `  ${row[0].padEnd(widths[0])}  ${row[1].padEnd(widths[1])}  ${row[2]}`.trimEnd()),
+  ];
+}

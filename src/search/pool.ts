@@ -1,0 +1,173 @@
+import { existsSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { Piscina } from 'piscina';
+
+/**
+ * How many candidates one message carries. It does not depend on the number of workers, so that what is tried again
+ * after a fault doesn't either; and it is small, so that the last workers of a batch finish close together.
+ */
+const PARCEL = 4;
+
+/** A parcel that takes longer than this hangs, ms. A candidate takes some tens of ms. */
+const LIMIT = 20_000;
+
+/** A candidate that could not be scored, even alone: the worker threw, hung or died. */
+export class ScoringFailure {
+  constructor(readonly reason: string) {}
+}
+
+export interface PoolOptions {
+  /** The compiled worker: a module whose default export takes an array of vectors and returns one answer for each. */
+  file: string;
+  /** What each worker is given once, when it starts. */
+  data: unknown;
+  workers: number;
+  /** Milliseconds that a parcel may take. */
+  limit?: number;
+}
+
+/**
+ * Worker threads that score batches of vectors.
+ *
+ * A worker that throws, hangs past the limit or dies loses nothing: its parcel is tried once more, then each of its
+ * candidates alone, and only one that fails alone is given up, with the reason.
+ *
+ * @example
+ * for await (const answer of pool.run(vectors, stop)) …  // in the order of `vectors`
+ */
+export class WorkerPool<Answer> {
+  readonly #piscina: Piscina;
+  readonly #workers: number;
+  readonly #limit: number;
+  readonly #attempts = new Set<AbortController>();
+  #cannotStart: Error | null = null;
+
+  constructor(options: PoolOptions) {
+    this.#workers = options.workers;
+    this.#limit = options.limit ?? LIMIT;
+    this.#piscina = new Piscina({
+      filename: options.file,
+      workerData: options.data,
+      minThreads: options.workers,
+      maxThreads: options.workers,
+      recordTiming: false,
+    });
+    this.#piscina.on('error', (error: Error) => {
+      // A worker that dies between two parcels is replaced. Where none is left, they die as they start, and Piscina
+      // would keep every parcel waiting.
+      if (this.#piscina.threads.length > 0) return;
+      this.#cannotStart = new Error(`the workers cannot start: ${error.message}`, { cause: error });
+      for (const attempt of this.#attempts) attempt.abort();
+    });
+  }
+
+  /**
+   * Answers in the order of the batch, each as soon as it and all before it are there. Ends early when stopped.
+   * @throws Error when no worker can start
+   */
+  async *run(batch: readonly Float64Array[], stop: AbortSignal): AsyncGenerator<Answer | ScoringFailure> {
+    const halt = new AbortController();
+    const onStop = () => halt.abort();
+    stop.addEventListener('abort', onStop, { once: true });
+    if (stop.aborted) halt.abort();
+    try {
+      const slots = new Slots(this.#workers);
+      const parcels: Promise<(Answer | ScoringFailure)[]>[] = [];
+      for (let from = 0; from < batch.length; from += PARCEL) {
+        const parcel = batch.slice(from, from + PARCEL);
+        const answers = slots.use(() => this.#score(parcel, halt.signal));
+        // A parcel that nobody awaits yet must not count as an unhandled fault.
+        answers.catch(() => {});
+        parcels.push(answers);
+      }
+      for (const parcel of parcels) yield* await parcel;
+    } catch (error) {
+      if (!stop.aborted) throw error;
+    } finally {
+      // Whoever stops reading leaves parcels behind: they must not go on, nor start workers anew.
+      halt.abort();
+      stop.removeEventListener('abort', onStop);
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.#piscina.destroy();
+  }
+
+  async #score(parcel: Float64Array[], halt: AbortSignal): Promise<(Answer | ScoringFailure)[]> {
+    for (let attempt = 0; attempt < 2; attempt++) {
+      const answers = await this.#attempt(parcel, halt);
+      if (!(answers instanceof ScoringFailure)) return answers;
+    }
+    const alone: (Answer | ScoringFailure)[] = [];
+    for (const vector of parcel) {
+      const answers = await this.#attempt([vector], halt);
+      alone.push(answers instanceof ScoringFailure ? answers : answers[0]);
+    }
+    return alone;
+  }
+
+  /** Throws only when halted, or when no worker can start. */
+  async #attempt(parcel: Float64Array[], halt: AbortSignal): Promise<Answer[] | ScoringFailure> {
+    halt.throwIfAborted();
+    if (this.#cannotStart) throw this.#cannotStart;
+    const own = new AbortController();
+    this.#attempts.add(own);
+    const onHalt = () => own.abort();
+    halt.addEventListener('abort', onHalt, { once: true });
+    const timer = setTimeout(() => {
+      // If this thread was busy itself, the answer may be waiting unread: let it in before giving up on the worker.
+      setImmediate(() => own.abort());
+    }, this.#limit);
+    try {
+      const answers: Answer[] = await this.#piscina.run(parcel, { signal: own.signal });
+      if (answers.length === parcel.length) return answers;
+      return new ScoringFailure(`scoring answered ${answers.length} of ${parcel.length} candidates`);
+    } catch (error) {
+      halt.throwIfAborted();
+      if (this.#cannotStart) throw this.#cannotStart;
+      if (own.signal.aborted) return new ScoringFailure(`scoring took longer than ${this.#limit / 1000} s`);
+      return new ScoringFailure(`scoring failed: ${error instanceof Error ? error.message : String(error)}`);
+    } finally {
+      clearTimeout(timer);
+      halt.removeEventListener('abort', onHalt);
+      this.#attempts.delete(own);
+    }
+  }
+}
+
+/** Lets so many tasks run at once; the others wait in the order in which they came. */
+class Slots {
+  readonly #waiting: (() => void)[] = [];
+  #free: number;
+
+  constructor(count: number) {
+    this.#free = count;
+  }
+
+  async use<T>(task: () => Promise<T>): Promise<T> {
+    if (this.#free > 0) this.#free--;
+    else await new Promise<void>((ready) => this.#waiting.push(ready));
+    try {
+      return await task();
+    } finally {
+      const next = this.#waiting.shift();
+      if (next) next();
+      else this.#free++;
+    }
+  }
+}
+
+/**
+ * The compiled worker's file. A worker thread can't load TypeScript, so that tests, which run the sources, use what
+ * `npm test` built beforehand.
+ * @throws Error when it is not built
+ */
+export function workerFile(name: string): string {
+  const here = import.meta.url;
+  const file = fileURLToPath(
+    new URL(here.endsWith('.ts') ? `../../dist/workers/${name}.js` : `../../workers/${name}.js`, here),
+  );
+  if (!existsSync(file)) throw new Error(`${file} is missing: run 'npm run build' first`);
+  return file;
+}

@@ -1,0 +1,152 @@
+import {
+  appendFileSync,
+  closeSync,
+  fstatSync,
+  fsyncSync,
+  ftruncateSync,
+  openSync,
+  readSync,
+  renameSync,
+  writeFileSync,
+} from 'node:fs';
+import type { Outcome, Row } from './study-row.js';
+
+/** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */
+export interface Entry {
+  stage: string;
+  vector: Float64Array;
+  row: Row;
+}
+
+/** Bytes read at once when a log is opened. */
+const BLOCK = 1 << 20;
+
+/**
+ * The scored candidates of a study on disk, in the order of their numbers: a line of JSON each, after a first line that
+ * says whose they are. Only ever added to, so that after a kill at any moment all but a torn last line is good. Memory
+ * holds where each line starts, not what is in it.
+ */
+export class StudyLog {
+  readonly #file: number;
+  /** Where each entry starts, and at the end where the next one will. */
+  readonly #starts: number[];
+
+  private constructor(file: number, starts: number[]) {
+    this.#file = file;
+    this.#starts = starts;
+  }
+
+  /** Starts a log; one that was there is dropped. */
+  static create(path: string, heading: unknown): StudyLog {
+    // Written beside and renamed: a log is never there without its whole heading.
+    const line = `${JSON.stringify(heading)}\n`;
+    writeFileSync(`${path}.part`, line);
+    renameSync(`${path}.part`, path);
+    return new StudyLog(openSync(path, 'a+'), [Buffer.byteLength(line)]);
+  }
+
+  /** Opens a log to go on with; whatever was torn off by a kill is cut away. Null when there is none. */
+  static open(path: string): { log: StudyLog; heading: unknown } | null {
+    let file: number;
+    try {
+      file = openSync(path, 'r+');
+    } catch (error) {
+      if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
+      throw error;
+    }
+    const starts: number[] = [];
+    let heading: unknown = null;
+    for (const line of wholeLines(file)) {
+      if (starts.length === 0) heading = parsed(line.text);
+      // A power cut may leave a block of zeros: what follows a damaged line is not trusted either.
+      else if (!isEntry(parsed(line.text), starts.length - 1)) break;
+      starts.push(line.end);
+    }
+    if (starts.length === 0) return null;
+    ftruncateSync(file, starts[starts.length - 1]);
+    closeSync(file);
+    return { log: new StudyLog(openSync(path, 'a+'), starts), heading };
+  }
+
+  /** How many candidates it holds. */
+  get size(): number {
+    return this.#starts.length - 1;
+  }
+
+  append(entry: Entry): void {
+    const line = `${JSON.stringify([this.size, ...encoded(entry)])}\n`;
+    appendFileSync(this.#file, line);
+    this.#starts.push(this.#starts[this.size] + Buffer.byteLength(line));
+  }
+
+  /** The candidate of that number, from 0. */
+  at(index: number): Entry {
+    const bytes = Buffer.alloc(this.#starts[index + 1] - this.#starts[index]);
+    readSync(this.#file, bytes, 0, bytes.length, this.#starts[index]);
+    return decoded(JSON.parse(bytes.toString('utf8')));
+  }
+
+  /** Makes sure that what was added outlives a power cut. */
+  flush(): void {
+    fsyncSync(this.#file);
+  }
+
+  close(): void {
+    closeSync(this.#file);
+  }
+}
+
+/** The lines that end in a line feed, with where in the file the next one starts. */
+function* wholeLines(file: number): Generator<{ text: string; end: number }> {
+  const size = fstatSync(file).size;
+  let rest = Buffer.alloc(0);
+  let end = 0;
+  for (let from = 0; from < size; from += BLOCK) {
+    const block = Buffer.alloc(Math.min(BLOCK, size - from));
+    readSync(file, block, 0, block.length, from);
+    rest = Buffer.concat([rest, block]);
+    for (let cut = rest.indexOf(10); cut >= 0; cut = rest.indexOf(10)) {
+      end += cut + 1;
+      yield { text: rest.toString('utf8', 0, cut), end };
+      rest = rest.subarray(cut + 1);
+    }
+  }
+}
+
+function parsed(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}
+
+type Line = [
+  number: number,
+  stage: string,
+  vector: number[],
+  outcome: Outcome,
+  figures: (number | string | null)[],
+  met: number[],
+  words: string[],
+];
+
+function isEntry(line: unknown, index: number): line is Line {
+  return Array.isArray(line) && line.length === 7 && line[0] === index;
+}
+
+/** JSON has no NaN and no infinities: they are kept as null and as words, so that a resumed study sees the same. */
+const numberOut = (x: number) => (Number.isFinite(x) ? x : Number.isNaN(x) ? null : String(x));
+const numberIn = (x: number | string | null) => (x === null ? Number.NaN : Number(x));
+
+function encoded({ stage, vector, row }: Entry) {
+  return [stage, [...vector], row.outcome, Array.from(row.figures, numberOut), [...row.met], row.words];
+}
+
+function decoded([, stage, vector, outcome, figures, met, words]: Line): Entry {
+  return {
+    stage,
+    vector: Float64Array.from(vector),
+    row: { outcome, figures: Float64Array.from(figures, numberIn), met: Uint8Array.from(met), words },
+  };
+}

@@ -1,0 +1,152 @@
+import type { Scorecard } from '../score/scorecard.js';
+
+/**
+ * A scorecard as numbers and words in fixed places: what workers send back and the log keeps. `Layout` knows the
+ * places. NaN stands for what was not computed, inside the program only; a person is shown nothing, and the reason.
+ */
+export interface Row {
+  outcome: Outcome;
+  figures: Float64Array;
+  /** 1 where met: for each want, then for each limit. */
+  met: Uint8Array;
+  words: string[];
+}
+
+/** Not built: the dims ask for what can't be card. Not scored: the scoring itself failed, so nothing is known. */
+export type Outcome = 'works' | 'fails' | 'not built' | 'not scored';
+
+/** Figures before those of the wants. */
+const VIOLATION = 0;
+const DESIRABILITY = 1;
+const WANTS = 2;
+
+/** Details beside what the figure file asks for, as their headers read in a table; the units are in brackets. */
+const DETAILS = [
+  'catch page angle (degrees)',
+  'catch starts at (degrees)',
+  'worst misfit (mm)',
+  'misfit page angle (degrees)',
+  'locks at (degrees)',
+];
+const WORDS = ['catch between', 'misfit where', 'locks where', 'reason'];
+const REASON = WORDS.length - 1;
+
+/** Puts a scorecard into a row. −0 becomes 0, since text doesn't tell them apart. */
+export function rowOf(card: Scorecard): Row {
+  const { wants, limits, clash, bind, locks } = card;
+  const figures = [
+    card.violation,
+    card.desirability,
+    ...wants.map((want) => want.value),
+    ...wants.map((want) => want.desirability),
+    ...limits.map((limit) => limit.value),
+    clash.pageAngle,
+    clash.firstPageAngle,
+    card.cannotBuild === null ? bind.misfit : null,
+    bind.pageAngle,
+    locks?.pageAngle ?? null,
+  ];
+  return {
+    outcome: card.cannotBuild !== null ? 'not built' : card.works ? 'works' : 'fails',
+    figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : figure + 0)),
+    met: Uint8Array.from([...wants, ...limits], ({ met }) => (met ? 1 : 0)),
+    words: [
+      clash.between?.join(' and ') ?? '',
+      bind.where ?? '',
+      locks === null ? '' : `${locks.part}: ${locks.where}`,
+      whyMissing(card),
+    ],
+  };
+}
+
+/** Why figures are missing from a scorecard; empty where none is. */
+function whyMissing(card: Scorecard): string {
+  if (card.cannotBuild !== null) return card.cannotBuild;
+  const missing = [...card.wants, ...card.limits].filter(({ value }) => value === null);
+  return [...new Set(missing.map(({ name, reason }) => reason ?? `${name} was not computed`))].join('; ');
+}
+
+/** The names and units that rows of one figure share, and where in a row each figure stands. */
+export class Layout {
+  readonly wants: readonly Named[];
+  readonly limits: readonly Named[];
+  /** How many figures a row has. */
+  readonly figures: number;
+  /** Headers of the figures and words of a row, in the order of `cells`. */
+  readonly headers: readonly string[];
+
+  /** @param card any scorecard of the figure: which wants and limits there are doesn't change with the dims */
+  constructor(card: Pick<Scorecard, 'wants' | 'limits'>) {
+    this.wants = card.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
+    this.limits = card.limits.map(({ name, unit }) => ({ name, unit, weight: 0 }));
+    this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length;
+    this.headers = [
+      'desirability',
+      'violation',
+      ...[...this.wants, ...this.limits].map(headed),
+      ...DETAILS,
+      ...WORDS.slice(0, REASON),
+      'not met',
+      WORDS[REASON],
+    ];
+  }
+
+  /** The row of a candidate that could not be scored. */
+  failed(reason: string): Row {
+    const words = WORDS.map(() => '');
+    words[REASON] = reason;
+    return {
+      outcome: 'not scored',
+      figures: new Float64Array(this.figures).fill(Number.NaN),
+      met: new Uint8Array(this.wants.length + this.limits.length),
+      words,
+    };
+  }
+
+  violation(figures: Float64Array): number {
+    return figures[VIOLATION];
+  }
+
+  desirability(figures: Float64Array): number {
+    return figures[DESIRABILITY];
+  }
+
+  wantValue(figures: Float64Array, want: number): number {
+    return figures[WANTS + want];
+  }
+
+  wantDesirability(figures: Float64Array, want: number): number {
+    return figures[WANTS + this.wants.length + want];
+  }
+
+  limitValue(figures: Float64Array, limit: number): number {
+    return figures[WANTS + 2 * this.wants.length + limit];
+  }
+
+  /** The figures and words of a row, as a table holds them. */
+  cells({ outcome, figures, met, words }: Row): (number | string)[] {
+    // What could not be built or scored has met nothing, but breaks no limit in particular.
+    const notMet = outcome === 'fails' ? [...this.wants, ...this.limits].filter((_, i) => met[i] === 0) : [];
+    return [
+      figures[DESIRABILITY],
+      figures[VIOLATION],
+      ...figures.subarray(WANTS, WANTS + this.wants.length),
+      ...figures.subarray(WANTS + 2 * this.wants.length),
+      ...words.slice(0, REASON),
+      notMet.map(({ name }) => name).join('; '),
+      words[REASON],
+    ];
+  }
+}
+
+/** A want or a limit; only wants have a weight. */
+export interface Named {
+  name: string;
+  unit: string;
+  weight: number;
+}
+
+/** A name with its unit, as in the header of a table; what has no unit goes without. */
+export function headed({ name, unit }: { name: string; unit: string }): string {
+  return unit === '' ? name : `${name} (${unit})`;
+}

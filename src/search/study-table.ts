@@ -1,0 +1,93 @@
+import type { Entry } from './study-log.js';
+import type { Layout, Outcome } from './study-row.js';
+
+const OUTCOMES: readonly Outcome[] = ['works', 'fails', 'not built', 'not scored'];
+
+/**
+ * The numbers of all scored candidates, for ranking, sensitivity and charts: some 300 bytes for each. Words stay on disk.
+ */
+export class StudyTable {
+  readonly dims: number;
+  readonly #stages: string[] = [];
+  readonly #stageOf = new Rows(Uint8Array, 1);
+  readonly #outcomes = new Rows(Uint8Array, 1);
+  readonly #vectors: Rows<Float64Array>;
+  readonly #figures: Rows<Float64Array>;
+  readonly #met: Rows<Uint8Array>;
+  #size = 0;
+
+  constructor(dims: number, layout: Layout) {
+    this.dims = dims;
+    this.#vectors = new Rows(Float64Array, dims);
+    this.#figures = new Rows(Float64Array, layout.figures);
+    this.#met = new Rows(Uint8Array, layout.wants.length + layout.limits.length);
+  }
+
+  get size(): number {
+    return this.#size;
+  }
+
+  add({ stage, vector, row }: Entry): void {
+    if (!this.#stages.includes(stage)) this.#stages.push(stage);
+    this.#stageOf.set(this.#size, [this.#stages.indexOf(stage)]);
+    this.#outcomes.set(this.#size, [OUTCOMES.indexOf(row.outcome)]);
+    this.#vectors.set(this.#size, vector);
+    this.#figures.set(this.#size, row.figures);
+    this.#met.set(this.#size, row.met);
+    this.#size++;
+  }
+
+  stage(candidate: number): string {
+    return this.#stages[this.#stageOf.at(candidate)[0]];
+  }
+
+  outcome(candidate: number): Outcome {
+    return OUTCOMES[this.#outcomes.at(candidate)[0]];
+  }
+
+  vector(candidate: number): Float64Array {
+    return this.#vectors.at(candidate);
+  }
+
+  figures(candidate: number): Float64Array {
+    return this.#figures.at(candidate);
+  }
+
+  /** 1 where met: for each want, then for each limit. */
+  met(candidate: number): Uint8Array {
+    return this.#met.at(candidate);
+  }
+
+  /** The candidates that a test picks, in the order of their numbers. */
+  where(test: (candidate: number) => boolean): number[] {
+    const picked: number[] = [];
+    for (let candidate = 0; candidate < this.#size; candidate++) if (test(candidate)) picked.push(candidate);
+    return picked;
+  }
+}
+
+/** Rows of numbers in one array that doubles when it is full. */
+class Rows<A extends Float64Array | Uint8Array> {
+  #data: A;
+
+  constructor(
+    private readonly kind: new (length: number) => A,
+    private readonly width: number,
+  ) {
+    this.#data = new kind(64 * width);
+  }
+
+  set(row: number, values: ArrayLike<number>): void {
+    if ((row + 1) * this.width > this.#data.length) {
+      const wider = new this.kind(2 * this.#data.length);
+      wider.set(this.#data);
+      this.#data = wider;
+    }
+    this.#data.set(values, row * this.width);
+  }
+
+  /** A view, not a copy. */
+  at(row: number): A {
+    return this.#data.subarray(row * this.width, (row + 1) * this.width) as A;
+  }
+}

@@ -1,0 +1,100 @@
+import type { Scored } from './evaluator.js';
+import { ScoringFailure, type WorkerPool } from './pool.js';
+import { StudyError } from './study-error.js';
+import type { StudyFolder } from './study-folder.js';
+import type { Entry, StudyLog } from './study-log.js';
+import type { Layout, Row } from './study-row.js';
+import { StudyTable } from './study-table.js';
+
+/** The state of the search is kept so often, ms; what was scored since is in the log, and told again. */
+const SAVE_EVERY = 5_000;
+
+/** What a study needs of a search: candidates to score, until there are none left to ask for. */
+export interface Asker {
+  ask(): Promise<{ stage: string; batch: Float64Array[] } | null>;
+  tell(scored: Scored[]): void;
+  save(): unknown;
+}
+
+export interface StudyParts {
+  folder: StudyFolder;
+  log: StudyLog;
+  search: Asker;
+  /** How many candidates of the log the search has been told of already. */
+  told: number;
+  pool: Pick<WorkerPool<Row>, 'run'>;
+  layout: Layout;
+  dims: number;
+  stop: AbortSignal;
+  /** Called after each candidate, also one that comes from the log. */
+  onScored(table: StudyTable): void;
+}
+
+/**
+ * Runs a study to its end, or until it is stopped: asks the search what to score, has it scored, keeps it, and tells the
+ * search. Everything stands in the order in which it was asked for, whichever worker was first, and candidates that
+ * the log holds are not scored again: so a study that was killed goes on as if it never had been.
+ *
+ * @returns all that was scored, and whether that is all there was to do
+ * @throws StudyError when the log is of another study
+ */
+export async function runStudy(parts: StudyParts): Promise<{ table: StudyTable; finished: boolean }> {
+  const { folder, log, search, layout, stop } = parts;
+  const table = new StudyTable(parts.dims, layout);
+  while (table.size < parts.told) table.add(log.at(table.size));
+  let saved = performance.now();
+  while (!stop.aborted) {
+    const asked = await search.ask();
+    if (asked === null) return { table, finished: true };
+    const scored: Scored[] = [];
+    for await (const entry of entriesOf(asked, table.size, parts)) {
+      table.add(entry);
+      scored.push(scoredOf(layout, entry.row));
+      parts.onScored(table);
+    }
+    // Stopped in the middle of a batch: the search hears of none of it, and on resuming of all of it.
+    if (scored.length < asked.batch.length) break;
+    search.tell(scored);
+    if (performance.now() - saved > SAVE_EVERY) {
+      log.flush();
+      folder.saveState(table.size, search.save());
+      saved = performance.now();
+    }
+  }
+  return { table, finished: false };
+}
+
+/** The batch scored, in its order: what the log holds from there, the rest from the workers and into the log. */
+async function* entriesOf(
+  { stage, batch }: { stage: string; batch: Float64Array[] },
+  first: number,
+  { log, pool, layout, stop }: StudyParts,
+): AsyncGenerator<Entry> {
+  const kept = Math.min(batch.length, log.size - first);
+  for (let i = 0; i < kept; i++) {
+    const entry = log.at(first + i);
+    if (entry.stage !== stage || batch[i].some((value, dim) => value !== entry.vector[dim])) {
+      throw new StudyError(
+        `Candidate ${first + i + 1} of the unfinished study is not the one that would be next. Start anew without --resume.`,
+      );
+    }
+    yield entry;
+  }
+  let i = kept;
+  for await (const answer of pool.run(batch.slice(kept), stop)) {
+    const row = answer instanceof ScoringFailure ? layout.failed(answer.reason) : answer;
+    const entry = { stage, vector: batch[i++], row };
+    log.append(entry);
+    yield entry;
+  }
+}
+
+/** What the search is told of a row: how far each want is from being wholly met, and which limits it breaks. */
+export function scoredOf(layout: Layout, { outcome, figures, met }: Row): Scored {
+  const known = outcome === 'works' || outcome === 'fails';
+  return {
+    objectives: Float64Array.from(layout.wants, (_, want) => 1 - layout.wantDesirability(figures, want)),
+    violation: known ? layout.violation(figures) : Number.POSITIVE_INFINITY,
+    failures: Float64Array.from(layout.limits, (_, limit) => 1 - met[layout.wants.length + limit]),
+  };
+}
