@@ -28,6 +28,8 @@ export class Opening {
   private give = 0;
   private views: Float64Array[] = [];
   private misfitViews: Float64Array[] = [];
+  private between = new Float64Array(0);
+  private betweenMisfits = new Float64Array(0);
   private shape = '';
 
   /**
@@ -65,6 +67,19 @@ export class Opening {
   /** The misfits of one frame. */
   misfitsAt(index: number): Float64Array {
     return this.misfitViews[index];
+  }
+
+  /**
+   * The poses at any page angle that the figure reaches: a frame, or worked out from the frame just before it. What is
+   * given back is overwritten by the next call.
+   */
+  at(pageAngle: number): Float64Array {
+    let frame = 0;
+    while (frame + 1 < this.count && this.pageAngles[frame + 1] >= pageAngle) frame++;
+    if (this.pageAngles[frame] === pageAngle) return this.views[frame];
+    this.between.set(this.views[frame]);
+    this.place(pageAngle, this.between, this.betweenMisfits);
+    return this.between;
   }
 
   /**
@@ -110,6 +125,8 @@ export class Opening {
     const size = panels * POSE;
     if (this.poses.length < frames * size) this.poses = new Float64Array(frames * size);
     this.misfits = new Float64Array(frames * misfits);
+    this.between = new Float64Array(size);
+    this.betweenMisfits = new Float64Array(misfits);
     this.pageAngles = new Float64Array(frames);
     this.views = Array.from({ length: frames }, (_, f) => this.poses.subarray(f * size, (f + 1) * size));
     this.misfitViews = Array.from({ length: frames }, (_, f) =>

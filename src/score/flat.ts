@@ -1,0 +1,78 @@
+import { pile } from '../geometry/coverage.js';
+import type { Shape } from '../geometry/polygon.js';
+import { type Assembly, POSE } from '../motion/assembly.js';
+import type { Opening } from '../motion/opening.js';
+
+export interface Flatness {
+  /** Shut: farthest that any card stands off the left page, mm. */
+  readonly residue: number | null;
+  /** Shut: farthest that card sticks out past head, foot or fore-edge, mm, and which panel does. */
+  readonly overhang: number | null;
+  readonly overhanging: number | null;
+  /** Shut: thickest pile of card between the pages, mm, and where it is (x, y on the left page). */
+  readonly pile: number | null;
+  readonly pileAt: readonly [number, number] | null;
+  /** Open: farthest that any card stands off the pages, mm. */
+  readonly openResidue: number;
+}
+
+/** How flat the figure lies, shut and open. What needs the shut page is null where the figure never shuts. */
+export function measureFlatness(assembly: Assembly, opening: Opening): Flatness {
+  const openResidue = farthestOff(assembly, opening.count > 0 ? opening.frame(0) : assembly.open);
+  if (opening.lock !== null)
+    return { residue: null, overhang: null, overhanging: null, pile: null, pileAt: null, openResidue };
+  const shut = opening.frame(opening.count - 1);
+  const { width, height } = assembly.page;
+  const shapes: Shape[] = [];
+  const thicknesses: number[] = [];
+  let overhang = 0;
+  let overhanging: number | null = null;
+  for (let k = 2; k < assembly.panels.length; k++) {
+    const panel = assembly.panels[k];
+    const outline = onLeftPage(shut, k, panel.outline);
+    for (let v = 0; v < outline.length; v += 2) {
+      const past = Math.max(-width - outline[v], outline[v], -outline[v + 1], outline[v + 1] - height);
+      if (past > overhang + 1e-6) {
+        overhang = past;
+        overhanging = k;
+      }
+    }
+    shapes.push({ outline, holes: panel.holes.map((hole) => onLeftPage(shut, k, hole)) });
+    thicknesses.push(panel.thickness);
+  }
+  const thickest = pile(shapes, thicknesses);
+  return {
+    residue: farthestOff(assembly, shut),
+    overhang,
+    overhanging,
+    pile: thickest?.thickness ?? 0,
+    pileAt: thickest === undefined ? null : [thickest.x, thickest.y],
+    openResidue,
+  };
+}
+
+/** Farthest that any corner lies from the plane of the left page, mm. */
+function farthestOff(assembly: Assembly, poses: Float64Array): number {
+  let farthest = 0;
+  for (let k = 2; k < assembly.panels.length; k++) {
+    const { outline } = assembly.panels[k];
+    const i = k * POSE + 8;
+    for (let v = 0; v < outline.length; v += 2)
+      farthest = Math.max(
+        farthest,
+        Math.abs(poses[i] * outline[v] + poses[i + 1] * outline[v + 1] + poses[i + 3]),
+      );
+  }
+  return farthest < 1e-5 ? 0 : farthest;
+}
+
+/** A ring seen from above in the shut book: x, y in the left page's plane. */
+function onLeftPage(poses: Float64Array, k: number, ring: Float64Array): Float64Array {
+  const i = k * POSE;
+  const out = new Float64Array(ring.length);
+  for (let v = 0; v < ring.length; v += 2) {
+    out[v] = poses[i] * ring[v] + poses[i + 1] * ring[v + 1] + poses[i + 3];
+    out[v + 1] = poses[i + 4] * ring[v] + poses[i + 5] * ring[v + 1] + poses[i + 7];
+  }
+  return out;
+}
