@@ -338,3 +338,72 @@ describe('a plate', () => {
       expect(opening.misfitsAt(frame)[third]).toBeCloseTo(tooHigh, 5);
   });
 });
+
+describe('every crease', () => {
+  it('tells truly which way its two panels are folded', () => {
+    const assembly = assemble([
+      { name: 'boat', kind: 'parallel-fold', at: 30, length: 140, glue: [28, 28], widths: [40, 40] },
+      {
+        ...vFold([60, 60], [120, 120], { on: 'boat ridge', at: 50, points: 'out', feet: [26, 26] }),
+        name: 'man',
+      },
+      vFold([60, 50], [65, 75], { name: 'back', at: 190, toward: 'start', feet: [20, 20], ridge: 30 }),
+      {
+        name: 'oar',
+        kind: 'counter-fold',
+        on: 'boat ridge',
+        at: 150 - 30,
+        toward: 'end',
+        diagonal: 30,
+        side: 12,
+        length: 15,
+      },
+      {
+        name: 'paddle',
+        kind: 'counter-fold',
+        on: 'man left foot inner',
+        at: 4,
+        diagonal: 30,
+        side: 12,
+        length: 15,
+      },
+      {
+        name: 'rudder',
+        kind: 'counter-fold',
+        on: 'man right foot outer',
+        at: 4,
+        diagonal: 30,
+        side: 12,
+        length: 15,
+        triangle: 40,
+        fold: 'out',
+      },
+      {
+        name: 'deck',
+        kind: 'parallel-fold',
+        shape: 'layer',
+        at: 5,
+        length: 20,
+        glue: [10, 12],
+        widths: [20, 18],
+        layers: [30, 30],
+      },
+    ]);
+    const poses = assembly.halfOpen();
+    const space = (k: number, x: number, y: number) =>
+      [0, 4, 8].map((r) => poses[12 * k + r] * x + poses[12 * k + r + 1] * y);
+    for (const crease of assembly.creases.values()) {
+      const [n1, n2] = crease.between.map((k, i) => {
+        const { x0, y0, x1, y1 } = crease.lines[i];
+        return space(k, -crease.sides[i] * (y1 - y0), crease.sides[i] * (x1 - x0));
+      });
+      const line = crease.lines[0];
+      const e = space(crease.between[0], line.x1 - line.x0, line.y1 - line.y0);
+      const turn =
+        e[0] * (n1[1] * n2[2] - n1[2] * n2[1]) +
+        e[1] * (n1[2] * n2[0] - n1[0] * n2[2]) +
+        e[2] * (n1[0] * n2[1] - n1[1] * n2[0]);
+      expect(`${crease.name} ${Math.sign(turn)}`).toBe(`${crease.name} ${crease.sense}`);
+    }
+  });
+});
