@@ -30,9 +30,9 @@ export interface SobolResult {
 }
 
 export interface SobolSettings {
-  /** Base points; each costs dims + 2 runs. */
+  /** Base points; each costs dims + 2 runs. With a Sobol sequence, a power of two fills the cube best. */
   count: number;
-  /** Writes point `index` of a 2·dims-dimensional sequence in the unit cube. */
+  /** Writes point `index` of a 2·dims-dimensional sequence in the unit cube; scramble one whose first point is a corner. */
   point: PointSource;
   /** For the bootstrap. */
   random: Random;

@@ -1,0 +1,139 @@
+import * as Plot from '@observablehq/plot';
+import { framed } from './frame.js';
+import { placeNames, SLOTS } from './place-names.js';
+import { ACCENT, INK, LINE, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
+import { axisTitle, figure, quantity, shorten } from './text.js';
+
+/** A score that the maker wants more or less of. */
+export interface WantAxis {
+  name: string;
+  unit: string;
+  better: 'more' | 'less';
+}
+
+export interface TradeOffPoint {
+  name: string;
+  /** Null where it could not be computed: such a dummy is counted, not drawn. */
+  x: number | null;
+  y: number | null;
+  /** On the front: no other dummy is better in one want and as good in all others. */
+  front: boolean;
+}
+
+const HEIGHT = 420;
+const MARGINS = { marginLeft: 62, marginRight: 30, marginTop: 30, marginBottom: 52 };
+
+type Drawn = TradeOffPoint & { x: number; y: number };
+
+/** Two wants against each other, a ring for each dummy, the front in colour and named. */
+export function tradeOffChart(
+  x: WantAxis,
+  y: WantAxis,
+  points: readonly TradeOffPoint[],
+  note: string,
+): string {
+  const drawn = points.filter((point): point is Drawn => point.x !== null && point.y !== null);
+  const front = drawn.filter((point) => point.front).sort((a, b) => a.x - b.x);
+  const domains = {
+    x: roomFor(drawn.map((point) => point.x)),
+    y: roomFor(drawn.map((point) => point.y)),
+  };
+  const missing = points.length - drawn.length;
+  const corner = `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
+  const caption = [
+    `Better lies to the ${corner}. ${front.length === 0 ? 'No dummy is on the front.' : 'Along the front, in colour, more of one want costs some of another: choose there.'}`,
+    missing > 0 ? `Not drawn, as not computed: ${missing} of ${points.length} dummies.` : '',
+    note,
+  ];
+  return framed({
+    title: `${x.name} against ${y.name}`,
+    description: front
+      .map((point) => `${point.name}: ${quantity(point.x, x.unit)}, ${quantity(point.y, y.unit)}.`)
+      .join(' '),
+    caption,
+    panels: [
+      {
+        width: WIDTH,
+        height: HEIGHT,
+        plot: {
+          ...MARGINS,
+          x: { domain: domains.x, label: null },
+          y: { domain: domains.y, label: null },
+          marks: [
+            Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
+            Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
+            Plot.axisX({
+              label: axisText(x, 'right', 'left'),
+              labelAnchor: 'center',
+              labelArrow: 'none',
+              labelOffset: 42,
+              tickSize: 4,
+              ticks: 6,
+              tickFormat: figure,
+              fontSize: TEXT_SIZE,
+            }),
+            Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
+            Plot.text([axisText(y, 'up', 'down')], {
+              frameAnchor: 'top-left',
+              dx: -46,
+              dy: -22,
+              text: (line: string) => line,
+              fontSize: TEXT_SIZE,
+            }),
+            Plot.dot(
+              drawn.filter((point) => !point.front),
+              { x: 'x', y: 'y', r: 2.5, stroke: QUIET, strokeOpacity: 0.8, title: 'name' },
+            ),
+            Plot.dot(front, { x: 'x', y: 'y', r: 5, fill: ACCENT, stroke: PAPER, title: 'name' }),
+            ...namesOf(front, domains),
+          ],
+        },
+      },
+    ],
+  });
+}
+
+/** From the least to the most, with a margin so that no point lies on the edge. */
+function roomFor(values: readonly number[]): [number, number] {
+  if (values.length === 0) return [0, 1];
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const margin = high > low ? 0.06 * (high - low) : Math.max(1, 0.1 * Math.abs(high));
+  return [low - margin, high + margin];
+}
+
+/** The names of the front beside their points, as far as there is room. */
+function namesOf(front: readonly Drawn[], domains: { x: [number, number]; y: [number, number] }) {
+  const along = (value: number, [low, high]: [number, number]) => (value - low) / (high - low);
+  const { marginLeft, marginRight, marginTop, marginBottom } = MARGINS;
+  const named = front.map((point) => ({
+    name: shorten(point.name, 160, SMALL_SIZE),
+    px: marginLeft + along(point.x, domains.x) * (WIDTH - marginLeft - marginRight),
+    py: HEIGHT - marginBottom - along(point.y, domains.y) * (HEIGHT - marginTop - marginBottom),
+  }));
+  const slots = placeNames(named, WIDTH, HEIGHT - marginBottom, SMALL_SIZE);
+  return SLOTS.map(({ dx, dy, anchor }, slot) =>
+    Plot.text(
+      front.filter((_, k) => slots[k] === slot),
+      {
+        x: 'x',
+        y: 'y',
+        dx,
+        dy,
+        textAnchor: anchor,
+        text: (point: Drawn) => shorten(point.name, 160, SMALL_SIZE),
+        fill: INK,
+        fontSize: SMALL_SIZE,
+      },
+    ),
+  );
+}
+
+const ARROWS = { right: '→', left: '←', up: '↑', down: '↓' };
+
+function axisText(
+  { name, unit, better }: WantAxis,
+  more: keyof typeof ARROWS,
+  less: keyof typeof ARROWS,
+): string {
+  return `${axisTitle(shorten(name, 380, TEXT_SIZE), unit)}, better ${ARROWS[better === 'more' ? more : less]}`;
+}
