@@ -28,19 +28,19 @@ export async function nudges(
 ): Promise<Nudge[][]> {
   const rows: Float64Array[] = [values];
   const sides = variables.map((variable, dim) => {
-    const moves = variable.kind === 'choice' ? { above: 0, below: 0 } : room(variable, values[dim], reach);
-    const row = (move: number) => {
-      if (move === 0) return null;
+    const move = moveOf(variable, reach);
+    const row = (to: number) => {
+      if (!within(variable, to)) return null;
       const nudged = values.slice();
-      nudged[dim] += move;
+      nudged[dim] = to;
       return rows.push(nudged) - 1;
     };
-    return { moves, above: row(moves.above), below: row(-moves.below) };
+    return { move, above: row(values[dim] + move), below: row(values[dim] - move) };
   });
   const answers = await answerAll(batch, rows);
 
   return variables.map((variable, dim) => {
-    const { moves, above, below } = sides[dim];
+    const { move, above, below } = sides[dim];
     return Array.from(answers[0], (here, score): Nudge => {
       if (variable.kind === 'choice') return { change: null, reason: 'a choice has no +1', from: null };
       if (above === null && below === null) {
@@ -48,21 +48,26 @@ export async function nudges(
       }
       const up = above === null ? Number.NaN : answers[above][score];
       const down = below === null ? Number.NaN : answers[below][score];
-      const both = (up - down) / (moves.above + moves.below);
+      const both = (up - down) / (2 * move);
       if (!Number.isNaN(both)) return { change: both, reason: null, from: 'both sides' };
-      const rise = (up - here) / moves.above;
+      const rise = (up - here) / move;
       if (!Number.isNaN(rise)) return { change: rise, reason: null, from: 'above' };
-      const fall = (here - down) / moves.below;
+      const fall = (here - down) / move;
       if (!Number.isNaN(fall)) return { change: fall, reason: null, from: 'below' };
       return { change: null, reason: 'the score could not be computed on both ends of a nudge', from: null };
     });
   });
 }
 
-/** How far a dim moves up and down for a nudge: 0 where a whole nudge would leave the range. */
-function room(variable: Variable & { kind: 'real' }, value: number, reach: number) {
-  const { min, max, step } = variable;
-  const move = step ? Math.max(1, Math.round(reach / step)) * step : reach;
-  const slack = 1e-9 * Math.max(1, Math.abs(min), Math.abs(max));
-  return { above: value + move <= max + slack ? move : 0, below: value - move >= min - slack ? move : 0 };
+/** How far a dim moves for a nudge. */
+function moveOf(variable: Variable, reach: number): number {
+  if (variable.kind === 'choice' || !variable.step) return reach;
+  return Math.max(1, Math.round(reach / variable.step)) * variable.step;
+}
+
+/** Whether a value lies in the range, but for round-off; a choice has no room to move at all. */
+function within(variable: Variable, value: number): boolean {
+  if (variable.kind === 'choice') return false;
+  const slack = 1e-9 * Math.max(1, Math.abs(variable.min), Math.abs(variable.max));
+  return value >= variable.min - slack && value <= variable.max + slack;
 }

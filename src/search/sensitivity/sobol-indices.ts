@@ -165,13 +165,12 @@ function termsOf(values: Float64Array, width: number, count: number, dim: number
 
 /** Writes Sᵢ and STᵢ for weighted base points to out[at], out[at + 1]; NaN where nothing varies. */
 function estimate(terms: Terms, weights: Float64Array, out: Float64Array, at: number): void {
-  let [kept, product, jump, jumps, sum, square] = [0, 0, 0, 0, 0, 0];
+  let [kept, product, jumps, sum, square] = [0, 0, 0, 0, 0];
   for (let row = 0; row < weights.length; row++) {
     const weight = weights[row];
     const step = terms.jump[row];
     kept += weight * terms.keep[row];
     product += weight * terms.product[row];
-    jump += weight * step;
     jumps += weight * step * step;
     sum += weight * terms.sum[row];
     square += weight * terms.square[row];
@@ -180,6 +179,6 @@ function estimate(terms: Terms, weights: Float64Array, out: Float64Array, at: nu
   const variance = square / (2 * kept) - mean * mean;
   // Equal values leave a variance of pure round-off.
   const defined = kept > 0 && variance > 1e-9 * (square / (2 * kept));
-  out[at] = defined ? (product - mean * jump) / (kept * variance) : Number.NaN;
+  out[at] = defined ? product / (kept * variance) : Number.NaN;
   out[at + 1] = defined ? jumps / (2 * kept * variance) : Number.NaN;
 }

@@ -74,6 +74,13 @@ describe('morrisScreening', () => {
     }
   });
 
+  test('a dim of little effect is kept while its standard error leaves room for more', () => {
+    const of = (size: number, sizeError: number) => [
+      { effect: { mean: size, size, sizeError, spread: 0 }, reason: null, droppedShare: 0 },
+    ];
+    expect(dimsWorthALook([of(10, 0), of(0.6, 0.1), of(0.6, 0.3), of(0, 0)], 0.1)).toEqual([0, 2]);
+  });
+
   test('effects that could not be computed are dropped and told, too few are a reason', async () => {
     const half = await morrisScreening(
       batchOf((x) => [x[1] > 0.5 ? Number.NaN : x[0]]),

@@ -61,6 +61,16 @@ describe('nudges', () => {
     expect(rounded).toEqual([4, 6, 2, 4, 4.6, 3.4]);
   });
 
+  test('round-off at an end does not cost a side: 0.2 + 0.1 is more than 0.3', async () => {
+    const [[nudge]] = await nudges(
+      batchOf(([x]) => [x]),
+      [real(0, 0.3, 0.1)],
+      Float64Array.of(0.2),
+      0.1,
+    );
+    expect(nudge.from).toBe('both sides');
+  });
+
   test('choices and ranges without room have a reason', async () => {
     const variables: Variable[] = [{ name: 'fold', kind: 'choice', options: 2 }, real(5, 5.2)];
     const result = await nudges(

@@ -94,6 +94,16 @@ describe('safeRanges', () => {
     expect(whole?.high.value).toBeCloseTo(9.5, 9);
   });
 
+  test('round-off does not cost a step: 0.3 / 0.1 is less than 3', async () => {
+    const [{ range }] = await safeRanges(
+      verdictsOf(() => null),
+      [real(0, 0.3, 0.1)],
+      Float64Array.of(0),
+      [walk],
+    );
+    expect(range?.high.value).toBeCloseTo(0.3, 9);
+  });
+
   test('all dims and both ways in few rounds; the others stay as they are', async () => {
     const variables = Array.from({ length: 10 }, () => real(0, 40));
     const verdicts = verdictsOf((row) => {

@@ -75,16 +75,22 @@ describe('failureCauses', () => {
 
   test('an error that cannot matter looks guilty by chance as often as said', async () => {
     let suspected = 0;
+    let explained = 0;
     const repeats = 400;
     for (let seed = 0; seed < repeats; seed++) {
       const verdicts = verdictsOf(([, b]) => (b > 0.4 ? 'catches' : null));
       const { dummies } = await cuttingTolerance(cuts, 300, stream(seed, 'cuts'), verdicts);
       const { causes } = await failureCauses(cuts, dummies, verdicts, 0, 0);
-      if ((causes.find((cause) => cause.name === 'mast')?.chance ?? 1) < 0.1) suspected++;
+      const innocent = causes.find((cause) => cause.name === 'mast');
+      if ((innocent?.chance ?? 1) < 0.1) suspected++;
+      explained += innocent?.explains ?? 1;
     }
     // Binomial(400, 0.1): 40 ± 6.
     expect(suspected).toBeGreaterThan(20);
     expect(suspected).toBeLessThan(60);
+    // p(1 − p)(1/n + 1/m) is 1/300, and the mean of max(0, χ² − 2) with 2 degrees of freedom is 2/e.
+    expect(explained / repeats).toBeGreaterThan(0.5 / 300);
+    expect(explained / repeats).toBeLessThan(1 / 300);
   });
 
   test('what is exact is no cause; what is not put to the proof says so', async () => {
