@@ -1,0 +1,138 @@
+import type { Limits } from '../figure/limits.js';
+import type { Assembly } from '../motion/assembly.js';
+import type { Lock } from '../motion/opening.js';
+import type { Binding } from './bind.js';
+import type { OutOfBook } from './book.js';
+import type { ClashResult } from './clash.js';
+import type { Flatness } from './flat.js';
+import type { Intrusion } from './keep-clear.js';
+import type { LimitScore } from './scorecard.js';
+
+/** What was found of one candidate. */
+export interface Findings {
+  readonly lock: Lock | null;
+  readonly clash: ClashResult;
+  /** null where the figure keeps nothing clear. */
+  readonly intrusion: Intrusion | null;
+  readonly book: OutOfBook;
+  readonly flat: Flatness;
+  readonly binding: Binding;
+}
+
+/** A limit's score with how far it is broken, in units of a scale at which it hurts: for `violation`. */
+interface Judged {
+  readonly score: LimitScore;
+  readonly excess: number;
+}
+
+/** Page angle that counts as one unit of violation for a lock, degrees; for lengths it is 1 mm. */
+const LOCK_SCALE = 10;
+/** Card that stands no higher than this on the open pages lies flat, mm. */
+const FLAT_OPEN = 0.3;
+
+/** Judges what was found by the figure's limits. */
+export function judge(
+  limits: Limits,
+  assembly: Assembly,
+  found: Findings,
+): { readonly limits: readonly LimitScore[]; readonly violation: number } {
+  const name = (k: number | null) => (k === null ? '' : `'${assembly.panels[k].name}'`);
+  const at = (pageAngle: number | null) => `at a page angle of ${pageAngle?.toFixed(1)}°`;
+  const mm = (limit: string, value: number | null, most: number, reason: string): Judged => {
+    const met = value !== null && value <= most;
+    return {
+      score: { name: limit, value, most, unit: 'mm', met, ...(met ? {} : { reason }) },
+      excess: value === null || met ? 0 : value - most,
+    };
+  };
+  const { lock, clash, intrusion, book, flat, binding } = found;
+  const neverShut = lock === null ? '' : `it never shuts: it locks at ${lock.pageAngle.toFixed(1)}°`;
+  const { worst } = clash;
+
+  const judged: Judged[] = [
+    {
+      score: {
+        name: 'shuts',
+        value: lock?.pageAngle ?? 0,
+        most: 0,
+        unit: 'degrees',
+        met: lock === null,
+        ...(lock === null ? {} : { reason: `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where}` }),
+      },
+      excess: lock === null ? 0 : Math.max(0.1, lock.pageAngle / LOCK_SCALE),
+    },
+    mm(
+      'catch',
+      worst?.depth ?? 0,
+      limits.catch,
+      worst === null ? '' : `${worst.between.map(name).join(' catches on ')} ${at(worst.pageAngle)}`,
+    ),
+    mm('give', binding.misfit, limits.give, `${binding.where} do not meet ${at(binding.pageAngle)}`),
+    mm('outside', book.out, limits.outside, `${name(book.panel)} leaves the pages ${at(book.pageAngle)}`),
+    mm('residue', flat.residue, limits.residue, neverShut || 'card stands off the page when shut'),
+    mm(
+      'overhang',
+      flat.overhang,
+      limits.overhang,
+      neverShut || `${name(flat.overhanging)} sticks out when shut`,
+    ),
+    mm('pile', flat.pile, limits.pile, neverShut || 'the pile of card is too thick when shut'),
+  ];
+  if (intrusion !== null)
+    judged.push(
+      mm(
+        'keep clear',
+        intrusion.depth,
+        0,
+        `${name(intrusion.panel)} enters '${intrusion.box}' ${at(intrusion.pageAngle)}`,
+      ),
+    );
+  if (limits.flatWhenOpen !== 'any')
+    judged.push(flatWhenOpen(limits.flatWhenOpen === 'yes', flat.openResidue));
+  return {
+    limits: judged.map(({ score }) => score),
+    violation: judged.reduce((sum, { excess }) => sum + excess, 0),
+  };
+}
+
+/** The limits of a candidate that could not be built: none is computed. */
+export function notJudged(limits: Limits, keepsClear: boolean, reason: string): LimitScore[] {
+  const none = (name: string, most: number, unit = 'mm'): LimitScore => ({
+    name,
+    value: null,
+    most,
+    unit,
+    met: false,
+    reason,
+  });
+  return [
+    none('shuts', 0, 'degrees'),
+    none('catch', limits.catch),
+    none('give', limits.give),
+    none('outside', limits.outside),
+    none('residue', limits.residue),
+    none('overhang', limits.overhang),
+    none('pile', limits.pile),
+    ...(keepsClear ? [none('keep clear', 0)] : []),
+    ...(limits.flatWhenOpen === 'any' ? [] : [none('flat when open', FLAT_OPEN)]),
+  ];
+}
+
+function flatWhenOpen(wanted: boolean, residue: number): Judged {
+  const flat = residue <= FLAT_OPEN;
+  const met = flat === wanted;
+  const most = wanted ? FLAT_OPEN : Number.MAX_VALUE;
+  return {
+    score: {
+      name: 'flat when open',
+      value: residue,
+      most,
+      unit: 'mm',
+      met,
+      ...(met
+        ? {}
+        : { reason: wanted ? 'card stands off the open pages' : 'nothing stands up from the open pages' }),
+    },
+    excess: met ? 0 : wanted ? residue - FLAT_OPEN : 1,
+  };
+}

@@ -1,0 +1,189 @@
+import type { Want } from '../figure/wants.js';
+import { type Assembly, POSE, RIGHT_PAGE } from '../motion/assembly.js';
+import type { Opening } from '../motion/opening.js';
+import { worldPoint } from '../motion/pose.js';
+
+const DEGREES = 180 / Math.PI;
+
+/** A value, or why there is none. */
+export type Measured = { readonly value: number } | { readonly reason: string };
+
+/** Works out what a want asks for: degrees or mm, as its kind says (see `Want`). */
+export function measure(want: Want, assembly: Assembly, opening: Opening): Measured {
+  const last =
+    want.kind === 'follow' ? Math.min(...want.at.map(([angle]) => angle)) : Math.min(want.from, want.to);
+  if (opening.lock !== null && last < opening.lock.pageAngle)
+    return { reason: `it locks at ${opening.lock.pageAngle.toFixed(1)}°, before ${last}°` };
+  const panel = (name: string) => assembly.panelNamed(name, 'panel');
+  switch (want.kind) {
+    case 'turn':
+      return turnOf(opening, headingOf(assembly, panel(want.panel), want.line, panel(want.reference)), want);
+    case 'against': {
+      const [a, b] = want.panels.map((name) =>
+        turnOf(opening, headingOf(assembly, panel(name), want.line, panel(want.reference)), want),
+      );
+      if ('reason' in a) return a;
+      if ('reason' in b) return b;
+      const lesser = Math.min(Math.abs(a.value), Math.abs(b.value));
+      return { value: a.value * b.value < 0 ? lesser : -lesser };
+    }
+    case 'follow':
+      return worstHeading(
+        opening,
+        headingOf(assembly, panel(want.panel), want.line, panel(want.reference)),
+        want.at,
+      );
+    case 'travel':
+      return travelOf(assembly, opening, panel(want.panel), want.point, panel(want.reference), want);
+    case 'rise':
+      return riseOf(assembly, opening, panel(want.panel), want.point, want);
+    case 'level':
+      return levelOf(opening, panel(want.panel), panel(want.reference), want);
+  }
+}
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** The page angles of a span, in its own order: its ends and every frame between them. */
+function pageAngles(opening: Opening, { from, to }: Span): number[] {
+  const [low, high] = [Math.min(from, to), Math.max(from, to)];
+  const between = Array.from(opening.pageAngles.subarray(0, opening.count)).filter(
+    (a) => a > low && a < high,
+  );
+  const falling = [high, ...between, low];
+  return from >= to ? falling : falling.reverse();
+}
+
+/** Heading of a line on a panel, degrees, as seen in the plane of the reference; NaN where it is seen end on. */
+type Heading = (poses: Float64Array) => number;
+
+/** A line this nearly square to the reference's plane (sine of the angle) has no heading in it. */
+const END_ON = 1e-4;
+
+function headingOf(assembly: Assembly, panel: number, degrees: number, reference: number): Heading {
+  const x = Math.cos(degrees / DEGREES);
+  const y = assembly.panels[panel].up * Math.sin(degrees / DEGREES);
+  return (poses) => {
+    const i = panel * POSE;
+    const j = reference * POSE;
+    const dx = poses[i] * x + poses[i + 1] * y;
+    const dy = poses[i + 4] * x + poses[i + 5] * y;
+    const dz = poses[i + 8] * x + poses[i + 9] * y;
+    const along = poses[j] * dx + poses[j + 4] * dy + poses[j + 8] * dz;
+    const across = poses[j + 1] * dx + poses[j + 5] * dy + poses[j + 9] * dz;
+    return Math.hypot(along, across) < END_ON ? Number.NaN : Math.atan2(across, along) * DEGREES;
+  };
+}
+
+/** The heading's change from the first page angle to each other, unwrapped: no step may turn by more than 180°. */
+function changes(opening: Opening, heading: Heading, angles: readonly number[]): number[] | null {
+  const turned: number[] = [];
+  let last = Number.NaN;
+  let sum = 0;
+  for (const angle of angles) {
+    const now = heading(opening.at(angle));
+    if (!Number.isNaN(now)) {
+      if (!Number.isNaN(last)) sum += now - last - 360 * Math.round((now - last) / 360);
+      last = now;
+    }
+    turned.push(Number.isNaN(now) ? Number.NaN : sum);
+  }
+  return Number.isNaN(turned[0]) ? null : turned;
+}
+
+const SEEN_END_ON = 'the marked line is seen end on there, so that it has no heading';
+
+function turnOf(opening: Opening, heading: Heading, span: Span): Measured {
+  const turned = changes(opening, heading, pageAngles(opening, span));
+  const total = turned?.at(-1);
+  return total === undefined || Number.isNaN(total) ? { reason: SEEN_END_ON } : { value: total };
+}
+
+function worstHeading(
+  opening: Opening,
+  heading: Heading,
+  wanted: readonly (readonly [number, number])[],
+): Measured {
+  let worst = 0;
+  for (const [pageAngle, degrees] of wanted) {
+    if (pageAngle === 180) {
+      worst = Math.max(worst, Math.abs(degrees));
+      continue;
+    }
+    const turned = turnOf(opening, heading, { from: 180, to: pageAngle });
+    if ('reason' in turned) return turned;
+    worst = Math.max(worst, Math.abs(turned.value - degrees));
+  }
+  return { value: worst };
+}
+
+function travelOf(
+  assembly: Assembly,
+  opening: Opening,
+  panel: number,
+  [x, y]: readonly [number, number],
+  reference: number,
+  span: Span,
+): Measured {
+  const p = new Float64Array(3);
+  const place = (poses: Float64Array): [number, number, number] => {
+    worldPoint(poses, panel, x, assembly.panels[panel].up * y, p);
+    const j = reference * POSE;
+    const d = [p[0] - poses[j + 3], p[1] - poses[j + 7], p[2] - poses[j + 11]];
+    return [0, 1, 2].map(
+      (axis) => poses[j + axis] * d[0] + poses[j + 4 + axis] * d[1] + poses[j + 8 + axis] * d[2],
+    ) as [number, number, number];
+  };
+  const angles = pageAngles(opening, span);
+  const start = place(opening.at(angles[0]));
+  let farthest = 0;
+  for (const angle of angles) {
+    const now = place(opening.at(angle));
+    farthest = Math.max(farthest, Math.hypot(now[0] - start[0], now[1] - start[1], now[2] - start[2]));
+  }
+  return { value: farthest };
+}
+
+function riseOf(
+  assembly: Assembly,
+  opening: Opening,
+  panel: number,
+  point: readonly [number, number] | undefined,
+  span: Span,
+): Measured {
+  const { outline, up } = assembly.panels[panel];
+  const corners = point === undefined ? outline : [point[0], up * point[1]];
+  const p = new Float64Array(3);
+  const r = RIGHT_PAGE * POSE;
+  let highest = 0;
+  for (const angle of pageAngles(opening, span)) {
+    const poses = opening.at(angle);
+    for (let v = 0; v < corners.length; v += 2) {
+      worldPoint(poses, panel, corners[v], corners[v + 1], p);
+      const overRight = poses[r + 2] * p[0] + poses[r + 10] * p[2];
+      highest = Math.max(highest, Math.min(p[2], overRight));
+    }
+  }
+  return { value: highest };
+}
+
+function levelOf(opening: Opening, panel: number, reference: number, span: Span): Measured {
+  let worst = 0;
+  const i = panel * POSE;
+  const j = reference * POSE;
+  for (const angle of pageAngles(opening, span)) {
+    const q = opening.at(angle);
+    // By the sine, which keeps its digits near parallel; either face may be up.
+    const cross = Math.hypot(
+      q[i + 6] * q[j + 10] - q[i + 10] * q[j + 6],
+      q[i + 10] * q[j + 2] - q[i + 2] * q[j + 10],
+      q[i + 2] * q[j + 6] - q[i + 6] * q[j + 2],
+    );
+    const dot = q[i + 2] * q[j + 2] + q[i + 6] * q[j + 6] + q[i + 10] * q[j + 10];
+    worst = Math.max(worst, Math.atan2(cross, Math.abs(dot)) * DEGREES);
+  }
+  return { value: worst };
+}
