@@ -1,0 +1,200 @@
+import { CannotBuild } from '../motion/cannot-build.js';
+import { compileArithmetic, type Expression, type Formula, tellUnits, type Unit } from './arithmetic.js';
+import { faultAt } from './check.js';
+import { readDims, type WrittenDim } from './dim-file.js';
+import { type Path, quoted } from './input-error.js';
+import { knownNames } from './near.js';
+import { inOrder } from './order.js';
+import type { FigureSource } from './source.js';
+
+/** A dim of the figure. */
+export interface Dim {
+  readonly name: string;
+  readonly kind: WrittenDim['kind'];
+  /** As given, else as its first use tells; empty where that tells nothing. */
+  readonly unit: Unit;
+}
+
+/** A dim that is free to vary: a range, or a choice of two or more. */
+export type FreeDim =
+  | {
+      readonly name: string;
+      readonly kind: 'real';
+      readonly unit: Unit;
+      readonly min: number;
+      readonly max: number;
+      /** With a step, the values to try are min + k · step. Other values may be scored all the same. */
+      readonly step?: number;
+      readonly start: number;
+    }
+  | {
+      readonly name: string;
+      readonly kind: 'choice';
+      readonly unit: Unit;
+      readonly options: readonly string[] | readonly number[];
+    };
+
+/**
+ * The dims of a figure, and the slot in which each dim's value stands for the candidate at hand: for a choice between
+ * words the place of the word among its options (from 0), for all others the number itself.
+ *
+ * A vector holds the free dims in file order (for a choice, the place of the option). It may go on with the values of
+ * all dims that are written as plain numbers, in file order: then these count instead of what the file says.
+ */
+export class Dims {
+  /** Filled by `fill`; reused from one candidate to the next. */
+  readonly slots: Float64Array;
+  readonly written: readonly WrittenDim[];
+  readonly freeDims: readonly WrittenDim[];
+  readonly fixedDims: readonly (WrittenDim & { kind: 'number' })[];
+  private readonly slotByName = new Map<string, number>();
+  private readonly units = new Map<string, Unit>();
+  private readonly setFree: ((vector: Float64Array, slots: Float64Array) => void)[] = [];
+  private readonly arithmetic: { name: string; slot: number; formula: Formula }[];
+
+  constructor(private readonly source: FigureSource) {
+    this.written = readDims(source);
+    this.slots = new Float64Array(this.written.length);
+    for (const [slot, dim] of this.written.entries()) {
+      this.slotByName.set(dim.name, slot);
+      if (dim.unit !== undefined) this.units.set(dim.name, dim.unit);
+    }
+    this.freeDims = this.written.filter(isFree);
+    this.fixedDims = this.written.filter((dim) => dim.kind === 'number');
+    for (const [place, dim] of this.freeDims.entries()) this.setFree.push(this.setter(dim, place));
+    for (const dim of this.written)
+      if (dim.kind === 'choice' && !isFree(dim))
+        this.slots[this.slotOf(dim.name)] = typeof dim.options[0] === 'number' ? dim.options[0] : 0;
+    const expressions = new Map<string, Expression>();
+    for (const dim of this.written) if (dim.kind === 'arithmetic') expressions.set(dim.name, dim.expression);
+    const path = (name: string): Path => ['dims', name];
+    this.arithmetic = inOrder(expressions, (names) => {
+      throw faultAt(
+        source,
+        path(names[0]),
+        'break the circle: give one of them a number or a range',
+        `a circle: ${names.join(' → ')}`,
+      );
+    }).map(([name, expression]) => {
+      const { formula, constant } = this.compile(expression, path(name));
+      if (constant && !Number.isFinite(formula(this.slots)))
+        throw faultAt(source, path(name), 'give arithmetic whose result is a number');
+      return { name, slot: this.slotOf(name), formula };
+    });
+  }
+
+  /** Puts the values of all dims in their slots. Throws CannotBuild where arithmetic gives no number. */
+  fill(vector: Float64Array): void {
+    const free = this.setFree.length;
+    const fixed = this.fixedDims.length;
+    if (vector.length !== free && vector.length !== free + fixed)
+      throw new RangeError(`a vector of ${vector.length} dims, where ${free} are free`);
+    for (const set of this.setFree) set(vector, this.slots);
+    for (const [place, dim] of this.fixedDims.entries())
+      this.slots[this.slotOf(dim.name)] = vector.length > free ? vector[free + place] : dim.value;
+    for (const { name, slot, formula } of this.arithmetic) {
+      const value = formula(this.slots);
+      if (!Number.isFinite(value))
+        throw new CannotBuild(`the arithmetic of dim '${name}' gives no number here`, `dims.${name}`);
+      this.slots[slot] = value;
+    }
+  }
+
+  /** Compiles arithmetic at a path of the figure file. */
+  compile(expression: Expression, path: Path): { formula: Formula; constant: boolean } {
+    return compileArithmetic(expression, (name, at) => {
+      const dim = this.named(name);
+      if (dim === undefined)
+        throw faultAt(
+          this.source,
+          path,
+          knownNames(
+            name,
+            this.written.map((known) => known.name),
+            'dim',
+          ),
+          quoted(name),
+          at,
+        );
+      if (wordsOf(dim) !== undefined)
+        throw faultAt(this.source, path, 'use a dim that is a number', `'${name}', a choice of words`, at);
+      return this.slotOf(name);
+    });
+  }
+
+  named(name: string): WrittenDim | undefined {
+    const slot = this.slotByName.get(name);
+    return slot === undefined ? undefined : this.written[slot];
+  }
+
+  slotOf(name: string): number {
+    return this.slotByName.get(name) ?? -1;
+  }
+
+  /** Learns the units of dims from arithmetic whose result has a unit. What was learnt first stays. */
+  learnUnits(expression: Expression, unit: Unit): void {
+    if (unit === '') return;
+    tellUnits(expression, unit, (name, inUnit) => {
+      if (this.units.has(name)) return;
+      this.units.set(name, inUnit);
+      const dim = this.named(name);
+      if (dim?.kind === 'arithmetic') this.learnUnits(dim.expression, inUnit);
+    });
+  }
+
+  unitOf(name: string): Unit {
+    return this.units.get(name) ?? '';
+  }
+
+  all(): Dim[] {
+    return this.written.map(({ name, kind }) => ({ name, kind, unit: this.unitOf(name) }));
+  }
+
+  free(): FreeDim[] {
+    return this.freeDims.map((dim): FreeDim => {
+      const { name } = dim;
+      const unit = this.unitOf(name);
+      if (dim.kind === 'choice') return { name, kind: 'choice', unit, options: dim.options };
+      if (dim.kind !== 'range') throw new TypeError(`${name} is not free`);
+      const { from: min, to: max, start, step } = dim;
+      return { name, kind: 'real', unit, min, max, start, ...(step === undefined ? {} : { step }) };
+    });
+  }
+
+  /** The free dims as they start: a range at its start value, else its middle; a choice at its first. */
+  start(): Float64Array {
+    return Float64Array.from(this.freeDims, (dim) => (dim.kind === 'range' ? dim.start : 0));
+  }
+
+  /** Every dim's value for a candidate, in file order: a number, or the chosen word. */
+  values(vector: Float64Array): Map<string, number | string> {
+    this.fill(vector);
+    return new Map(
+      this.written.map((dim, slot) => [dim.name, wordsOf(dim)?.[this.slots[slot]] ?? this.slots[slot]]),
+    );
+  }
+
+  private setter(dim: WrittenDim, place: number): (vector: Float64Array, slots: Float64Array) => void {
+    const slot = this.slotOf(dim.name);
+    if (dim.kind !== 'choice')
+      return (vector, slots) => {
+        slots[slot] = vector[place];
+      };
+    const options: readonly (string | number)[] = dim.options;
+    const values = Float64Array.from(options, (option, i) => (typeof option === 'number' ? option : i));
+    const last = values.length - 1;
+    return (vector, slots) => {
+      slots[slot] = values[Math.min(last, Math.max(0, Math.round(vector[place])))];
+    };
+  }
+}
+
+const isFree = (dim: WrittenDim): boolean =>
+  dim.kind === 'range' || (dim.kind === 'choice' && dim.options.length > 1);
+
+/** The words of a dim that chooses between words. */
+export function wordsOf(dim: WrittenDim): readonly string[] | undefined {
+  return dim.kind === 'choice' && typeof dim.options[0] === 'string'
+    ? (dim.options as readonly string[])
+    : undefined;
+}

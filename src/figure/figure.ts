@@ -1,0 +1,177 @@
+import { z } from 'zod';
+import { Assembly } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { partKinds } from '../parts/index.js';
+import type { PartKind } from '../parts/part.js';
+import { type Card, readCard } from './card.js';
+import { checked, faultAt } from './check.js';
+import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
+import { quoted } from './input-error.js';
+import { type Entry, readEntries } from './kinds.js';
+import { type Limits, readLimits } from './limits.js';
+import { type Opening, type Page, readOpening, readPage } from './page.js';
+import { type Box, readKeepClear, readTrims, type Trim } from './places.js';
+import { compileFields, type Resolver } from './resolve.js';
+import { vectorFrom } from './settings.js';
+import type { FigureSource } from './source.js';
+import { toYaml } from './to-yaml.js';
+import { tryOut } from './try-out.js';
+import { readWants, type Want } from './wants.js';
+
+const MOST_PARTS = 200;
+
+/**
+ * A figure that is ready to be built for any candidate. A candidate is a vector of its free dims: for a range its value,
+ * for a choice the place of the option, from 0. A vector may go on with the values of all dims that are plain numbers
+ * in the file (see `vectorFrom`). Not to be built twice at the same time: it has one store of dims.
+ */
+export interface Figure {
+  readonly name: string;
+  readonly page: Page;
+  readonly card: Card;
+  readonly opening: Opening;
+  /** All dims, in file order. */
+  readonly dims: readonly Dim[];
+  /** The dims that a search may change: ranges, and choices of two or more; in file order. */
+  readonly free: readonly FreeDim[];
+  /** The wants as the start vector has them; those of another candidate come from `wantsOf`. */
+  readonly wants: readonly Want[];
+  readonly limits: Limits;
+  readonly keepClear: readonly Box[];
+  readonly trims: readonly Trim[];
+  readonly start: Float64Array;
+  /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
+  build(vector: Float64Array): Assembly;
+  /** The wants, with points and lines that hang on dims worked out. Throws CannotBuild as `build` does. */
+  wantsOf(vector: Float64Array): readonly Want[];
+  /** Every dim's value, arithmetic included, in file order. Throws CannotBuild where arithmetic gives no number. */
+  values(vector: Float64Array): ReadonlyMap<string, number | string>;
+  /** The start vector with dims set by hand. A plain number is overridden; arithmetic cannot be set. Throws InputError. */
+  vectorFrom(settings: ReadonlyMap<string, string>): Float64Array;
+  /** The figure file with the free dims fixed at these values, all else as it is. */
+  toYaml(vector: Float64Array): string;
+}
+
+const sections = z.strictObject({
+  figure: z
+    .string({ error: 'a name' })
+    .regex(/^[\p{L}\p{N}](?:[\p{L}\p{N} ._'-]{0,58}[\p{L}\p{N}])?$/u, {
+      error:
+        "a name of 1 to 60 letters, digits, blanks and . _ ' - that begins and ends with a letter or digit",
+    })
+    .optional(),
+  page: z.unknown().optional(),
+  card: z.unknown().optional(),
+  opening: z.unknown().optional(),
+  dims: z.unknown().optional(),
+  parts: z.unknown().optional(),
+  wants: z.unknown().optional(),
+  limits: z.unknown().optional(),
+  keepClear: z.unknown().optional(),
+  trims: z.unknown().optional(),
+});
+
+/**
+ * Understands a figure file and builds it once for each word of each choice, to find what is wrong with the file.
+ * Pure: nothing is read, so that it runs in worker threads and in a page.
+ * @param kinds the kinds of parts that there are
+ * @throws InputError with file, line and column
+ */
+export function compileFigure(
+  source: FigureSource,
+  kinds: Readonly<Record<string, PartKind>> = partKinds,
+): Figure {
+  const { figure } = checked(source, [], sections);
+  const page = readPage(source);
+  const card = readCard(source);
+  const opening = readOpening(source);
+  const limits = readLimits(source);
+  const keepClear = readKeepClear(source);
+  const trims = readTrims(source);
+  const dims = new Dims(source);
+  const parts = readParts(source, dims, kinds);
+  const wantsIn = readWants(source, dims);
+
+  const build = (vector: Float64Array): Assembly => {
+    dims.fill(vector);
+    const assembly = new Assembly(page, (piece) => card.of(piece).thickness, limits.give);
+    for (const part of parts) part.build(dims.slots, assembly);
+    return assembly;
+  };
+  const wantsOf = (vector: Float64Array): readonly Want[] => {
+    dims.fill(vector);
+    return wantsIn(dims.slots);
+  };
+  tryOut(source, dims, { build, wantsOf, card, trims });
+
+  const start = dims.start();
+  return {
+    name: figure ?? nameOf(source.file),
+    page,
+    card,
+    opening,
+    dims: dims.all(),
+    free: dims.free(),
+    wants: wantsOf(start),
+    limits,
+    keepClear,
+    trims,
+    start,
+    build,
+    wantsOf,
+    values: (vector) => dims.values(vector),
+    vectorFrom: (settings) => vectorFrom(dims, settings),
+    toYaml: (vector) => toYaml(source, dims, vector),
+  };
+}
+
+interface Part {
+  build(dims: Float64Array, assembly: Assembly): void;
+}
+
+function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<string, PartKind>>): Part[] {
+  const schemas = Object.fromEntries(Object.values(kinds).map(({ kind, fields }) => [kind, fields]));
+  const entries = readEntries(source, 'parts', schemas, MOST_PARTS);
+  if (entries.length === 0) throw faultAt(source, ['parts'], 'give a list of one part or more');
+  return entries.map((entry) => {
+    const dim = dims.named(entry.name);
+    if (dim !== undefined && wordsOf(dim) !== undefined)
+      throw faultAt(
+        source,
+        [...entry.path, 'name'],
+        'name the part or the dim otherwise',
+        `${quoted(entry.name)}, also the name of a dim that chooses between words`,
+      );
+    return partOf(entry, kinds[entry.kind], compileFields(source, dims, entry.fields, entry.path));
+  });
+}
+
+function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown>): Part {
+  const blame = (reason: string, field: string, structural: boolean) =>
+    new CannotBuild(`${name}: ${reason}`, field, structural);
+  return {
+    build(slots, assembly) {
+      let fields: unknown;
+      try {
+        fields = resolve(slots);
+      } catch (error) {
+        if (error instanceof CannotBuild) throw blame(error.message, error.field, error.structural);
+        throw error;
+      }
+      try {
+        kind.build(name, fields, assembly);
+      } catch (error) {
+        if (!(error instanceof CannotBuild)) throw error;
+        const field = [...path, ...(error.field === '' ? [] : [error.field])].join('.');
+        throw blame(error.message, field, error.structural);
+      }
+    },
+  };
+}
+
+/** The name of a figure whose file gives none: that of the file, without folder and ending. */
+function nameOf(file: string): string {
+  const stem = (file.split(/[/\\]/).at(-1) ?? '').replace(/\.ya?ml$/i, '');
+  const plain = stem.replace(/[^\p{L}\p{N} ._'-]/gu, '-').replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, '');
+  return plain.slice(0, 60) || 'figure';
+}

@@ -1,0 +1,15 @@
+import { z } from 'zod';
+
+const LONGEST_NAME = 60;
+
+/** A name that can be shown and printed: no control characters, no blanks around it. Numbers are taken as text. */
+export const label = () =>
+  z
+    .union([z.string(), z.number().transform(String)], { error: 'a name' })
+    .refine((text) => text.length > 0 && text.length <= LONGEST_NAME && text === text.trim(), {
+      error: `a name of 1 to ${LONGEST_NAME} characters, without blanks around it`,
+    })
+    .refine((text) => !/\p{C}/u.test(text), { error: 'a name without control characters' });
+
+/** An angle between the pages, degrees: 0 shut, 180 open flat. */
+export const pageAngle = () => z.number().min(0).max(180);

@@ -1,0 +1,63 @@
+import { z } from 'zod';
+import { LONGEST } from '../parts/fields.js';
+import { checked, faultAt } from './check.js';
+import { label } from './names.js';
+import type { FigureSource } from './source.js';
+
+const mm = () => z.number().min(-LONGEST).max(LONGEST);
+const corner = () => z.tuple([mm(), mm(), mm()], { error: 'a corner [x, y, z] in mm' });
+
+const boxes = z
+  .array(
+    z.strictObject({
+      name: label(),
+      on: z.enum(['left page', 'right page']).prefault('left page'),
+      from: corner(),
+      to: corner(),
+    }),
+  )
+  .max(50)
+  .prefault([]);
+
+/** A space that something else takes up: a box that stands on a page and moves with it. */
+export interface Box {
+  readonly name: string;
+  readonly on: 'left page' | 'right page';
+  /** Least and greatest corner in the frame of its page: the axes of the world with the book open flat, mm. */
+  readonly least: readonly [number, number, number];
+  readonly most: readonly [number, number, number];
+}
+
+/** Reads `keepClear`. */
+export function readKeepClear(source: FigureSource): Box[] {
+  return checked(source, ['keepClear'], boxes).map(({ name, on, from, to }, i) => {
+    const least = from.map((v, axis) => Math.min(v, to[axis])) as [number, number, number];
+    const most = from.map((v, axis) => Math.max(v, to[axis])) as [number, number, number];
+    if (least.some((v, axis) => v === most[axis]))
+      throw faultAt(source, ['keepClear', i, 'to'], 'give a corner that differs from `from` in x, y and z');
+    return { name, on, least, most };
+  });
+}
+
+const trims = z
+  .array(
+    z.strictObject({
+      panel: z.string({ error: 'the name of a panel' }),
+      region: z
+        .array(z.tuple([mm(), mm()], { error: 'a point [x, y] in mm' }))
+        .min(3)
+        .max(200),
+    }),
+  )
+  .max(200)
+  .prefault([]);
+
+/** A cut that the maker has accepted: card of a panel to take away. */
+export interface Trim {
+  readonly panel: string;
+  /** A polygon in the panel's own coordinates as a figure file has them: along its foot, up from its foot, mm. */
+  readonly region: readonly (readonly [number, number])[];
+}
+
+/** Reads `trims`. Names of panels are checked where the figure is first built. */
+export const readTrims = (source: FigureSource): Trim[] => checked(source, ['trims'], trims);

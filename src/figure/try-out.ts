@@ -1,0 +1,67 @@
+import type { Assembly } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import type { Card } from './card.js';
+import { faultAt } from './check.js';
+import type { Dims } from './dims.js';
+import type { Path } from './input-error.js';
+import { knownNames } from './near.js';
+import type { Trim } from './places.js';
+import type { FigureSource } from './source.js';
+import type { Want } from './wants.js';
+
+/**
+ * Builds the figure as it starts, and once for each other option of each choice, and throws an InputError where it is
+ * the file that is wrong: a name that no panel bears, say. A candidate that merely cannot be built is no fault of the file.
+ */
+export function tryOut(
+  source: FigureSource,
+  dims: Dims,
+  figure: {
+    build(vector: Float64Array): Assembly;
+    wantsOf(vector: Float64Array): readonly Want[];
+    readonly card: Card;
+    readonly trims: readonly Trim[];
+  },
+): void {
+  const pieces = new Set<string>();
+  let unbuilt = 0;
+  for (const vector of trials(dims)) {
+    try {
+      const assembly = figure.build(vector);
+      for (const { piece } of assembly.panels) pieces.add(piece);
+      for (const [i, want] of figure.wantsOf(vector).entries()) checkPanels(want, i, assembly);
+      for (const [i, { panel }] of figure.trims.entries()) assembly.panelNamed(panel, `trims.${i}.panel`);
+    } catch (error) {
+      if (!(error instanceof CannotBuild)) throw error;
+      if (error.structural) throw faultAt(source, pathTo(error.field), error.message);
+      unbuilt++;
+    }
+  }
+  // A piece may belong to parts that were never reached.
+  if (unbuilt > 0) return;
+  for (const piece of Object.keys(figure.card.pieces))
+    if (!pieces.has(piece))
+      throw faultAt(source, ['card', 'pieces', piece], knownNames(piece, [...pieces], 'piece'), `'${piece}'`);
+}
+
+function* trials(dims: Dims): Generator<Float64Array> {
+  yield dims.start();
+  for (const [place, dim] of dims.freeDims.entries()) {
+    if (dim.kind !== 'choice') continue;
+    for (let option = 1; option < dim.options.length; option++) {
+      const vector = dims.start();
+      vector[place] = option;
+      yield vector;
+    }
+  }
+}
+
+function checkPanels(want: Want, i: number, assembly: Assembly): void {
+  const check = (name: string, field: string) => assembly.panelNamed(name, `wants.${i}.${field}`);
+  if ('panel' in want) check(want.panel, 'panel');
+  if ('panels' in want) for (const [j, panel] of want.panels.entries()) check(panel, `panels.${j}`);
+  if ('reference' in want) check(want.reference, 'reference');
+}
+
+const pathTo = (field: string): Path =>
+  field.split('.').map((step) => (/^\d+$/.test(step) ? Number(step) : step));

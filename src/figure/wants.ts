@@ -1,0 +1,143 @@
+import { z } from 'zod';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { angle, name, point, type Resolved } from '../parts/fields.js';
+import { faultAt } from './check.js';
+import type { Dims } from './dims.js';
+import type { Path } from './input-error.js';
+import { type Entry, readEntries } from './kinds.js';
+import { pageAngle } from './names.js';
+import { compileFields } from './resolve.js';
+import type { FigureSource } from './source.js';
+
+const MOST_WANTS = 50;
+
+const aim = () => z.number().min(-1e6).max(1e6).optional();
+const goal = {
+  least: aim(),
+  most: aim(),
+  target: aim(),
+  tolerance: z.number().positive().max(1e6).optional(),
+  weight: z.number().positive().max(1000).prefault(1),
+  from: pageAngle().prefault(180),
+  to: pageAngle().prefault(0),
+};
+/** A marked line on a panel: its angle from the panel's foot towards up, degrees, or two points that it goes through. */
+const line = () =>
+  z
+    .union([angle(), z.tuple([point(), point()])], {
+      error: 'an angle in degrees, or two points [[x, y], [x, y]]',
+    })
+    .prefault(90);
+const reference = () => name().prefault('left page');
+
+/** The kinds of wants: what each asks for beside name, kind, goal, weight and span. */
+const wantFields = {
+  turn: z.strictObject({ ...goal, panel: name(), line: line(), reference: reference() }),
+  travel: z.strictObject({ ...goal, panel: name(), point: point(), reference: reference() }),
+  rise: z.strictObject({ ...goal, panel: name(), point: point().optional() }),
+  follow: z.strictObject({
+    ...goal,
+    panel: name(),
+    line: line(),
+    reference: reference(),
+    at: z
+      .array(z.tuple([pageAngle(), z.number().min(-3600).max(3600)]))
+      .min(1)
+      .max(181),
+  }),
+  against: z.strictObject({
+    ...goal,
+    panels: z.tuple([name(), name()]),
+    line: line(),
+    reference: reference(),
+  }),
+  level: z.strictObject({ ...goal, panel: name(), reference: reference() }),
+};
+
+const UNITS = {
+  turn: 'degrees',
+  travel: 'mm',
+  rise: 'mm',
+  follow: 'degrees',
+  against: 'degrees',
+  level: 'degrees',
+} as const;
+
+export type WantKind = keyof typeof wantFields;
+
+type Fields<Kind extends WantKind> = z.output<(typeof wantFields)[Kind]>;
+/** Any marked line is given by its angle, degrees from the panel's foot towards up. */
+type WithAngle<F> = { readonly [K in keyof F]: K extends 'line' ? number : F[K] };
+
+/**
+ * What the maker wants to see, for one candidate. Points and lines are in the panel's own coordinates as a figure file
+ * has them: along its foot, up from its foot (y times `panel.up` is y in the panel's plane). Page angles in degrees.
+ *
+ * - turn: signed change of heading of the line between `from` and `to`, seen in the plane of `reference`, unwrapped.
+ * - travel: the farthest that the point gets from its place at `from`, in the frame of `reference`.
+ * - rise: greatest height of the point (of any corner, where none is given) above the nearer page.
+ * - follow: worst difference from the headings at those page angles; a heading counts from the open page.
+ * - against: the lesser of the two turns where they are of opposite sense, else minus it.
+ * - level: greatest angle between the two panels' normals.
+ */
+export type Want = {
+  [Kind in WantKind]: {
+    readonly name: string;
+    readonly kind: Kind;
+    readonly unit: (typeof UNITS)[Kind];
+  } & WithAngle<Resolved<Fields<Kind>>>;
+}[WantKind];
+
+/** The wants for the candidate whose dims stand in the slots. */
+export type WantsOf = (dims: Float64Array) => readonly Want[];
+
+/** Reads `wants`. Names of panels are checked where the figure is first built. */
+export function readWants(source: FigureSource, dims: Dims): WantsOf {
+  const makers = readEntries(source, 'wants', wantFields, MOST_WANTS).map((entry) =>
+    maker(source, dims, entry),
+  );
+  return (slots) => makers.map((make) => make(slots));
+}
+
+function maker(source: FigureSource, dims: Dims, entry: Entry): (slots: Float64Array) => Want {
+  const kind = entry.kind as WantKind;
+  const fields = entry.fields as Fields<WantKind>;
+  checkGoal(source, fields, entry.path);
+  const resolve = compileFields(source, dims, fields, entry.path);
+  const named = { name: entry.name, kind, unit: UNITS[kind] };
+  return (slots) => {
+    const { ...resolved } = resolve(slots);
+    if ('line' in resolved)
+      return { ...named, ...resolved, line: headingOf(resolved.line, entry.path) } as unknown as Want;
+    return { ...named, ...resolved } as unknown as Want;
+  };
+}
+
+type Point = readonly [number, number];
+
+function headingOf(line: number | readonly [Point, Point], path: Path): number {
+  if (typeof line === 'number') return line;
+  const [[x0, y0], [x1, y1]] = line;
+  if (Math.hypot(x1 - x0, y1 - y0) < 0.01)
+    throw new CannotBuild('the two points of the line are one point', [...path, 'line'].join('.'));
+  return (Math.atan2(y1 - y0, x1 - x0) * 180) / Math.PI;
+}
+
+function checkGoal(source: FigureSource, fields: Fields<WantKind>, path: Path): void {
+  const { least, most, target, tolerance, from, to } = fields;
+  if (least === undefined && most === undefined && target === undefined)
+    throw faultAt(source, path, 'give least, most, or target with tolerance', 'no goal');
+  if (target !== undefined && (least !== undefined || most !== undefined))
+    throw faultAt(source, [...path, 'target'], 'give target with tolerance, or least and most', 'both');
+  if ((target === undefined) !== (tolerance === undefined))
+    throw faultAt(
+      source,
+      [...path, target === undefined ? 'tolerance' : 'target'],
+      'give both, or neither',
+      target === undefined ? 'tolerance without target' : 'target without tolerance',
+    );
+  if (least !== undefined && most !== undefined && least > most)
+    throw faultAt(source, [...path, 'most'], `give at least ${least}, the least wanted`);
+  if (from === to)
+    throw faultAt(source, [...path, 'to'], 'give two different page angles', `${to}, where it begins too`);
+}
