@@ -13,6 +13,11 @@ export const outlineFields = z.strictObject({
 
 export type OutlineFields = Resolved<z.output<typeof outlineFields>>;
 
+/** Outlines for one or both of a fold's two panels; the other keeps its default shape. */
+export const outlineOfEach = z
+  .strictObject({ left: outlineFields.optional(), right: outlineFields.optional() })
+  .optional();
+
 /** x, y pairs of a drawn polygon, mirrored for a panel that rises to −y. */
 export function points(drawn: readonly (readonly [number, number])[], up: 1 | -1 = 1): number[] {
   return drawn.flatMap(([x, y]) => [x, up * y]);

@@ -13,7 +13,7 @@ import {
   takeStance,
 } from './attach.js';
 import { length, name, type Resolved, size, word } from './fields.js';
-import { outlineFields, shapeOf } from './outline.js';
+import { outlineOfEach, shapeOf } from './outline.js';
 import { partKind } from './part.js';
 import { addTab, tabFields } from './tab.js';
 
@@ -32,7 +32,7 @@ const fields = z.strictObject({
   layers: z.tuple([size(), size()]).optional(),
   /** Into the fold's angle, away from the crease, or out of it. */
   points: word('in', 'out').prefault('in'),
-  outlines: z.tuple([outlineFields, outlineFields]).optional(),
+  outlines: outlineOfEach,
   tab: tabFields,
   piece: name().optional(),
 });
@@ -107,7 +107,7 @@ function addTent(
       name: `${partName} ${word}`,
       part: partName,
       piece,
-      ...shapeOf(f.outlines?.[i], rectangle(f.length, widths[i]), UPS[i]),
+      ...shapeOf(f.outlines?.[word], rectangle(f.length, widths[i]), UPS[i]),
     }),
   ) as [number, number];
   const feet = footings.map((footing, i) => moved(footing.at, footing.inward, f.glue[i])) as [

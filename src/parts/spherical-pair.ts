@@ -20,7 +20,7 @@ export interface SphericalPair {
   readonly feet: readonly [number, number];
   readonly ridge: number;
   readonly start: number;
-  readonly outlines?: readonly [OutlineFields | undefined, OutlineFields | undefined];
+  readonly outlines?: { readonly left?: OutlineFields; readonly right?: OutlineFields };
   /** Glued on by tabs, or cut from the parents' own sheet (then it moves by reflection). */
   readonly joined: { readonly tab: TabFields } | 'same sheet';
 }
@@ -54,7 +54,7 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
       name: `${name} ${word}`,
       part: name,
       piece: pair.piece,
-      ...shapeOf(pair.outlines?.[i], standard, ups[i]),
+      ...shapeOf(pair.outlines?.[word], standard, ups[i]),
     });
   }) as [number, number];
 

@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from './attach.js';
 import { angle, length, name, place, size, word } from './fields.js';
-import { outlineFields } from './outline.js';
+import { outlineOfEach } from './outline.js';
 import { partKind } from './part.js';
 import { addSphericalPair, RADIANS } from './spherical-pair.js';
 import { tabFields } from './tab.js';
@@ -30,7 +30,7 @@ export const vFold = partKind({
     ridge: size(),
     /** Card begins this far from the apex, mm. */
     start: length().prefault(0),
-    outlines: z.tuple([outlineFields, outlineFields]).optional(),
+    outlines: outlineOfEach,
     tab: tabFields,
     /** The piece it is cut with; its own name if not given. */
     piece: name().optional(),

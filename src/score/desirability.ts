@@ -8,14 +8,14 @@
 export function desirability(
   value: number,
   want: { least?: number; most?: number; target?: number; tolerance?: number },
-  /** What counts as much when a bound is near zero, in the value's unit. */
+  /** What counts as much where a bound is zero, in the value's unit. */
   scale: number,
 ): number {
   let worth = 1;
   if (want.least !== undefined)
-    worth = Math.min(worth, ramp((value - want.least) / Math.max(scale, Math.abs(want.least))));
+    worth = Math.min(worth, ramp((value - want.least) / (Math.abs(want.least) || scale)));
   if (want.most !== undefined)
-    worth = Math.min(worth, ramp((want.most - value) / Math.max(scale, Math.abs(want.most))));
+    worth = Math.min(worth, ramp((want.most - value) / (Math.abs(want.most) || scale)));
   if (want.target !== undefined) {
     const width = 2 * (want.tolerance ?? scale);
     worth = Math.min(worth, Math.max(0, 1 - Math.abs(value - want.target) / width));
