@@ -1,212 +1,148 @@
 import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
-import { type LoopJoint, tiesOf } from './loop/joints.js';
+import { DeadPoints } from './loop/dead-point.js';
+import type { LoopJoint } from './loop/joints.js';
 import { type Bend, Knees } from './loop/knees.js';
-import { moveBody, partOfMotion, rotationBetween } from './loop/rigid.js';
-import { Settler } from './loop/settle.js';
+import { LEAST_JUMP, Path } from './loop/path.js';
+import { rotationBetween } from './loop/rigid.js';
 import { Strain } from './loop/strain.js';
+import { tiesOf } from './loop/ties.js';
 
 export type { HingedCrease, LoopJoint, Pivot, Point, Slide } from './loop/joints.js';
 export type { Bend } from './loop/knees.js';
 
+/**
+ * A closed chain of panels: some are driven (the rest of the figure places them), the others are free and follow,
+ * held by joints that may have play. Where the joints cannot all close, a gap stays and is reported.
+ *
+ * Angles are in radians, lengths in mm. Nothing is allocated in `solve`.
+ *
+ * @example a crank (panel 1) on the page (panel 0), a link (2) and a rocker (3)
+ * const loop = new Loop([2, 3], [
+ *   { kind: 'pivot', a: 1, b: 2, pointA: [40, 0], pointB: [0, 0], play: 0.2 },
+ *   { kind: 'pivot', a: 2, b: 3, pointA: [120, 0], pointB: [80, 0], play: 0.2 },
+ *   { kind: 'pivot', a: 3, b: 0, pointA: [0, 0], pointB: [100, 0], play: 0.2 },
+ * ]);
+ * loop.start(open); // all four as drawn
+ * loop.solve(poses); // 0 and 1 placed at the next page angle
+ */
 export class Loop {
+  /** How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). */
   gap = 0;
+  /** The greatest angle by which a pivot's two faces are out of parallel, 0 to π. */
   tilt = 0;
+  /** How far an anchored crease is lifted off, at its worse end, mm. */
   lift = 0;
+  /** By how much each free panel turned since the frame before, 0 to π. */
   readonly turn: Float64Array;
+  /**
+   * How far a free panel turned in 1/64 of the way from the frame before, where that was more than 5°, more than half
+   * of all that the frame turned, and not foretold by the motion so far; else 0.
+   */
   jump = 0;
+  /** Whether it passed a dead point since the frame before, where it might have gone on another way. */
+  deadPoint = false;
+  /** False where the solver ran out of steps: the gap is that of the poses, but a smaller one may be possible. */
   settled = true;
-  /** Diagnostics: solves and steps of the last frame. */
-  solves = 0;
-  steps = 0;
+
   private readonly slots: Int32Array;
   private readonly free: number;
   private readonly strain: Strain;
-  private readonly settler: Settler;
   private readonly knees: Knees;
-  private readonly now: Float64Array;
-  private readonly last: Float64Array;
-  private readonly first: Float64Array;
-  private readonly goal: Float64Array;
-  private readonly speed: Float64Array;
-  private readonly change: Float64Array;
+  private readonly deadPoints: DeadPoints;
+  private readonly path: Path;
 
-  constructor(free: readonly number[], joints: readonly LoopJoint[], bends: readonly Bend[] = []) {
+  /**
+   * @param free the panels to be placed, by index
+   * @param joints between any two panels; at least one on each free panel
+   * @param bends which way limbs bend that are drawn straight
+   * @throws CannotBuild when a joint, or a bend, makes no sense
+   */
+  constructor(
+    free: readonly number[],
+    private readonly joints: readonly LoopJoint[],
+    bends: readonly Bend[] = [],
+  ) {
     const slotOf = new Map<number, number>();
-    for (const panel of free) slotOf.set(panel, slotOf.size);
+    for (const panel of free) {
+      if (slotOf.has(panel)) throw new CannotBuild(`panel ${panel} is free twice`);
+      if (!joints.some((j) => j.a === panel || j.b === panel))
+        throw new CannotBuild(`panel ${panel} of the loop hangs on no joint`);
+      slotOf.set(panel, slotOf.size);
+    }
     this.free = slotOf.size;
     for (const { a, b } of joints)
       for (const panel of [a, b]) if (!slotOf.has(panel)) slotOf.set(panel, slotOf.size);
-    for (const panel of free)
-      if (!joints.some((j) => j.a === panel || j.b === panel))
-        throw new CannotBuild(`panel ${panel} of the loop hangs on no joint`);
     this.slots = Int32Array.from(slotOf.keys());
     this.strain = new Strain(this.free, tiesOf(joints, slotOf));
-    this.settler = new Settler(this.strain);
     this.knees = new Knees(joints, slotOf, this.free, bends);
-    this.joints = joints;
-    const size = POSE * this.slots.length;
-    this.now = new Float64Array(size);
-    this.last = new Float64Array(size);
-    this.first = new Float64Array(size);
-    this.goal = new Float64Array(size);
+    this.deadPoints = new DeadPoints(this.strain);
+    const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
+    this.path = new Path(this.slots.length, this.strain, this.knees, loose);
     this.turn = new Float64Array(this.free);
-    this.speed = new Float64Array(6 * this.free);
-    this.change = new Float64Array(6 * this.free);
   }
-  private readonly joints: readonly LoopJoint[];
 
+  /** Joints, by index, at which a limb was drawn straight and no bend says which way it goes: +1 is taken. */
   get undecided(): readonly number[] {
     return this.knees.undecided;
   }
 
+  /**
+   * Takes the figure as drawn, open, and settles the free panels where the joints want them. To be called once, first:
+   * which way the faces of each pivot look is taken from here.
+   */
   start(poses: Float64Array): void {
-    this.take(poses, this.now);
-    this.strain.faceAs(this.now);
-    this.knees.start(this.now);
-    this.last.set(this.now);
-    this.settled = this.settler.settle(this.now, this.last);
-    this.speed.fill(0);
-    this.last.set(this.now);
-    this.give(poses);
-    this.report();
+    this.take(poses);
+    this.strain.faceAs(this.path.goal);
+    this.startPath(poses);
   }
 
+  /**
+   * Places the free panels at the next page angle.
+   * @param poses one frame, with the driven panels at that page angle and the free ones as in the frame before;
+   * where those are not what this loop wrote last, it starts anew from them
+   */
   solve(poses: Float64Array): void {
-    this.take(poses, this.goal);
-    const { now, last, first, goal, free } = this;
-    first.set(last);
-    let s = 0;
-    let h = 1;
-    this.solves = 0;
-    this.steps = 0;
-    let stiffest = 0;
-    this.settled = true;
-    while (s < 1) {
-      now.set(last);
-      for (let k = free; k < this.slots.length; k++)
-        if (s + h === 1) for (let i = k * POSE; i < (k + 1) * POSE; i++) now[i] = goal[i];
-        else partOfMotion(first, goal, k, s + h, now);
-      this.guess(h);
-      this.knees.bend(now);
-      const settled = this.settler.settle(now, last);
-      this.solves++;
-      this.steps += this.settler.steps;
-      this.measureChange();
-      const plain = settled && this.explained(h);
-      if (!plain && h > LEAST_PART) {
-        h /= 2;
-        continue;
+    const { path } = this;
+    this.take(poses);
+    for (let i = 0; i < this.free * POSE; i++) {
+      if (path.goal[i] !== path.now[i]) {
+        this.startPath(poses);
+        return;
       }
-      let jumped = false;
-      if (!plain) {
-        let most = 0;
-        for (let k = 0; k < free; k++) most = Math.max(most, this.turned(k));
-        stiffest = Math.max(stiffest, most);
-        if (most > 0.1) jumped = true;
-        this.settled &&= settled;
-      }
-      for (let i = 0; i < this.speed.length; i++) this.speed[i] = jumped ? 0 : this.change[i] / h;
-      last.set(now);
-      this.knees.remember(now);
-      s += h;
-      h = Math.min(2 * h, 1 - s);
     }
-    let whole = 0;
-    for (let k = 0; k < free; k++) {
-      rotationBetween(first, now, k, rotation);
-      this.turn[k] = Math.hypot(rotation[0], rotation[1], rotation[2]);
-      whole = Math.max(whole, this.turn[k]);
-    }
-    this.jump = stiffest > Math.max(whole / 2, 0.035) ? stiffest : 0;
-    this.give(poses);
-    this.report();
+    path.follow();
+    this.finish(poses);
   }
 
-  private turned(k: number) {
-    return Math.hypot(this.change[6 * k + 3], this.change[6 * k + 4], this.change[6 * k + 5]);
+  private startPath(poses: Float64Array): void {
+    this.path.start();
+    this.deadPoints.start();
+    this.finish(poses);
   }
 
-  private explained(h: number): boolean {
-    const { change, speed, free, strain } = this;
-    for (let k = 0; k < free; k++) {
-      const g = 6 * k;
-      const r = strain.reach[k];
-      let off = 0;
-      let way = 0;
-      for (let i = 0; i < 6; i++) {
-        const scale = i < 3 ? 1 : r;
-        const e = scale * (change[g + i] - h * speed[g + i]);
-        off += e * e;
-        way += (scale * change[g + i]) ** 2;
-      }
-      if (off > 0.25 * way && way > (0.02 * r) ** 2) return false;
-    }
-    return true;
-  }
-
-  private measureChange(): void {
-    const { strain, change, last, now, free } = this;
-    const { middle, centre } = strain;
-    for (let k = 0; k < free; k++) {
-      const i = k * POSE;
-      rotationBetween(last, now, k, rotation);
-      for (let row = 0; row < 3; row++) {
-        const r = i + 4 * row;
-        change[6 * k + row] =
-          (now[r] - last[r]) * middle[2 * k] +
-          (now[r + 1] - last[r + 1]) * middle[2 * k + 1] +
-          now[r + 3] -
-          last[r + 3];
-        change[6 * k + 3 + row] = rotation[row];
-      }
-      void centre;
-    }
-  }
-
-  private guess(h: number): void {
-    const { speed, now, free, strain } = this;
-    const { middle } = strain;
-    for (let k = 0; k < free; k++) {
-      const i = k * POSE;
-      const g = 6 * k;
-      const c = [0, 0, 0];
-      for (let row = 0; row < 3; row++) {
-        const r = i + 4 * row;
-        c[row] = now[r] * middle[2 * k] + now[r + 1] * middle[2 * k + 1] + now[r + 3];
-      }
-      moveBody(
-        now,
-        k,
-        c[0],
-        c[1],
-        c[2],
-        h * speed[g + 3],
-        h * speed[g + 4],
-        h * speed[g + 5],
-        h * speed[g],
-        h * speed[g + 1],
-        h * speed[g + 2],
-      );
-    }
-  }
-
-  private take(poses: Float64Array, out: Float64Array): void {
+  private take(poses: Float64Array): void {
     for (let k = 0; k < this.slots.length; k++) {
       const from = this.slots[k] * POSE;
-      for (let i = 0; i < POSE; i++) out[k * POSE + i] = poses[from + i];
+      for (let i = 0; i < POSE; i++) this.path.goal[k * POSE + i] = poses[from + i];
     }
   }
 
-  private give(poses: Float64Array): void {
+  /** Writes the free panels' poses, and what there is to report of them. */
+  private finish(poses: Float64Array): void {
+    const { strain, joints, turn, path } = this;
+    const { now } = path;
+    let most = 0;
     for (let k = 0; k < this.free; k++) {
       const to = this.slots[k] * POSE;
-      for (let i = 0; i < POSE; i++) poses[to + i] = this.now[k * POSE + i];
+      for (let i = 0; i < POSE; i++) poses[to + i] = now[k * POSE + i];
+      rotationBetween(path.first, now, k, rotation);
+      turn[k] = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
+      if (turn[k] > most) most = turn[k];
     }
-  }
-
-  private report(): void {
-    const { strain, now, joints } = this;
+    this.settled = path.settled;
+    this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
+    this.deadPoint = this.deadPoints.passed(now);
     const { ties } = strain;
     this.gap = 0;
     this.lift = 0;
@@ -215,13 +151,12 @@ export class Loop {
       let most = 0;
       for (; k < ties.count && ties.joint[k] === index; k++) most = Math.max(most, strain.gap(now, k));
       this.gap += most;
-      const j = joints[index];
-      if (j.kind === 'crease' && j.anchored) this.lift = Math.max(this.lift, most);
+      const joint = joints[index];
+      if (joint.kind === 'crease' && joint.anchored) this.lift = Math.max(this.lift, most);
     }
     this.tilt = 0;
     for (let k = 0; k < ties.tilts; k++) this.tilt = Math.max(this.tilt, strain.tilt(now, k));
   }
 }
 
-const LEAST_PART = 1 / 64;
 const rotation = new Float64Array(3);

@@ -1,0 +1,201 @@
+import { POSE } from '../assembly.js';
+import type { Knees } from './knees.js';
+import { moveBody, partOfMotion, rotationBetween } from './rigid.js';
+import { Settler } from './settle.js';
+import type { Strain } from './strain.js';
+
+/**
+ * Takes the free panels along while the driven ones go from one frame to the next.
+ *
+ * It starts from where the panels were, gone on at the speed that they had. The result is believed when it lies near
+ * that guess; if not, the driven panels' way is halved and gone in smaller parts, down to 1/64 of it. A motion without
+ * a break shrinks with the parts: even one that starts like a square root, as a straight limb's does, then moves by an
+ * eighth at most in one part. What still leaps is a jump.
+ *
+ * All frames here are compact: one pose a slot, free panels first.
+ */
+export class Path {
+  /** Where the panels stand. */
+  readonly now: Float64Array;
+  /** Where they stood in the frame before. */
+  readonly first: Float64Array;
+  /** Where the driven panels go; the rest of it is of no use. */
+  readonly goal: Float64Array;
+  /** Whether the last part came to rest. */
+  settled = true;
+  /** The longest turn, in the smallest part of the last frame, that was not foretold: radians. */
+  leap = 0;
+  private readonly free: number;
+  private readonly settler: Settler;
+  /** Whether anything was strained where it last settled. */
+  private held = false;
+  private readonly last: Float64Array;
+  /** Shift of the middle and rotation vector of each free panel: for a whole frame, and in the last part. */
+  private readonly speed: Float64Array;
+  private readonly change: Float64Array;
+
+  /** @param loose whether any joint has play */
+  constructor(
+    private readonly slots: number,
+    private readonly strain: Strain,
+    private readonly knees: Knees,
+    private readonly loose: boolean,
+  ) {
+    this.free = strain.free;
+    this.settler = new Settler(strain, loose);
+    this.now = new Float64Array(POSE * slots);
+    this.first = new Float64Array(POSE * slots);
+    this.goal = new Float64Array(POSE * slots);
+    this.last = new Float64Array(POSE * slots);
+    this.speed = new Float64Array(6 * this.free);
+    this.change = new Float64Array(6 * this.free);
+  }
+
+  /** Settles from the poses in `goal`, with nothing known of how they came about. */
+  start(): void {
+    const { first, last, goal, knees } = this;
+    first.set(goal);
+    last.set(goal);
+    this.speed.fill(0);
+    this.leap = 0;
+    knees.start(goal);
+    this.settled = this.settleAt(1, 1);
+    this.rest();
+  }
+
+  /** Goes from `first` to `goal`, in as many parts as it takes. */
+  follow(): void {
+    const { first, now, speed, change } = this;
+    first.set(now);
+    this.leap = 0;
+    let done = 0;
+    let part = 1;
+    while (done < 1) {
+      const to = done + part;
+      this.settled = this.settleAt(to, part);
+      this.findChange();
+      const believed = this.settled && this.isNearGuess(part);
+      if (!believed && part > LEAST_PART) {
+        part /= 2;
+        continue;
+      }
+      const leap = believed ? 0 : this.longestTurn();
+      if (leap > this.leap) this.leap = leap;
+      // A speed over a break would foretell nothing.
+      for (let i = 0; i < speed.length; i++) speed[i] = leap > LEAST_JUMP ? 0 : change[i] / part;
+      this.rest();
+      done = to;
+      part = Math.min(2 * part, 1 - done);
+    }
+  }
+
+  private rest(): void {
+    this.last.set(this.now);
+    this.held = this.settler.strained > SLACK;
+    this.knees.remember(this.now);
+  }
+
+  /** Settles at a part of the way from `first` to `goal`. */
+  private settleAt(to: number, part: number): boolean {
+    const { now, last, knees, settler } = this;
+    this.guess(to, part);
+    if (!knees.anyInLine(now)) return settler.settle(now, last);
+    // A limb in line that is pulled stays so; one that is pushed must give way, and round-off must not say where to.
+    if (!settler.isUnsteady(now)) {
+      const settled = settler.settle(now, last);
+      if (knees.anyInLine(now) && !settler.isUnsteady(now)) return settled;
+      this.guess(to, part);
+    }
+    knees.bend(now);
+    return settler.settle(now, last);
+  }
+
+  /** Places the driven panels at a part of their way, and the free ones where they should then be. */
+  private guess(to: number, part: number): void {
+    const { first, last, goal, now } = this;
+    now.set(last);
+    for (let k = this.free; k < this.slots; k++) {
+      if (to < 1) partOfMotion(first, goal, k, to, now);
+      else for (let i = k * POSE; i < (k + 1) * POSE; i++) now[i] = goal[i];
+    }
+    // What lies slack has no speed of its own; what is tight, or held by the cost of its tilt, has.
+    if (!this.loose || this.held) this.goOn(part);
+  }
+
+  /** Moves the free panels on by a part of a frame, at their speed. */
+  private goOn(part: number): void {
+    const { speed, now } = this;
+    for (let k = 0; k < this.free; k++) {
+      this.findMiddle(now, k);
+      for (let i = 0; i < 3; i++) {
+        shift[i] = part * speed[6 * k + i];
+        rotation[i] = part * speed[6 * k + 3 + i];
+      }
+      moveBody(now, k, middle, rotation, shift);
+    }
+  }
+
+  /** The change of each free panel from `last` to `now`. */
+  private findChange(): void {
+    const { change, last, now } = this;
+    for (let k = 0; k < this.free; k++) {
+      this.findMiddle(last, k);
+      for (let i = 0; i < 3; i++) change[6 * k + i] = -middle[i];
+      this.findMiddle(now, k);
+      for (let i = 0; i < 3; i++) change[6 * k + i] += middle[i];
+      rotationBetween(last, now, k, rotation);
+      for (let i = 0; i < 3; i++) change[6 * k + 3 + i] = rotation[i];
+    }
+  }
+
+  /** Whether every panel moved little, or much as it was to go on: off by at most half its way. */
+  private isNearGuess(part: number): boolean {
+    const { change, speed, strain } = this;
+    for (let k = 0; k < this.free; k++) {
+      const reach = strain.reach[k];
+      let off = 0;
+      let way = 0;
+      for (let i = 0; i < 6; i++) {
+        const scale = i < 3 ? 1 : reach;
+        const moved = scale * change[6 * k + i];
+        const missed = moved - scale * part * speed[6 * k + i];
+        way += moved * moved;
+        off += missed * missed;
+      }
+      const little = LITTLE * reach;
+      if (way > little * little && off > 0.25 * way) return false;
+    }
+    return true;
+  }
+
+  private longestTurn(): number {
+    const { change } = this;
+    let most = 0;
+    for (let i = 3; i < change.length; i += 6)
+      most = Math.max(most, Math.sqrt(change[i] ** 2 + change[i + 1] ** 2 + change[i + 2] ** 2));
+    return most;
+  }
+
+  /** Where the middle of a free panel's joints stands in the world. */
+  private findMiddle(poses: Float64Array, k: number): void {
+    const x = this.strain.middle[2 * k];
+    const y = this.strain.middle[2 * k + 1];
+    for (let row = 0; row < 3; row++) {
+      const i = k * POSE + 4 * row;
+      middle[row] = poses[i] * x + poses[i + 1] * y + poses[i + 3];
+    }
+  }
+}
+
+/** mm²: a cost below this comes of round-off. */
+const SLACK = 1e-12;
+/** The smallest part of a frame. */
+const LEAST_PART = 1 / 64;
+/** A turn, and a move over the reach, too small to be worth a closer look: 1°. */
+const LITTLE = 0.0175;
+/** A turn in the smallest part of a frame, radians, after which there is no going on at the same speed: 5°. */
+export const LEAST_JUMP = 0.0873;
+
+const rotation = new Float64Array(3);
+const middle = new Float64Array(3);
+const shift = new Float64Array(3);
