@@ -37,12 +37,14 @@ const range = z.strictObject({
 });
 const choice = z.strictObject({
   choose: z
-    .union([z.array(bounded()).min(1).max(MOST_OPTIONS), z.array(label()).min(1).max(MOST_OPTIONS)], {
-      error: `1 to ${MOST_OPTIONS} words, or as many numbers`,
+    .array(z.union([bounded(), label()], { error: 'a word or a number' }))
+    .min(1)
+    .max(MOST_OPTIONS)
+    .refine((options) => new Set(options.map((option) => typeof option)).size === 1, {
+      error: 'words only, or numbers only',
     })
-    .refine((options: readonly (string | number)[]) => new Set(options).size === options.length, {
-      error: 'each word or number once',
-    }),
+    .refine((options) => new Set(options).size === options.length, { error: 'each word or number once' })
+    .transform((options) => options as string[] | number[]),
   unit,
 });
 

@@ -2,10 +2,10 @@ import { z } from 'zod';
 
 const LONGEST_NAME = 60;
 
-/** A name that can be shown and printed: no control characters, no blanks around it. Numbers are taken as text. */
+/** A name that can be shown and printed: no control characters, no blanks around it. */
 export const label = () =>
   z
-    .union([z.string(), z.number().transform(String)], { error: 'a name' })
+    .string({ error: 'a name' })
     .refine((text) => text.length > 0 && text.length <= LONGEST_NAME && text === text.trim(), {
       error: `a name of 1 to ${LONGEST_NAME} characters, without blanks around it`,
     })

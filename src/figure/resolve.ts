@@ -69,8 +69,9 @@ function quantity(
   dims.learnUnits(expression, unit);
   if (constant) {
     const value = formula(dims.slots);
+    const result = Number.isFinite(value) ? `is ${value}` : 'gives no number';
     if (!inBounds(value))
-      throw faultAt(source, path, `give ${bounds}`, `${quoted(written)}, which is ${value}`);
+      throw faultAt(source, path, `give ${bounds}`, `${quoted(written)}, which ${result}`);
     return { constant: true, value };
   }
   return { constant: false, at: checkedFormula(formula, inBounds, written, bounds, path.join('.')) };

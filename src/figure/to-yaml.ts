@@ -1,4 +1,4 @@
-import { isMap, isNode, isScalar, type Node, parseDocument } from 'yaml';
+import { isCollection, isMap, isNode, isPair, isScalar, type Node, parseDocument } from 'yaml';
 import type { Dims } from './dims.js';
 import type { FigureSource } from './source.js';
 
@@ -29,8 +29,9 @@ export function toYaml(source: FigureSource, dims: Dims, vector: Float64Array): 
     .reduce((yaml, { from, to, now }) => yaml.slice(0, from) + now + yaml.slice(to), text);
 }
 
-/** Where a value ends. Fields on lines of their own count what follows them as theirs; their last value doesn't. */
+/** Where a value ends. Fields or a list on lines of their own count what follows as theirs; their last value doesn't. */
 function endOf(node: Node): number {
-  const last = isMap(node) && !node.flow ? node.items.at(-1)?.value : undefined;
-  return isNode(last) ? endOf(last) : (node.range?.[1] ?? 0);
+  const last = isCollection(node) && !node.flow ? node.items.at(-1) : undefined;
+  const value = isPair(last) ? last.value : last;
+  return isNode(value) ? endOf(value) : (node.range?.[1] ?? 0);
 }
