@@ -1,0 +1,24 @@
+/**
+ * What search may know of scoring, and nothing more: a batch of dim vectors in, a batch of scores out, in order.
+ * The worker pool is one such evaluator, a published test function another.
+ */
+
+/** One free dim of a study, as search sees it. */
+export type Variable =
+  /** With a step, the values are min + k * step, up to max. */
+  | { name: string; kind: 'real'; min: number; max: number; step?: number }
+  /** The value is one of 0 to options - 1, in no order. */
+  | { name: string; kind: 'choice'; options: number };
+
+/** What search may know of a scored candidate. */
+export interface Scored {
+  /** To be minimised; NaN where not computed. */
+  objectives: Float64Array;
+  /** 0 where no limit is broken, else how far, summed. */
+  violation: number;
+  /** 0 or 1 for each kind of failure. */
+  failures?: Float64Array;
+}
+
+/** Scores a batch; the answer stands in the order of the batch. */
+export type Evaluate = (batch: Float64Array[]) => Promise<Scored[]>;
