@@ -16,7 +16,7 @@ import { vectorFrom } from './settings.js';
 import type { FigureSource } from './source.js';
 import { toYaml } from './to-yaml.js';
 import { tryOut } from './try-out.js';
-import { readWants, type Want } from './wants.js';
+import { type Goal, readWants, type Want } from './wants.js';
 
 const MOST_PARTS = 200;
 
@@ -34,15 +34,15 @@ export interface Figure {
   readonly dims: readonly Dim[];
   /** The dims that a search may change: ranges, and choices of two or more; in file order. */
   readonly free: readonly FreeDim[];
-  /** The wants as the start vector has them; those of another candidate come from `wantsOf`. */
-  readonly wants: readonly Want[];
+  /** What no dim changes in the wants; with points and lines they come from `wantsOf`. */
+  readonly wants: readonly Goal[];
   readonly limits: Limits;
   readonly keepClear: readonly Box[];
   readonly trims: readonly Trim[];
   readonly start: Float64Array;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
-  /** The wants, with points and lines that hang on dims worked out. Throws CannotBuild as `build` does. */
+  /** The wants of one candidate, in file order, with points and lines. Throws CannotBuild as `build` does. */
   wantsOf(vector: Float64Array): readonly Want[];
   /** Every dim's value, arithmetic included, in file order. Throws CannotBuild where arithmetic gives no number. */
   values(vector: Float64Array): ReadonlyMap<string, number | string>;
@@ -90,7 +90,7 @@ export function compileFigure(
   const trims = readTrims(source);
   const dims = new Dims(source);
   const parts = readParts(source, dims, kinds);
-  const wantsIn = readWants(source, dims);
+  const wants = readWants(source, dims);
 
   const build = (vector: Float64Array): Assembly => {
     dims.fill(vector);
@@ -100,11 +100,10 @@ export function compileFigure(
   };
   const wantsOf = (vector: Float64Array): readonly Want[] => {
     dims.fill(vector);
-    return wantsIn(dims.slots);
+    return wants.map((want) => want.of(dims.slots));
   };
   tryOut(source, dims, { build, wantsOf, card, trims });
 
-  const start = dims.start();
   return {
     name: figure ?? nameOf(source.file),
     page,
@@ -112,11 +111,11 @@ export function compileFigure(
     opening,
     dims: dims.all(),
     free: dims.free(),
-    wants: wantsOf(start),
+    wants: wants.map(({ goal }) => goal),
     limits,
     keepClear,
     trims,
-    start,
+    start: dims.start(),
     build,
     wantsOf,
     values: (vector) => dims.values(vector),

@@ -88,28 +88,52 @@ export type Want = {
   } & WithAngle<Resolved<Fields<Kind>>>;
 }[WantKind];
 
-/** The wants for the candidate whose dims stand in the slots. */
-export type WantsOf = (dims: Float64Array) => readonly Want[];
-
-/** Reads `wants`. Names of panels are checked where the figure is first built. */
-export function readWants(source: FigureSource, dims: Dims): WantsOf {
-  const makers = readEntries(source, 'wants', wantFields, MOST_WANTS).map((entry) =>
-    maker(source, dims, entry),
-  );
-  return (slots) => makers.map((make) => make(slots));
+/** What no dim changes in a want. */
+export interface Goal {
+  readonly name: string;
+  readonly kind: WantKind;
+  readonly unit: 'mm' | 'degrees';
+  /** Either least, most or both; or target with tolerance. */
+  readonly least?: number;
+  readonly most?: number;
+  readonly target?: number;
+  readonly tolerance?: number;
+  readonly weight: number;
+  /** Page angles between which it is looked at, degrees; 180 to 0 if not given. */
+  readonly from: number;
+  readonly to: number;
 }
 
-function maker(source: FigureSource, dims: Dims, entry: Entry): (slots: Float64Array) => Want {
+/**
+ * A want of the file: its goal, and the want as it is for the candidate whose dims stand in the slots (which throws
+ * CannotBuild where a point or line has no place).
+ */
+export interface WrittenWant {
+  readonly goal: Goal;
+  of(dims: Float64Array): Want;
+}
+
+/** Reads `wants`. Names of panels are checked where the figure is first built. */
+export function readWants(source: FigureSource, dims: Dims): WrittenWant[] {
+  return readEntries(source, 'wants', wantFields, MOST_WANTS).map((entry) =>
+    writtenWant(source, dims, entry),
+  );
+}
+
+function writtenWant(source: FigureSource, dims: Dims, entry: Entry): WrittenWant {
   const kind = entry.kind as WantKind;
   const fields = entry.fields as Fields<WantKind>;
   checkGoal(source, fields, entry.path);
+  const { least, most, target, tolerance, weight, from, to } = fields;
   const resolve = compileFields(source, dims, fields, entry.path);
   const named = { name: entry.name, kind, unit: UNITS[kind] };
-  return (slots) => {
-    const { ...resolved } = resolve(slots);
-    if ('line' in resolved)
-      return { ...named, ...resolved, line: headingOf(resolved.line, entry.path) } as unknown as Want;
-    return { ...named, ...resolved } as unknown as Want;
+  return {
+    goal: { ...named, least, most, target, tolerance, weight, from, to },
+    of(slots) {
+      const resolved = resolve(slots);
+      const angled = 'line' in resolved ? { line: headingOf(resolved.line, entry.path) } : {};
+      return { ...named, ...resolved, ...angled } as unknown as Want;
+    },
   };
 }
 

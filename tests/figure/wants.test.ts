@@ -14,7 +14,11 @@ const ofWant = (want: string, ...vector: number[]) => wanting(want).wantsOf(Floa
 
 describe('a want', () => {
   it('spans the whole opening and weighs 1 unless it says otherwise', () => {
-    expect(wanting('kind: turn, panel: arm, least: 20').wants).toEqual([
+    const figure = wanting('kind: turn, panel: arm, least: 20');
+    expect(figure.wants).toEqual([
+      { name: 'it moves', kind: 'turn', unit: 'degrees', least: 20, weight: 1, from: 180, to: 0 },
+    ]);
+    expect(figure.wantsOf(figure.start)).toEqual([
       {
         name: 'it moves',
         kind: 'turn',
@@ -29,14 +33,14 @@ describe('a want', () => {
       },
     ]);
     expect(
-      wanting('kind: level, panel: arm, reference: oar, most: 3, weight: 2.5, from: 150, to: 30').wants[0],
+      ofWant('kind: level, panel: arm, reference: oar, most: 3, weight: 2.5, from: 150, to: 30', 10, 0),
     ).toMatchObject({ weight: 2.5, from: 150, to: 30, reference: 'oar', unit: 'degrees' });
   });
 
   it('marks points and lines that follow the dims', () => {
     const travel = 'kind: travel, panel: arm, point: [0, 2 * reach], most: 30';
     expect(ofWant(travel, 12, 0)).toMatchObject({ point: [0, 24], unit: 'mm' });
-    expect(wanting(travel).wants[0]).toMatchObject({ point: [0, 30] });
+    expect(ofWant(travel, 15, 0)).toMatchObject({ point: [0, 30] });
     expect(ofWant('kind: turn, panel: arm, line: 90 - lean, least: 1', 12, 30)).toMatchObject({ line: 60 });
   });
 
@@ -44,7 +48,7 @@ describe('a want', () => {
     expect(ofWant('kind: turn, panel: arm, line: [[1, 1], [1 + reach, 11]], least: 1', 10, 0)).toMatchObject({
       line: 45,
     });
-    expect(() => ofWant('kind: turn, panel: arm, line: [[10, 0], [reach, 0]], least: 1', 10, 0)).toThrow(
+    expect(() => ofWant('kind: turn, panel: arm, line: [[15, 0], [reach, 0]], least: 1', 15, 0)).toThrow(
       CannotBuild,
     );
   });
