@@ -38,10 +38,12 @@ function faultOfRing(ring: Float64Array): Fault | undefined {
   }
   if (n < 3) return { x: ring[0] ?? 0, y: ring[1] ?? 0, why: 'fewer than three corners' };
   for (let i = 0; i < n; i++) {
+    const [x, y, dx, dy] = edgeOf(ring, i);
+    if (Math.hypot(dx, dy) < TOUCHING) return { x, y, why: 'an edge of no length' };
+  }
+  for (let i = 0; i < n; i++) {
     const j = (i + 1) % n;
     const [x, y] = [ring[2 * j], ring[2 * j + 1]];
-    if (Math.hypot(x - ring[2 * i], y - ring[2 * i + 1]) < TOUCHING)
-      return { x, y, why: 'an edge of no length' };
     // The far end of either edge on the other edge: the outline runs back over itself.
     const k = (j + 1) % n;
     const back =
