@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { Quantity } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';
 import { type Card, readCard } from './card.js';
@@ -19,6 +20,8 @@ import { tryOut } from './try-out.js';
 import { type Goal, readWants, type Want } from './wants.js';
 
 const MOST_PARTS = 200;
+/** Most points of all outlines and lines of all parts together. */
+const MOST_POINTS = 10_000;
 
 /**
  * A figure that is ready to be built for any candidate. A candidate is a vector of its free dims: for a range its value,
@@ -132,6 +135,9 @@ function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<stri
   const schemas = Object.fromEntries(Object.values(kinds).map(({ kind, fields }) => [kind, fields]));
   const entries = readEntries(source, 'parts', schemas, MOST_PARTS);
   if (entries.length === 0) throw faultAt(source, ['parts'], 'give a list of one part or more');
+  const points = entries.reduce((sum, { fields }) => sum + pointsIn(fields), 0);
+  if (points > MOST_POINTS)
+    throw faultAt(source, ['parts'], `give at most ${MOST_POINTS} in all`, `${points} points`);
   return entries.map((entry) => {
     const dim = dims.named(entry.name);
     if (dim !== undefined && wordsOf(dim) !== undefined)
@@ -143,6 +149,13 @@ function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<stri
       );
     return partOf(entry, kinds[entry.kind], compileFields(source, dims, entry.fields, entry.path));
   });
+}
+
+function pointsIn(fields: unknown): number {
+  if (typeof fields !== 'object' || fields === null || fields instanceof Quantity) return 0;
+  const parts = Object.values(fields);
+  if (parts.length === 2 && parts.every((part) => part instanceof Quantity)) return 1;
+  return parts.reduce<number>((sum, part) => sum + pointsIn(part), 0);
 }
 
 function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown>): Part {

@@ -23,8 +23,11 @@ export class InputError extends Error {
     found: string;
     remedy: string;
   }) {
-    const { file, line = 0, column = 0, field = '', found, remedy } = at;
-    const place = line > 0 ? `${file}:${line}:${column}` : file;
+    const { file, line = 0, column = 0 } = at;
+    const field = shown(at.field ?? '', 200);
+    const found = shown(at.found, 200);
+    const remedy = shown(at.remedy, 800);
+    const place = line > 0 ? `${shown(file, 300)}:${line}:${column}` : shown(file, 300);
     super(`${place}  ${field === '' ? '' : `${field}: `}found ${found}; ${remedy}`);
     this.name = 'InputError';
     this.file = file;
@@ -41,13 +44,14 @@ export class InputError extends Error {
   }
 }
 
-const LONGEST_SHOWN = 60;
-
-/** Text in quotes, shortened, without characters that could upset a terminal. */
-export function quoted(text: string): string {
+/** Text shortened, on one line, and without characters that could upset a terminal. */
+function shown(text: string, most: number): string {
   const plain = text.replace(/\p{C}/gu, '\uFFFD');
-  return `'${plain.length > LONGEST_SHOWN ? `${plain.slice(0, LONGEST_SHOWN - 1)}…` : plain}'`;
+  return plain.length > most ? `${plain.slice(0, most - 1)}…` : plain;
 }
+
+/** Text in quotes, as `shown`. */
+export const quoted = (text: string): string => `'${shown(text, 60)}'`;
 
 /** What was found, in words, for a message. */
 export function described(value: unknown): string {

@@ -9,6 +9,9 @@ import type { Trim } from './places.js';
 import type { FigureSource } from './source.js';
 import type { Want } from './wants.js';
 
+/** Most candidates to try. More options than that are only found wanting when they are scored. */
+const MOST_TRIALS = 300;
+
 /**
  * Builds the figure as it starts, and once for each other option of each choice, and throws an InputError where it is
  * the file that is wrong: a name that no panel bears, say. A candidate that merely cannot be built is no fault of the file.
@@ -24,8 +27,10 @@ export function tryOut(
   },
 ): void {
   const pieces = new Set<string>();
+  let tried = 0;
   let unbuilt = 0;
   for (const vector of trials(dims)) {
+    if (++tried > MOST_TRIALS) return;
     try {
       const assembly = figure.build(vector);
       for (const { piece } of assembly.panels) pieces.add(piece);

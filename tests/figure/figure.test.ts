@@ -136,6 +136,30 @@ describe('a candidate that cannot be built', () => {
   });
 });
 
+describe('what no maker would write', () => {
+  it('is refused in a bounded time', () => {
+    const points = Array(5001).fill('[1, 2]').join(',');
+    const post = (name: string) =>
+      `{ name: ${name}, kind: post, high: 3, corner: { at: [1, 2], more: [${points}] } }`;
+    expect(refusal(() => figureOf(`parts: [${post('a')}, ${post('b')}]`))).toContain(
+      'parts: found 10004 points; give at most 10000 in all',
+    );
+    const dims = Array.from({ length: 201 }, (_, i) => `d${i}: ${i}`).join(', ');
+    expect(refusal(() => postOf('high: 3', dims))).toContain('dims: found 201 dims; give at most 200');
+    const choices = (n: number) =>
+      `w: { choose: [${Array.from({ length: n }, (_, i) => `w${i}`).join(', ')}] }`;
+    expect(refusal(() => postOf('high: 3', choices(51)))).toContain(
+      'dims.w.choose: found a list of 51; give a list of at most 50',
+    );
+  });
+
+  it('is shown on one short line', () => {
+    const message = refusal(() => postOf(`"a\nbe[31m${'x'.repeat(5000)}": 3`));
+    expect(message).not.toMatch(/\p{C}/u);
+    expect(message.length).toBeLessThan(1200);
+  });
+});
+
 describe('the list of parts', () => {
   it.each([
     ['', 'parts: found nothing; give a list of one part or more'],
