@@ -217,7 +217,10 @@ function apply(
 ): Json {
   // After other changes a path may lead nowhere; then nothing is changed.
   try {
-    const there = other.reduce<Json>((part, step) => (part as { [field: string]: Json })[step], figure);
+    const there = other.reduce<Json>((part, step) => {
+      if (part === null || typeof part !== 'object') throw new RangeError('nothing there');
+      return (part as { [field: string]: Json })[step];
+    }, figure);
     const result = changed(figure, at, (was) => {
       if (by === 'replace') return value;
       if (by === 'remove') return undefined;

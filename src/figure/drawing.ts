@@ -11,38 +11,54 @@ export interface FoundPath {
   readonly transforms: readonly string[];
 }
 
-/**
- * Finds a path by its id in the text of an SVG file, with all that moves or scales it.
- * @throws PathFault where there is none, or where its place in mm cannot be told
- */
-export function findPath(svg: string, id: string): FoundPath {
-  const open: SaxesTagPlain[] = [];
-  let found: FoundPath | undefined;
-  const parser = new SaxesParser({ xmlns: false, position: true });
-  parser.on('error', ({ message }) => {
-    throw new PathFault(`what XML does not allow (${message})`, "save the drawing anew, as a 'plain' SVG");
-  });
-  parser.on('opentag', (tag) => {
-    open.push(tag);
-    if (open.length > DEEPEST)
-      throw new PathFault(`groups ${DEEPEST} deep`, 'take the path out of some of its groups');
-    if (open.length === 1 && localName(tag) !== 'svg')
-      throw new PathFault(`a file of ${quoted(tag.name)}`, 'give an SVG file');
-    if (tag.attributes.id !== id) return;
-    if (found !== undefined)
+interface Element {
+  readonly tag: SaxesTagPlain;
+  /** What holds it; nothing holds the drawing itself. */
+  readonly within: Element | undefined;
+}
+
+/** An SVG file, read once for all its paths. */
+export class Drawing {
+  private readonly byId = new Map<string, Element | 'twice'>();
+
+  /** @throws PathFault where the text is no SVG */
+  constructor(svg: string) {
+    const open: Element[] = [];
+    const parser = new SaxesParser({ xmlns: false, position: true });
+    parser.on('error', ({ message }) => {
+      throw new PathFault(`what XML does not allow (${message})`, "save the drawing anew, as a 'plain' SVG");
+    });
+    parser.on('opentag', (tag) => {
+      const element: Element = { tag, within: open.at(-1) };
+      open.push(element);
+      if (open.length > DEEPEST)
+        throw new PathFault(`groups ${DEEPEST} deep`, 'take the path out of some of its groups');
+      if (open.length === 1 && localName(tag) !== 'svg')
+        throw new PathFault(`a file of ${quoted(tag.name)}`, 'give an SVG file');
+      const { id } = tag.attributes;
+      if (id !== undefined) this.byId.set(id, this.byId.has(id) ? 'twice' : element);
+    });
+    parser.on('closetag', () => {
+      open.pop();
+    });
+    parser.write(svg).close();
+  }
+
+  /**
+   * The path of an id, with all that moves or scales it.
+   * @throws PathFault where there is none, or where its place in mm cannot be told
+   */
+  path(id: string): FoundPath {
+    const element = this.byId.get(id);
+    if (element === undefined)
+      throw new PathFault(`no path with the id ${quoted(id)}`, 'give the id of a path in that file');
+    if (element === 'twice')
       throw new PathFault(`the id ${quoted(id)} twice`, 'give each path an id of its own');
-    found = {
-      d: pathOf(tag),
-      transforms: [...open].reverse().map((each, i) => toOuter(each, i, open.length)),
-    };
-  });
-  parser.on('closetag', () => {
-    open.pop();
-  });
-  parser.write(svg).close();
-  if (found === undefined)
-    throw new PathFault(`no path with the id ${quoted(id)}`, 'give the id of a path in that file');
-  return found;
+    const transforms: string[] = [];
+    for (let each: Element | undefined = element; each !== undefined; each = each.within)
+      transforms.push(toOuter(each, each === element));
+    return { d: pathOf(element.tag), transforms };
+  }
 }
 
 const localName = ({ name }: { name: string }): string => name.slice(name.indexOf(':') + 1);
@@ -53,16 +69,17 @@ function pathOf(tag: SaxesTagPlain): string {
   return tag.attributes.d;
 }
 
-/** The transform from within an element to what holds it; of the outermost, to mm. */
-function toOuter(tag: SaxesTagPlain, up: number, deep: number): string {
+/** The transform from within an element to what holds it; of the drawing itself, to mm. */
+function toOuter({ tag, within }: Element, isPath: boolean): string {
   const { transform = '', style = '' } = tag.attributes;
   if (/transform|zoom|offset/i.test(style))
     throw new PathFault('a transform in a style', 'apply it to the path, or write it as an attribute');
-  const outermost = up === deep - 1;
-  if (outermost && transform !== '')
-    throw new PathFault('a transform on the whole drawing', 'apply it to what is drawn');
-  if (outermost) return millimetres(tag.attributes);
-  if (up > 0 && !['g', 'a', 'defs'].includes(localName(tag)))
+  if (within === undefined) {
+    if (transform !== '')
+      throw new PathFault('a transform on the whole drawing', 'apply it to what is drawn');
+    return millimetres(tag.attributes);
+  }
+  if (!isPath && !['g', 'a', 'defs'].includes(localName(tag)))
     throw new PathFault(`a path inside ${quoted(tag.name)}`, 'put it in the drawing itself or in a group');
   return checkedTransform(transform);
 }

@@ -1,7 +1,7 @@
 import { faultOf } from '../geometry/faults.js';
 import { signedArea } from '../geometry/polygon.js';
+import type { Drawing } from './drawing.js';
 import { flatten, PathFault, type Point } from './flatten.js';
-import { findPath } from './svg-path.js';
 
 /** An outline in a panel's coordinates: along its foot, up from its foot, mm. As `outlineFields` of the parts have it. */
 export interface DrawnOutline {
@@ -21,8 +21,8 @@ const LEAST_AREA = 0.01;
  *   corner of the path's extent
  * @throws PathFault with what is wrong with the path
  */
-export function outlineFromSvg(svg: string, id: string, zero?: readonly [number, number]): DrawnOutline {
-  const { d, transforms } = findPath(svg, id);
+export function drawnOutline(drawing: Drawing, id: string, zero?: readonly [number, number]): DrawnOutline {
+  const { d, transforms } = drawing.path(id);
   const rings = flatten(d, transforms)
     .map(distinct)
     .filter((ring) => ring.length > 2 && Math.abs(signedArea(flat(ring))) > LEAST_AREA);

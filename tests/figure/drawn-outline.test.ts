@@ -1,12 +1,15 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { Drawing } from '../../src/figure/drawing.js';
+import { drawnOutline } from '../../src/figure/drawn-outline.js';
 import { flatten, PathFault, TOLERANCE } from '../../src/figure/flatten.js';
-import { outlineFromSvg } from '../../src/figure/svg-outline.js';
 import { signedArea } from '../../src/geometry/polygon.js';
 
 const MM = 'width="200mm" height="100mm" viewBox="0 0 200 100"';
 const drawing = (inner: string, root = MM) =>
   `<svg xmlns="http://www.w3.org/2000/svg" ${root}>${inner}</svg>`;
+const outlineFromSvg = (svg: string, id: string, zero?: [number, number]) =>
+  drawnOutline(new Drawing(svg), id, zero);
 const pathOf = (d: string, more = '') => `<path id="hull" ${more} d="${d}"/>`;
 const outline = (d: string, zero?: [number, number]) => outlineFromSvg(drawing(pathOf(d)), 'hull', zero);
 const areaOf = (ring: number[][]) => Math.abs(signedArea(Float64Array.from(ring.flat())));

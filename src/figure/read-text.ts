@@ -1,0 +1,36 @@
+import { readFileSync, statSync } from 'node:fs';
+import { InputError } from './input-error.js';
+
+/** Makes the error for a file that cannot be used. */
+export type Refuse = (found: string, remedy: string) => InputError;
+
+/** Reads a file of at most so many bytes as UTF-8 text, without a byte order mark. */
+export function readText(path: string, most: number, refuse: Refuse): string {
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(readBytes(path, most, refuse));
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    throw refuse('bytes that are not UTF-8 text', 'save it with the encoding UTF-8');
+  }
+}
+
+function readBytes(path: string, most: number, refuse: Refuse): Buffer {
+  try {
+    const about = statSync(path);
+    // A pipe or a device would be waited for without end.
+    if (!about.isFile()) throw refuse('what is not a file', 'give the name of a file');
+    if (about.size > most) throw refuse(`${about.size} bytes`, `keep it under ${most}`);
+    return readFileSync(path);
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    throw refuse(troubleOf(error), 'give the name of a file that can be read');
+  }
+}
+
+/** What the system says of a file, in words. */
+export function troubleOf(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code ?? '';
+  if (code === 'ENOENT' || code === 'ENOTDIR') return 'no such file';
+  if (code === 'EACCES' || code === 'EPERM') return 'a file that may not be read';
+  return `a file that cannot be read (${code})`;
+}
