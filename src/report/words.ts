@@ -1,3 +1,4 @@
+import type { Goal } from '../figure/wants.js';
 import type { LimitScore, Scorecard, WantScore } from '../score/scorecard.js';
 
 /** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
@@ -17,8 +18,8 @@ export function decimal(value: number, decimals: number): string {
 }
 
 /** A count and its noun. @example counted(1, 'limit') // '1 limit' */
-export function counted(count: number, noun: string): string {
-  return `${count.toLocaleString('en')} ${noun}${count === 1 ? '' : 's'}`;
+export function counted(count: number, noun: string, nouns = `${noun}s`): string {
+  return `${count.toLocaleString('en')} ${count === 1 ? noun : nouns}`;
 }
 
 /** A share in per cent, never rounded to 0 or 100 unless it is. */
@@ -44,23 +45,23 @@ export function verdict(name: string, card: Scorecard): string {
 }
 
 /** What is wrong with a candidate, a line for each fault; empty when it works. */
-export function faults(card: Scorecard): string[] {
+export function faults(card: Scorecard, goals: readonly Goal[]): string[] {
   if (card.cannotBuild !== null) return [`cannot be built: ${card.cannotBuild}`];
   return [
     ...card.limits.filter(({ met }) => !met).map((limit) => `${limit.name}: ${limitInWords(limit)}`),
-    ...card.wants.filter(({ met }) => !met).map((want) => `${want.name}: ${wantInWords(want)}`),
+    ...card.wants.filter(({ met }) => !met).map((want) => `${want.name}: ${wantInWords(want, goals)}`),
   ];
 }
 
 /** A whole scorecard in words, line by line. */
-export function scorecardInWords(name: string, card: Scorecard): string[] {
+export function scorecardInWords(name: string, card: Scorecard, goals: readonly Goal[]): string[] {
   const lines = [verdict(name, card)];
   if (card.cannotBuild !== null) return lines;
   if (card.desirability !== null) lines.push(`Desirability ${decimal(card.desirability, 3)}, of at most 1.`);
   lines.push(
     ...section(
       'Wants',
-      card.wants.map((want) => [want.met ? 'met' : 'NOT MET', want.name, wantInWords(want)]),
+      card.wants.map((want) => [want.met ? 'met' : 'NOT MET', want.name, wantInWords(want, goals)]),
     ),
     ...section(
       'Limits',
@@ -71,17 +72,31 @@ export function scorecardInWords(name: string, card: Scorecard): string[] {
   return lines;
 }
 
-function wantInWords({ value, unit, reason }: WantScore): string {
-  return joined(value === null ? 'not computed' : withUnit(value, unit), reason);
+function wantInWords({ name, value, unit, reason }: WantScore, goals: readonly Goal[]): string {
+  const goal = goals.find((each) => each.name === name);
+  const wanted = goal === undefined ? '' : `, wanted: ${goalInWords(goal)}`;
+  return `${value === null ? 'not computed' : withUnit(value, unit)}${wanted}${after(reason)}`;
 }
 
-function limitInWords({ value, unit, most, reason }: LimitScore): string {
-  const bound = `at most ${withUnit(most, unit)}`;
-  return joined(value === null ? 'not computed' : `${withUnit(value, unit)}, ${bound}`, reason);
+/** What a want asks for. @example 'at least 15.0°' */
+export function goalInWords({ least, most, target, tolerance, unit }: Goal): string {
+  if (target !== undefined)
+    return `${withUnit(target, unit)}, give or take ${withUnit(tolerance ?? 0, unit)}`;
+  if (least !== undefined && most !== undefined) return `${withUnit(least, unit)} to ${withUnit(most, unit)}`;
+  return least !== undefined ? `at least ${withUnit(least, unit)}` : `at most ${withUnit(most ?? 0, unit)}`;
 }
 
-function joined(figure: string, reason: string | undefined): string {
-  return reason === undefined ? figure : `${figure}: ${reason}`;
+function limitInWords({ name, value, unit, most, met, reason }: LimitScore): string {
+  if (value === null) return `not computed${after(reason)}`;
+  // The one limit that is no measure: it shuts, or locks at a page angle.
+  if (name === 'shuts')
+    return met ? 'all the way' : `not further than ${withUnit(value, unit)}${after(reason)}`;
+  const bound = most === Number.MAX_VALUE ? '' : `, at most ${withUnit(most, unit)}`;
+  return `${withUnit(value, unit)}${bound}${after(reason)}`;
+}
+
+function after(reason: string | undefined): string {
+  return reason === undefined ? '' : `: ${reason}`;
 }
 
 /** The places that a maker would look at: catch, bind, lock, and what leaves the book. */

@@ -1,5 +1,3 @@
-import { existsSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { Piscina } from 'piscina';
 
 /**
@@ -156,18 +154,4 @@ class Slots {
       else this.#free++;
     }
   }
-}
-
-/**
- * The compiled worker's file. A worker thread can't load TypeScript, so that tests, which run the sources, use what
- * `npm test` built beforehand.
- * @throws Error when it is not built
- */
-export function workerFile(name: string): string {
-  const here = import.meta.url;
-  const file = fileURLToPath(
-    new URL(here.endsWith('.ts') ? `../../dist/workers/${name}.js` : `../../workers/${name}.js`, here),
-  );
-  if (!existsSync(file)) throw new Error(`${file} is missing: run 'npm run build' first`);
-  return file;
 }

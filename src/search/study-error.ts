@@ -9,6 +9,7 @@ const CAUSES: Record<string, string> = {
   EROFS: 'the disk can only be read. Choose another folder with --out',
   EACCES: 'you may not write there. Choose another folder with --out',
   EPERM: 'you may not write there. Choose another folder with --out',
+  ENOENT: 'no folder can be made there. Choose another with --out',
   ENOTDIR: 'part of that path is a file, not a folder. Choose another folder with --out',
   EEXIST: 'a file of that name is in the way. Choose another folder with --out',
   EISDIR: 'a folder of that name is in the way. Move it, or choose another folder with --out',

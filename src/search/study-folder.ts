@@ -1,5 +1,5 @@
-import { mkdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
 
@@ -19,7 +19,7 @@ export class StudyFolder {
   constructor(path: string) {
     this.path = path;
     this.#unfinished = join(path, 'unfinished');
-    mkdirSync(this.#unfinished, { recursive: true });
+    makeFolder(resolve(this.#unfinished));
     this.#giveBack = takeLock(join(this.#unfinished, 'lock'));
   }
 
@@ -44,11 +44,14 @@ export class StudyFolder {
     writeWhole(this.#statePath, JSON.stringify({ told, search }));
   }
 
-  /** The state kept last, or null when there is none that can be read. */
-  savedState(): { told: number; search: unknown } | null {
+  /**
+   * The state kept last. Null when there is none that can be used: the search is then told of the whole log again.
+   * @param scored how many candidates the log holds
+   */
+  savedState(scored: number): { told: number; search: unknown } | null {
     try {
       const { told, search } = JSON.parse(readFileSync(this.#statePath, 'utf8'));
-      return Number.isInteger(told) ? { told, search } : null;
+      return Number.isInteger(told) && told <= scored ? { told, search } : null;
     } catch {
       return null;
     }
@@ -71,6 +74,18 @@ export class StudyFolder {
 
   get #statePath(): string {
     return join(this.#unfinished, 'search.json');
+  }
+}
+
+/** Makes a folder and those above it. (Node's own `recursive` never comes back from where no folder can be made, as in /proc.) */
+function makeFolder(path: string): void {
+  if (existsSync(path) && statSync(path).isDirectory()) return;
+  if (dirname(path) !== path) makeFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (error) {
+    // Another run may have been quicker.
+    if (!existsSync(path) || !statSync(path).isDirectory()) throw error;
   }
 }
 

@@ -1,3 +1,4 @@
+import type { Figure } from '../figure/figure.js';
 import type { Scorecard } from '../score/scorecard.js';
 
 /**
@@ -22,49 +23,17 @@ const WANTS = 2;
 
 /** Details beside what the figure file asks for, as their headers read in a table; the units are in brackets. */
 const DETAILS = [
-  'catch page angle (degrees)',
+  'catch push (mm)',
+  'catch at (degrees)',
   'catch starts at (degrees)',
-  'worst misfit (mm)',
-  'misfit page angle (degrees)',
-  'locks at (degrees)',
+  'press (mm)',
+  'misfit at (degrees)',
 ];
-const WORDS = ['catch between', 'misfit where', 'locks where', 'reason'];
+const WORDS = ['catch between', 'misfit where', 'lock where', 'reason'];
 const REASON = WORDS.length - 1;
 
-/** Puts a scorecard into a row. −0 becomes 0, since text doesn't tell them apart. */
-export function rowOf(card: Scorecard): Row {
-  const { wants, limits, clash, bind, locks } = card;
-  const figures = [
-    card.violation,
-    card.desirability,
-    ...wants.map((want) => want.value),
-    ...wants.map((want) => want.desirability),
-    ...limits.map((limit) => limit.value),
-    clash.pageAngle,
-    clash.firstPageAngle,
-    card.cannotBuild === null ? bind.misfit : null,
-    bind.pageAngle,
-    locks?.pageAngle ?? null,
-  ];
-  return {
-    outcome: card.cannotBuild !== null ? 'not built' : card.works ? 'works' : 'fails',
-    figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : figure + 0)),
-    met: Uint8Array.from([...wants, ...limits], ({ met }) => (met ? 1 : 0)),
-    words: [
-      clash.between?.join(' and ') ?? '',
-      bind.where ?? '',
-      locks === null ? '' : `${locks.part}: ${locks.where}`,
-      whyMissing(card),
-    ],
-  };
-}
-
-/** Why figures are missing from a scorecard; empty where none is. */
-function whyMissing(card: Scorecard): string {
-  if (card.cannotBuild !== null) return card.cannotBuild;
-  const missing = [...card.wants, ...card.limits].filter(({ value }) => value === null);
-  return [...new Set(missing.map(({ name, reason }) => reason ?? `${name} was not computed`))].join('; ');
-}
+/** What a layout must know of a figure. */
+export type Asked = Pick<Figure, 'wants' | 'limits' | 'keepClear'>;
 
 /** The names and units that rows of one figure share, and where in a row each figure stands. */
 export class Layout {
@@ -75,10 +44,9 @@ export class Layout {
   /** Headers of the figures and words of a row, in the order of `cells`. */
   readonly headers: readonly string[];
 
-  /** @param card any scorecard of the figure: which wants and limits there are doesn't change with the dims */
-  constructor(card: Pick<Scorecard, 'wants' | 'limits'>) {
-    this.wants = card.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
-    this.limits = card.limits.map(({ name, unit }) => ({ name, unit, weight: 0 }));
+  constructor(figure: Asked) {
+    this.wants = figure.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
+    this.limits = limitsOf(figure).map(([name, unit]) => ({ name, unit, weight: 0 }));
     this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length;
     this.headers = [
       'desirability',
@@ -89,6 +57,46 @@ export class Layout {
       'not met',
       WORDS[REASON],
     ];
+  }
+
+  /**
+   * Puts a scorecard into a row. Its figures are rounded to what the kernel can vouch for and more, which spares tables
+   * the likes of 4.199999999999999.
+   * @throws Error for a limit that the layout doesn't know
+   */
+  rowOf(card: Scorecard): Row {
+    const { wants, clash, bind, locks } = card;
+    const built = card.cannotBuild === null;
+    const limits = this.limits.map(({ name }) => card.limits.find((limit) => limit.name === name));
+    const stranger = card.limits.find(({ name }) => !this.limits.some((limit) => limit.name === name));
+    if (stranger) throw new Error(`no table has a column for the limit '${stranger.name}'`);
+    const figures = [
+      built ? card.violation : null,
+      card.desirability,
+      ...wants.map((want) => want.value),
+      ...wants.map((want) => want.desirability),
+      // Of a built candidate a limit is left out where there was nothing to hold against it.
+      ...limits.map((limit) => (limit ? limit.value : built ? 0 : null)),
+      clash.push,
+      clash.pageAngle,
+      clash.firstPageAngle,
+      clash.press,
+      bind.pageAngle,
+    ];
+    return {
+      outcome: !built ? 'not built' : card.works ? 'works' : 'fails',
+      figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : rounded(figure))),
+      met: Uint8Array.from([
+        ...wants.map(({ met }) => (met ? 1 : 0)),
+        ...limits.map((limit) => ((limit ? limit.met : built) ? 1 : 0)),
+      ]),
+      words: [
+        clash.between?.join(' and ') ?? '',
+        bind.where ?? '',
+        locks === null ? '' : `${locks.part}: ${locks.where}`,
+        whyMissing(card),
+      ],
+    };
   }
 
   /** The row of a candidate that could not be scored. */
@@ -137,6 +145,33 @@ export class Layout {
       words[REASON],
     ];
   }
+}
+
+/** To a billionth; −0 becomes 0, since text doesn't tell them apart. */
+function rounded(figure: number): number {
+  return Math.round(figure * 1e9) / 1e9 + 0;
+}
+
+/** The limits of a figure, as scorecards name them, with their units. */
+function limitsOf({ limits, keepClear }: Asked): [name: string, unit: string][] {
+  return [
+    ['shuts', 'degrees'],
+    ['catch', 'mm'],
+    ['give', 'mm'],
+    ['outside', 'mm'],
+    ['residue', 'mm'],
+    ['overhang', 'mm'],
+    ['pile', 'mm'],
+    ...(keepClear.length > 0 ? [['keep clear', 'mm'] as [string, string]] : []),
+    ...(limits.flatWhenOpen === 'any' ? [] : [['flat when open', 'mm'] as [string, string]]),
+  ];
+}
+
+/** Why figures are missing from a scorecard; empty where none is. */
+function whyMissing(card: Scorecard): string {
+  if (card.cannotBuild !== null) return card.cannotBuild;
+  const missing = [...card.wants, ...card.limits].filter(({ value }) => value === null);
+  return [...new Set(missing.map(({ name, reason }) => reason ?? `${name} was not computed`))].join('; ');
 }
 
 /** A want or a limit; only wants have a weight. */

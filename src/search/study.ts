@@ -49,7 +49,7 @@ export async function runStudy(parts: StudyParts): Promise<{ table: StudyTable; 
     const scored: Scored[] = [];
     for await (const entry of entriesOf(asked, table.size, parts)) {
       table.add(entry);
-      scored.push(scoredOf(layout, entry.row));
+      scored.push(scoredOf(layout, table, table.size - 1));
       parts.onScored(table);
     }
     // Stopped in the middle of a batch: the search hears of none of it, and on resuming of all of it.
@@ -89,8 +89,11 @@ async function* entriesOf(
   }
 }
 
-/** What the search is told of a row: how far each want is from being wholly met, and which limits it breaks. */
-export function scoredOf(layout: Layout, { outcome, figures, met }: Row): Scored {
+/** What the search is told of a candidate: how far each want is from being wholly met, and which limits it breaks. */
+export function scoredOf(layout: Layout, table: StudyTable, candidate: number): Scored {
+  const outcome = table.outcome(candidate);
+  const figures = table.figures(candidate);
+  const met = table.met(candidate);
   const known = outcome === 'works' || outcome === 'fails';
   return {
     objectives: Float64Array.from(layout.wants, (_, want) => 1 - layout.wantDesirability(figures, want)),

@@ -1,0 +1,36 @@
+import type { StudyReport } from '../report/study-report.js';
+import { achieved } from '../report/summary.js';
+import { decimal, withUnit } from '../report/words.js';
+
+/** How many of the best are listed. */
+const LISTED = 5;
+
+/** The numbers of a study for the terminal: the dims of the best, what it and the next reach, and how to see it again. */
+export function inNumbers(report: StudyReport, file: string, timings: { seconds: number }): string[] {
+  const { table, ranking, dims } = report;
+  const [best] = ranking;
+  const vector = table.vector(best);
+  const values = dims.map(({ options }, dim) => (options === null ? vector[dim] : options[vector[dim]]));
+  const width = Math.max(...dims.map(({ name }) => name.length));
+  const shown = (value: string | number, unit: string) =>
+    typeof value === 'string' ? value : unit === '' ? decimal(value, 2) : withUnit(value, unit);
+  const settings = dims.map(({ name }, dim) => `--set ${shellWord(`${name}=${values[dim]}`)}`);
+  return [
+    `Dims of dummy ${best + 1}`,
+    ...dims.map(({ name, unit }, dim) => `  ${name.padEnd(width)}  ${shown(values[dim], unit)}`),
+    '',
+    'The best',
+    ...ranking
+      .slice(0, LISTED)
+      .map((candidate, place) => `  ${place + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`),
+    '',
+    `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
+    'To see the best again:',
+    `  dummyrun check ${shellWord(file)} ${settings.join(' ')}`,
+  ];
+}
+
+/** A word as a shell takes it, quoted only where it must be. */
+function shellWord(word: string): string {
+  return /^[\w./=+-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
+}

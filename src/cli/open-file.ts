@@ -1,0 +1,16 @@
+import { spawn } from 'node:child_process';
+import { resolve } from 'node:path';
+
+/** Opens a file with whatever the system opens such files with, and doesn't wait for it. */
+export function openFile(path: string): void {
+  const full = resolve(path);
+  const [command, ...args] =
+    process.platform === 'darwin'
+      ? ['open', full]
+      : process.platform === 'win32'
+        ? ['explorer.exe', full]
+        : ['xdg-open', full];
+  const opener = spawn(command, args, { detached: true, stdio: 'ignore' });
+  opener.on('error', () => console.error(`Nothing here opens files by itself: open ${full} in a browser.`));
+  opener.unref();
+}

@@ -1,0 +1,68 @@
+import { wilson } from '../search/sensitivity/wilson.js';
+import type { Layout } from '../search/study-row.js';
+import type { StudyTable } from '../search/study-table.js';
+import { framed } from './charts/frame.js';
+import { intervalBars } from './charts/interval-bars.js';
+import { percent } from './charts/text.js';
+
+/** A limit or a want, and how many of the candidates that could be built do not meet it. */
+export interface Failure {
+  name: string;
+  count: number;
+}
+
+/** How the candidates came out, and what they fail of, the most frequent first. */
+export interface Tally {
+  works: number;
+  fails: number;
+  notBuilt: number;
+  notScored: number;
+  failures: Failure[];
+}
+
+export function tally(table: StudyTable, layout: Layout, candidates: readonly number[]): Tally {
+  const named = [...layout.limits.map(({ name }) => name), ...layout.wants.map(({ name }) => name)];
+  const counts = new Float64Array(named.length);
+  const outcomes = { works: 0, fails: 0, 'not built': 0, 'not scored': 0 };
+  for (const candidate of candidates) {
+    const outcome = table.outcome(candidate);
+    outcomes[outcome]++;
+    if (outcome !== 'fails') continue;
+    const met = table.met(candidate);
+    // In a row the wants stand first; here a limit goes before a want that fails as often.
+    for (let i = 0; i < named.length; i++) counts[(i + layout.limits.length) % named.length] += 1 - met[i];
+  }
+  const failures = named
+    .map((name, i) => ({ name, count: counts[i] }))
+    .filter(({ count }) => count > 0)
+    .sort((a, b) => b.count - a.count);
+  return {
+    works: outcomes.works,
+    fails: outcomes.fails,
+    notBuilt: outcomes['not built'],
+    notScored: outcomes['not scored'],
+    failures,
+  };
+}
+
+/** How often each limit is broken and each want missed. */
+export function failuresChart({ works, fails, failures }: Tally): string {
+  const of = works + fails;
+  const bars = failures.map(({ name, count }) => {
+    const { share, low, high } = wilson(count, of);
+    return { name, value: share, low, high, reason: '', tip: `${percent(share)}, ${count} of ${of}` };
+  });
+  return framed({
+    title: 'What fails how often',
+    description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
+    caption: [
+      `Of ${of} dummies that could be built, ${fails} fail, most of them at ${failures[0].name}.`,
+      'One dummy may fail at several things and counts at each. Line: 95 % interval.',
+    ],
+    panels: [
+      intervalBars(bars, 'share of the dummies that could be built (%)', (share) =>
+        String(Math.round(100 * share)),
+      ),
+    ],
+  });
+}

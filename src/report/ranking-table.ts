@@ -1,0 +1,44 @@
+import { headed } from '../search/study-row.js';
+import { type Html, html } from './html.js';
+import type { StudyReport } from './study-report.js';
+import { decimal } from './words.js';
+
+const MOST_ROWS = 50;
+
+/** The best candidates, best first: their dims, their wants, and what is not met. */
+export function rankingTable({ layout, dims, table, ranking }: StudyReport): Html {
+  const shown = ranking.slice(0, MOST_ROWS);
+  const named = [...layout.wants, ...layout.limits].map(({ name }) => name);
+  const rows = shown.map((candidate, place) => {
+    const figures = table.figures(candidate);
+    const met = table.met(candidate);
+    const outcome = table.outcome(candidate);
+    const missed = outcome === 'fails' ? named.filter((_, i) => met[i] === 0).join(', ') : outcome;
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td>
+${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}
+<td>${figure(layout.desirability(figures), 3)}</td>
+${layout.wants.map(
+  ({ unit }, want) =>
+    html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(figures, want), unit === 'mm' ? 2 : 1)}</td>`,
+)}
+<td class="word">${outcome === 'works' ? 'works' : `not met: ${missed}`}</td></tr>
+`;
+  });
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="Ranked table"><table>
+<caption>The best ${shown.length} of ${ranking.length}. Numbers of dummies are those of candidates.csv; ranking.csv holds all columns.</caption>
+<thead><tr><th scope="col">rank</th><th scope="col">dummy</th>
+${dims.map((dim) => html`<th scope="col">${headed(dim)}</th>`)}
+<th scope="col">desirability</th>
+${layout.wants.map((want) => html`<th scope="col">${headed(want)}</th>`)}
+<th scope="col" class="word">verdict</th></tr></thead>
+<tbody>
+${rows}</tbody></table></div>`;
+}
+
+function dimCell(value: number, options: readonly (string | number)[] | null): string {
+  return options === null ? decimal(value, 2) : String(options[value]);
+}
+
+function figure(value: number, decimals: number): string {
+  return Number.isNaN(value) ? '–' : decimal(value, decimals);
+}

@@ -1,0 +1,26 @@
+import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
+import type { Layout } from '../search/study-row.js';
+import type { StudyDim } from '../search/study-sensitivity.js';
+import type { StudyTable } from '../search/study-table.js';
+
+/** All that a report is made of. */
+export interface StudyReport {
+  /** What the figure is called. */
+  name: string;
+  /** How the study came out, a sentence each. */
+  summary: readonly string[];
+  layout: Layout;
+  dims: readonly StudyDim[];
+  /** For each want, whether more of its value is better or less, or null when it has a target. */
+  better: readonly ('more' | 'less' | null)[];
+  table: StudyTable;
+  /** Candidates, best first. */
+  ranking: readonly number[];
+  /** Candidates that no other beats in all wants. */
+  front: ReadonlySet<number>;
+  /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
+  spread: readonly number[];
+  sensitivity: readonly SensitivityRow[];
+  /** What the study was run with, as pairs of words. */
+  facts: readonly (readonly [string, string])[];
+}

@@ -1,0 +1,47 @@
+import { type TradeOffPoint, tradeOffChart } from './charts/trade-off.js';
+import { type Html, html, trusted } from './html.js';
+import type { StudyReport } from './study-report.js';
+
+/** More points than this only blacken the paper. */
+const MOST_POINTS = 1500;
+
+/** The trade-off between the two wants that weigh most, over the best candidates; in words where there is none. */
+export function tradeOff(report: StudyReport): Html {
+  const { layout, better, table, ranking, front } = report;
+  const heaviest = layout.wants
+    .map((want, place) => ({ ...want, place }))
+    .sort((a, b) => b.weight - a.weight || a.place - b.place)
+    .slice(0, 2);
+  if (heaviest.length < 2)
+    return html`<p>This figure has fewer than two wants: there is nothing to trade off.</p>`;
+
+  const working = ranking.filter((candidate) => table.outcome(candidate) === 'works');
+  const candidates = (working.length > 1 ? working : ranking).slice(0, MOST_POINTS);
+  // A target has no better side, so that what is drawn is how well it is hit.
+  const [x, y] = heaviest.map(({ name, unit, place }) => {
+    const side = better[place];
+    const value = (candidate: number) =>
+      side === null
+        ? layout.wantDesirability(table.figures(candidate), place)
+        : layout.wantValue(table.figures(candidate), place);
+    const axis =
+      side === null
+        ? { name: `${name}, desirability`, unit: '', better: 'more' as const }
+        : { name, unit: unit === 'degrees' ? '°' : unit, better: side };
+    return { axis, value };
+  });
+  const points = candidates.map(
+    (candidate): TradeOffPoint => ({
+      name: String(candidate + 1),
+      x: orNull(x.value(candidate)),
+      y: orNull(y.value(candidate)),
+      front: front.has(candidate),
+    }),
+  );
+  const note = `Drawn: the best ${candidates.length} ${working.length > 1 ? 'of the dummies that work' : 'dummies, though they do not work'}.`;
+  return html`<figure>${trusted(tradeOffChart(x.axis, y.axis, points, note))}</figure>`;
+}
+
+function orNull(value: number): number | null {
+  return Number.isNaN(value) ? null : value;
+}

@@ -1,0 +1,82 @@
+import { type Cell, writeCsv } from './csv.js';
+import type { SensitivityRow } from './sensitivity/sensitivity.js';
+import { type StudyFolder, writeWhole } from './study-folder.js';
+import type { Entry, StudyLog } from './study-log.js';
+import type { Layout } from './study-row.js';
+import type { StudyDim } from './study-sensitivity.js';
+
+/** Columns of the tables of candidates before those of the dims; no dim may be called so. */
+export const FIRST_COLUMNS = ['candidate', 'stage', 'works'] as const;
+
+/**
+ * Writes `candidates.csv`, in the order of the candidates' numbers, and `ranking.csv`, the same rows, best first.
+ * @param ranking candidates, best first, each by its place in the log
+ */
+export async function writeCandidates(
+  folder: StudyFolder,
+  log: StudyLog,
+  dims: readonly StudyDim[],
+  layout: Layout,
+  ranking: readonly number[],
+): Promise<void> {
+  const header = distinct([...FIRST_COLUMNS, ...dims.map(({ name }) => name), ...layout.headers]);
+  const rowOf = (candidate: number) => candidateRow(candidate, log.at(candidate), dims, layout);
+  await writeCsv(folder.file('candidates.csv'), header, mapped(numbersTo(log.size), rowOf));
+  await writeCsv(folder.file('ranking.csv'), header, mapped(ranking, rowOf));
+}
+
+function candidateRow(
+  candidate: number,
+  { stage, vector, row }: Entry,
+  dims: readonly StudyDim[],
+  layout: Layout,
+): Cell[] {
+  const values = dims.map(({ options }, dim) => (options === null ? vector[dim] : options[vector[dim]]));
+  return [candidate + 1, stage, row.outcome === 'works', ...values, ...layout.cells(row)];
+}
+
+/** Headers that each stand for one column: one that is taken already gets a number. */
+function distinct(headers: readonly string[]): string[] {
+  const taken = new Set<string>();
+  return headers.map((header) => {
+    let name = header;
+    for (let copy = 2; taken.has(name); copy++) name = `${header} ${copy}`;
+    taken.add(name);
+    return name;
+  });
+}
+
+/** Writes `sensitivity.csv`: a row for each dim and score. Indices are shares of the score's variance. */
+export async function writeSensitivity(folder: StudyFolder, rows: readonly SensitivityRow[]): Promise<void> {
+  const columns: [header: string, key: keyof SensitivityRow][] = [
+    ['dim', 'dim'],
+    ['score', 'score'],
+    ['rank correlation', 'rankCorrelation'],
+    ['first-order index', 'first'],
+    ['first-order low', 'firstLow'],
+    ['first-order high', 'firstHigh'],
+    ['total index', 'total'],
+    ['total low', 'totalLow'],
+    ['total high', 'totalHigh'],
+    ['reason', 'reason'],
+  ];
+  const cells = mapped(rows, (row) => columns.map(([, key]) => row[key]));
+  await writeCsv(
+    folder.file('sensitivity.csv'),
+    columns.map(([header]) => header),
+    cells,
+  );
+}
+
+/** Writes `study.json`. All but `timings` is the same for the same figure and settings. */
+export function writeStudy(folder: StudyFolder, study: object): void {
+  writeWhole(folder.file('study.json'), `${JSON.stringify(study, null, 2)}\n`);
+}
+
+function* numbersTo(count: number): Generator<number> {
+  for (let number = 0; number < count; number++) yield number;
+}
+
+function* mapped<A, B>(items: Iterable<A>, change: (item: A) => B): Generator<B> {
+  for (const item of items) yield change(item);
+}

@@ -1,0 +1,41 @@
+import type { Variable } from './evaluator.js';
+import { Sobol } from './sobol.js';
+import type { Asker } from './study.js';
+import { Space } from './variables.js';
+
+/** Candidates asked for at once. Workers wait for one another at the end of a batch, so it is not small. */
+const BATCH = 512;
+
+/**
+ * Plain sampling: the points of a Sobol sequence, scrambled by the seed, and nothing learnt from how they score.
+ * @param samples how many in all
+ */
+export class Sampler implements Asker {
+  readonly #space: Space;
+  readonly #sobol: Sobol;
+  readonly #samples: number;
+  #asked: number;
+
+  /** @param asked how many were asked for before, as `save` gave it */
+  constructor(variables: readonly Variable[], seed: number, samples: number, asked = 0) {
+    this.#space = new Space(variables);
+    this.#sobol = new Sobol(variables.length, seed);
+    this.#samples = samples;
+    this.#asked = asked;
+  }
+
+  async ask(): Promise<{ stage: string; batch: Float64Array[] } | null> {
+    const from = this.#asked;
+    if (from >= this.#samples) return null;
+    this.#asked = Math.min(this.#samples, from + BATCH);
+    const batch: Float64Array[] = [];
+    for (let i = from; i < this.#asked; i++) batch.push(this.#space.toValues(this.#sobol.point(i)));
+    return { stage: 'sample', batch };
+  }
+
+  tell(): void {}
+
+  save(): number {
+    return this.#asked;
+  }
+}
