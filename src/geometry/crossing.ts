@@ -1,9 +1,6 @@
 import { cutByLine, ROW, stretches, TOUCH } from './cut.js';
 import type { Shape } from './polygon.js';
 
-/** Planes whose angle has a sine below this do not cross: the card would bend by a thousandth of a millimetre. */
-export const PARALLEL = 1e-6;
-
 /** How two panels cross. Lengths in mm, the angle in radians. */
 export interface Crossing {
   /** Least of both pokes and of the shift along the common line: the way to the nearest freedom. */
@@ -62,7 +59,8 @@ export function sides(shape: Shape, poses: Float64Array, k: number, kOther: numb
  * pierced. When the shift is the least, it is the middle of the shared stretch on both.
  *
  * Panels that only touch (an edge or corner in the other's plane, a shared crease, a shared corner) do not cross:
- * corners within TOUCH of the other plane lie in it, and a shift under TOUCH is none. Parallel planes do not cross.
+ * corners within TOUCH of the other plane lie in it, and a shift under TOUCH is none. So panels in parallel planes
+ * don't cross either: no corners are on both sides.
  * Allocates nothing.
  */
 export function crossing(
@@ -80,7 +78,7 @@ export function crossing(
   extentOf(b.outline, lineB, extent);
   if (extent.min >= -TOUCH || extent.max <= TOUCH) return false;
 
-  if (!placeAlong(poses, ka, kb)) return false;
+  placeAlong(poses, ka, kb);
   cutByLine(a, lineA, cutA);
   cutByLine(b, lineB, cutB);
   return deepest(Math.sqrt(lineA[0] * lineA[0] + lineA[1] * lineA[1]), cosine(poses, ka, kb), out);
@@ -126,15 +124,14 @@ function cosine(poses: Float64Array, ka: number, kb: number): number {
 }
 
 /**
- * Gives both lines the place along u = nA × nB / |nA × nB|, counted from the origin of b. False for parallel planes.
+ * Gives both lines the place along u = nA × nB / |nA × nB|, counted from the origin of b.
  *
  * In a's own axes nB is (p, q, ·) and nA is (0, 0, 1), so nA × nB = (−q, p, 0) and |nA × nB| = |(p, q)| is the
  * sine of the angle. In b's, with nA as (p', q', ·), it is (q', −p', 0).
  */
-function placeAlong(poses: Float64Array, ka: number, kb: number): boolean {
+function placeAlong(poses: Float64Array, ka: number, kb: number): void {
   const sineA = Math.sqrt(lineA[0] * lineA[0] + lineA[1] * lineA[1]);
   const sineB = Math.sqrt(lineB[0] * lineB[0] + lineB[1] * lineB[1]);
-  if (sineA < PARALLEL || sineB < PARALLEL) return false;
   const u = -lineA[1] / sineA;
   const v = lineA[0] / sineA;
   const i = 12 * ka;
@@ -149,7 +146,6 @@ function placeAlong(poses: Float64Array, ka: number, kb: number): boolean {
   lineB[3] = lineB[1] / sineB;
   lineB[4] = -lineB[0] / sineB;
   lineB[5] = 0;
-  return true;
 }
 
 /** Of all places where a stretch of `cutA` overlaps one of `cutB`, puts the one of the greatest push into `out`. */

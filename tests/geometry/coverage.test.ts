@@ -26,6 +26,16 @@ describe('overlapArea', () => {
     ['side by side', at(10, 0, 10, 10), 0],
     ['corner to corner', at(10, 10, 10, 10), 0],
     ['far off', at(50, 0, 10, 10), 0],
+    [
+      'corners level but for round-off',
+      shape([
+        [0, 0],
+        [10, 1e-310],
+        [10, 10],
+        [0, 10],
+      ]),
+      100,
+    ],
     ['face down', shape(rectangle(5, 5, 15, 15).reverse()), 25],
     ['a square with a hole', shape(rectangle(0, 0, 10, 10), rectangle(3, 3, 6, 7)), 88],
     ['through the hole of a larger one', shape(rectangle(-9, -9, 19, 19), rectangle(0, 0, 10, 10)), 0],
@@ -86,6 +96,13 @@ describe('pile', () => {
     const found = pile([square, square, at(20, 0, 5, 5)], [0.3, 0.3, 0.7]);
     expect(found?.thickness).toBe(0.7);
     expect(found?.area).toBeCloseTo(25, 12);
+  });
+
+  it('tells one card from another that takes its place at the same height', () => {
+    // A slip 2 wide over two boards, one above the other: 0.3 + 0.2 on the lower, 0.3 + 0.5 on the upper.
+    const found = pile([at(10, 0, 2, 20), at(0, 0, 30, 10), at(0, 10, 30, 10)], [0.3, 0.2, 0.5]);
+    expect(found?.thickness).toBeCloseTo(0.8, 12);
+    expect(found?.area).toBeCloseTo(20, 12);
   });
 
   it('takes holes for holes', () => {

@@ -194,6 +194,43 @@ for (const y0 of [-7, -2, 0, 4, 6]) {
     });
 }
 
+// A notch that narrows to a point exactly on the line parts the card there, above the line or below: the stretches
+// are [−50, 0] and [0, 50]. A plate 9 deep from x1 to x2 meets each; sliding it past the point takes x2, or −x1.
+for (const way of [1, -1]) {
+  const vee = (
+    [
+      [-50, 50],
+      [-50, -50],
+      [50, -50],
+      [50, 50],
+      [6, 50],
+      [0, 0],
+      [-6, 50],
+    ] as const
+  ).map(([x, y]): Point => [x, way * y]);
+  const a = flat(way === 1 ? vee : vee.reverse());
+  for (const [x1, x2] of [
+    [5, 20],
+    [-21, -4],
+    [-7, 12],
+    [-3, 4],
+  ]) {
+    const b = standing(rectangle(x1, -9, x2, 30), 70, [0, 0, 0]);
+    const right = x2 >= -x1;
+    const [from, to] = right ? [Math.max(0, x1), x2] : [x1, Math.min(0, x2)];
+    const shift = Math.max(x2, -x1);
+    const middle = (from + to) / 2;
+    const place: Point = [middle, 0];
+    add(`plate from ${x1} to ${x2} at the point of a notch, ${way}`, a, b, {
+      depth: Math.min(9, shift),
+      push: Math.min(9 * sin(70), shift),
+      angle: 70,
+      onA: place,
+      onB: shift < 9 ? place : [(x1 + x2) / 2, -9],
+    });
+  }
+}
+
 // Two prongs through a board, d1 and d2 long: the longer is told, and its tip. Where the board is under one only, that.
 for (const [d1, d2] of [
   [1, 2],

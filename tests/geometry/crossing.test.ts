@@ -65,6 +65,24 @@ describe('crossing', () => {
     expect(out.depth).toBeCloseTo(2, 9);
   });
 
+  it('puts the tip on card where a part has two feet that reach as deep', () => {
+    const footed = shape([
+      [-12, 20],
+      [-12, -5],
+      [-8, -5],
+      [-8, -2],
+      [8, -2],
+      [8, -5],
+      [12, -5],
+      [12, 20],
+    ]);
+    const out = newCrossing();
+    expect(crossing(board, footed, poses(flat, upright), 0, 1, out)).toBe(true);
+    expect(out.depth).toBeCloseTo(5, 12);
+    expect(Math.abs(out.bx)).toBeCloseTo(10, 12);
+    expect(out.by).toBeCloseTo(-5, 12);
+  });
+
   it('tells of several places the one of the greatest push, though another is deeper', () => {
     // At 10° a prong 5 deep pushes 5 sin 10° = 0.87; one 8 deep but only 0.5 within the board's edge pushes 0.5.
     const comb = shape([
