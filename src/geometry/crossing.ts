@@ -61,7 +61,7 @@ export function sides(shape: Shape, poses: Float64Array, k: number, kOther: numb
  * Panels that only touch (an edge or corner in the other's plane, a shared crease, a shared corner) do not cross:
  * corners within TOUCH of the other plane lie in it, and a shift under TOUCH is none. So panels in parallel planes
  * don't cross either: no corners are on both sides.
- * Allocates nothing.
+ * Makes no objects: its scratch is used again.
  */
 export function crossing(
   a: Shape,

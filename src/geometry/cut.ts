@@ -102,7 +102,9 @@ function addArcs(ring: Float64Array, line: Line, side: number): void {
   const n = ring.length >> 1;
   if (heights.length < n) heights = new Float64Array(2 * n);
   const above = heights;
-  const [p, q, r] = [line[0], line[1], line[2]];
+  const p = line[0];
+  const q = line[1];
+  const r = line[2];
   let start = -1;
   for (let i = 0; i < n; i++) {
     const height = side * (p * ring[2 * i] + q * ring[2 * i + 1] + r);
