@@ -15,6 +15,10 @@ import type { Strain } from './strain.js';
  * a missing joint, leaves a choice, the panels therefore end as near as can be to where they were: what is not pushed
  * stays (Moreau's catching-up for sweeping processes). Where the joints decide, it shifts the result by μ/σ² of the
  * move, σ the stiffness of the way it would go: 1e-10 of it against a joint, 1e-6 against a tilt.
+ *
+ * The cost of tilt is so slight that it can draw a loose panel a long way through a flat, crooked valley, where Newton's
+ * steps creep. What still moves after some steps is therefore held by friction: μ is raised, and nearness measured
+ * from where it has got to.
  */
 export class Settler {
   /** What the joints cost where it came to rest, mm². */
@@ -22,6 +26,9 @@ export class Settler {
   private readonly factored: Float64Array;
   private readonly step: Float64Array;
   private readonly best: Float64Array;
+  /** μ, and the poses from which nearness is measured. */
+  private nearness = NEARNESS;
+  private readonly rest: Float64Array;
 
   /** @param loose whether any joint has play: then it rests as soon as nothing is strained */
   constructor(
@@ -32,6 +39,7 @@ export class Settler {
     this.factored = new Float64Array(n * n);
     this.step = new Float64Array(n);
     this.best = new Float64Array(strain.free * POSE);
+    this.rest = new Float64Array(strain.free * POSE);
   }
 
   /**
@@ -43,20 +51,29 @@ export class Settler {
     let damping = 0;
     let uphill = false;
     let lastLength = Infinity;
-    let cost = this.measure(poses, rest);
-    this.keep(poses);
+    this.nearness = NEARNESS;
+    copy(rest, this.rest);
+    copy(poses, this.best);
+    let cost = this.measure(poses);
     if (this.isSlack()) return true;
     for (let steps = 0; steps < MOST_STEPS; steps++) {
+      if (steps === PATIENCE) {
+        this.nearness = FRICTION;
+        copy(this.best, this.rest);
+        copy(this.best, poses);
+        cost = this.measure(poses);
+        uphill = false;
+      }
       damping = this.findStep(damping);
       if (damping === Infinity) break;
       const length = this.limitStep();
       const fall = this.foretoldFall();
       this.move(poses);
-      const next = this.measure(poses, rest);
+      const next = this.measure(poses);
       const level = fall < LEVEL * cost + LEAST_COST || length < FINEST;
       if (next <= cost * (1 + ROUND_OFF)) {
         cost = next;
-        this.keep(poses);
+        copy(poses, this.best);
         // Newton's error after a step is of the order of its square, over a length of the figure.
         const homing = damping === 0 && length < FINE && length < lastLength / 10;
         if (level || homing || this.isSlack()) return true;
@@ -65,16 +82,16 @@ export class Settler {
       } else if (!uphill && !level) {
         uphill = true;
       } else {
-        this.restore(poses);
-        this.measure(poses, rest);
+        copy(this.best, poses);
+        this.measure(poses);
         if (!uphill) return true;
         damping = raised(damping);
         uphill = false;
       }
       lastLength = length;
     }
-    this.restore(poses);
-    this.measure(poses, rest);
+    copy(this.best, poses);
+    this.measure(poses);
     return false;
   }
 
@@ -89,7 +106,7 @@ export class Settler {
   private findStep(damping: number): number {
     const { hessian, starts, unknowns, gradient } = this.strain;
     let enough = damping;
-    while (!factor(hessian, starts, unknowns, NEARNESS + enough, this.factored)) {
+    while (!factor(hessian, starts, unknowns, this.nearness + enough, this.factored)) {
       // Poses that are no numbers.
       if (enough > MOST_DAMPING) return Infinity;
       enough = raised(enough);
@@ -109,17 +126,9 @@ export class Settler {
     return this.loose && this.strained < SLACK;
   }
 
-  private keep(poses: Float64Array): void {
-    for (let i = 0; i < this.best.length; i++) this.best[i] = poses[i];
-  }
-
-  private restore(poses: Float64Array): void {
-    for (let i = 0; i < this.best.length; i++) poses[i] = this.best[i];
-  }
-
   /** The strain's cost, gradient and Hessian, with those of nearness but for μ on the diagonal. */
-  private measure(poses: Float64Array, rest: Float64Array): number {
-    const { strain } = this;
+  private measure(poses: Float64Array): number {
+    const { strain, rest, nearness } = this;
     const { gradient, centre, middle, reach } = strain;
     let away = 0;
     const cost = strain.measure(poses);
@@ -131,11 +140,11 @@ export class Settler {
         const r = i + 4 * row;
         const was = rest[r] * middle[2 * k] + rest[r + 1] * middle[2 * k + 1] + rest[r + 3];
         const d = centre[3 * k + row] - was;
-        gradient[g + row] += NEARNESS * d;
+        gradient[g + row] += nearness * d;
         away += d * d;
       }
       // ½Σ|column − column at rest|² = 3 − trace = 2(1 − cos θ), near θ²; half its gradient by w is ½Σ rest × column.
-      const weight = 0.5 * NEARNESS * reach[k];
+      const weight = 0.5 * nearness * reach[k];
       let chord = 0;
       for (let c = i; c < i + 3; c++) {
         const x = poses[c];
@@ -151,7 +160,7 @@ export class Settler {
       }
       away += 0.5 * reach[k] * reach[k] * chord;
     }
-    return cost + 0.5 * NEARNESS * away;
+    return cost + 0.5 * nearness * away;
   }
 
   /** Shortens the step where a panel would move by more than a part of its reach; returns the longest such move, mm. */
@@ -188,6 +197,9 @@ export class Settler {
 
 /** μ: what a move costs beside a gap. */
 const NEARNESS = 1e-10;
+/** μ for what still moves after so many steps. */
+const FRICTION = 1e-5;
+const PATIENCE = 12;
 const MOST_STEPS = 60;
 /** A step this short, mm, ends it in any case; one below FINE does while Newton's steps shrink as they should. */
 const FINEST = 1e-9;
@@ -203,6 +215,12 @@ const ROUND_OFF = 1e-15;
 const SLACK = 1e-16;
 
 const MOST_DAMPING = 1e12;
+
+/** Copies as many poses as both hold: at least those of the free panels. */
+function copy(from: Float64Array, to: Float64Array): void {
+  const size = Math.min(from.length, to.length);
+  for (let i = 0; i < size; i++) to[i] = from[i];
+}
 
 const raised = (damping: number) => Math.max(1e-4, damping * 10);
 
