@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity } from '../parts/fields.js';
+import { finish } from '../parts/finish.js';
 import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';
 import { type Card, readCard } from './card.js';
@@ -99,6 +100,7 @@ export function compileFigure(
     dims.fill(vector);
     const assembly = new Assembly(page, (piece) => card.of(piece).thickness, limits.give);
     for (const part of parts) part.build(dims.slots, assembly);
+    finish(assembly);
     return assembly;
   };
   const wantsOf = (vector: Float64Array): readonly Want[] => {

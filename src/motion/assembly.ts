@@ -1,5 +1,6 @@
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
+import { Chains } from './chains.js';
 
 /** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
 export const POSE = 12;
@@ -49,6 +50,13 @@ export interface Crease {
   readonly joint: number;
 }
 
+/** Diameters of a paper rivet, mm: of the hole, of the waist that stands in it, of the shoulders that hold it. */
+export interface Hub {
+  readonly hole: number;
+  readonly waist: number;
+  readonly shoulder: number;
+}
+
 /** How two panels are held together; what `--poses` writes. */
 export type Joint =
   | {
@@ -64,7 +72,9 @@ export type Joint =
       kind: 'pivot';
       between: [number, number];
       points: [[number, number], [number, number]];
+      /** Hole less waist, mm. */
       play: number;
+      hub: Hub;
       closesLoop: boolean;
     }
   | {
@@ -80,6 +90,11 @@ export type Joint =
 /** Where a misfit is measured, once for each page angle, in mm. */
 export interface Misfit {
   readonly part: string;
+  /**
+   * What is measured: a gap between what should meet (mm); or, of a chain, how far its hubs tilt (degrees), how far a
+   * glued end is lifted (mm), and how far a limb turned at once (degrees), which it does at a dead point.
+   */
+  readonly of: 'gap' | 'tilt' | 'lift' | 'jump';
   /** In words: what does not meet what. */
   readonly where: string;
   /** True when a misfit above the give stops the motion (a fold that cannot close); else it binds. */
@@ -89,6 +104,8 @@ export interface Misfit {
 /** One step of the motion: writes the poses of its panels from those of panels placed before it. Allocates nothing. */
 export interface Step {
   readonly part: string;
+  /** The panel in whose frame its own panel lies, where that is all it does: it goes wherever that one goes. */
+  readonly hangsOn?: number;
   /**
    * @param poses one frame: POSE numbers a panel; panels not yet placed hold their poses of the page angle before
    * @param misfits the frame's misfits, one for each entry of `Assembly.misfits`; a step writes its own
@@ -103,6 +120,8 @@ export class Assembly {
   readonly creases = new Map<string, Crease>();
   readonly misfits: Misfit[] = [];
   readonly steps: Step[] = [];
+  /** Chains of panels that no step places: they follow from their joints. Closed by `closeChains` at the end. */
+  readonly chains = new Chains();
   /** Poses at page angle 180°, kept up to date as parts are added: figures are drawn open. */
   open: Float64Array = new Float64Array(0);
   openMisfits: Float64Array = new Float64Array(0);

@@ -72,7 +72,7 @@ type Flat = readonly [number, number];
 export function fixedStep(part: string, panel: number, on: number, at: Flat, turn: number): Step {
   const c = Math.cos(turn);
   const s = Math.sin(turn);
-  return parallelStep(part, panel, on, at, on, [c, s], [-s, c]);
+  return { ...parallelStep(part, panel, on, at, on, [c, s], [-s, c]), hangsOn: on };
 }
 
 /**

@@ -1,5 +1,8 @@
 import { z } from 'zod';
+import { faultOf } from '../geometry/faults.js';
+import { counterClockwise } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
 import { point, type Resolved } from './fields.js';
 
 /** A polygon of three points or more, mm, in a panel's own plane: along its foot, up from its foot. */
@@ -23,15 +26,29 @@ export function points(drawn: readonly (readonly [number, number])[], up: 1 | -1
   return drawn.flatMap(([x, y]) => [x, up * y]);
 }
 
-/** Outline and holes for `Assembly.addPanel`: as drawn, or else the default shape (in the same coordinates). */
+/** Drawn outlines of more corners come from a drawing, and were checked when that was read. */
+const MOST_CHECKED = 100;
+
+/**
+ * Outline and holes for `Assembly.addPanel`:  as drawn, or else the default shape (in the same coordinates).
+ * @throws CannotBuild where a drawn outline meets itself, or dims have made it so
+ */
 export function shapeOf(
   drawn: OutlineFields | undefined,
   standard: readonly (readonly [number, number])[],
   up: 1 | -1 = 1,
 ): Pick<Parameters<Assembly['addPanel']>[0], 'outline' | 'holes' | 'up'> {
-  return {
-    outline: points(drawn?.polygon ?? standard, up),
-    holes: (drawn?.holes ?? []).map((hole) => points(hole, up)),
-    up,
+  const shape = {
+    outline: counterClockwise(Float64Array.from(points(drawn?.polygon ?? standard, up))),
+    holes: (drawn?.holes ?? []).map((hole) => Float64Array.from(points(hole, up))),
   };
+  if (drawn !== undefined && drawn.polygon.length <= MOST_CHECKED) {
+    const fault = faultOf(shape);
+    if (fault !== undefined)
+      throw new CannotBuild(
+        `its outline is no shape of card at ${fault.x.toFixed(2)}, ${(up * fault.y).toFixed(2)}: ${fault.why}`,
+        'outline',
+      );
+  }
+  return { ...shape, up };
 }

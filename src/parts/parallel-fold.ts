@@ -126,7 +126,12 @@ function addTent(
       // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
       branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
       flatSide: stance.flatSide,
-      misfit: assembly.addMisfit({ part: partName, where: 'the two sides of its ridge', locks: true }),
+      misfit: assembly.addMisfit({
+        part: partName,
+        of: 'gap',
+        where: 'the two sides of its ridge',
+        locks: true,
+      }),
       give: assembly.give,
     }),
   );

@@ -57,6 +57,7 @@ export const plate = partKind({
     const misfits = hinges.slice(1).map((hinge) =>
       assembly.addMisfit({
         part: partName,
+        of: 'gap',
         where: `'${partName}' and its support '${assembly.panels[hinge.panel].name}'`,
         locks: false,
       }),

@@ -76,7 +76,12 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
           flatSide: stance.flatSide,
           reach: ridge,
           give: assembly.give,
-          misfit: assembly.addMisfit({ part: name, where: `the two sides of its ridge`, locks: true }),
+          misfit: assembly.addMisfit({
+            part: name,
+            of: 'gap',
+            where: `the two sides of its ridge`,
+            locks: true,
+          }),
         }),
   );
 

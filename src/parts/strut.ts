@@ -58,6 +58,7 @@ export const strut = partKind({
     });
     const misfit = assembly.addMisfit({
       part: partName,
+      of: 'gap',
       where: `the top of '${partName}' and '${assembly.panels[top.panel].name}'`,
       locks: false,
     });

@@ -65,7 +65,7 @@ export function addTab(
     ],
   });
   assembly.addJoint({ kind: 'glue', between: [receiver, panel] });
-  assembly.addStep({ part: tab.part, place: (poses) => copyPose(poses, receiver, panel) });
+  assembly.addStep({ part: tab.part, hangsOn: receiver, place: (poses) => copyPose(poses, receiver, panel) });
   return assembly.addJoint({
     kind: 'crease',
     between: [panel, tab.panel],

@@ -1,6 +1,7 @@
 import { Assembly, POSE } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
 import { Quantity, Word } from '../../src/parts/fields.js';
+import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';
 
 /** A part as a figure file would hold it, with plain numbers and words only. */
@@ -15,6 +16,7 @@ export function assemble(
   const assembly = new Assembly(page, () => 0.3, give);
   for (const { name, kind, ...fields } of parts)
     partKinds[kind].build(name, plain(partKinds[kind].fields.parse(fields)) as never, assembly);
+  finish(assembly);
   return assembly;
 }
 

@@ -1,0 +1,40 @@
+import type { Assembly } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { outsideOf, pointInOpen } from './open-place.js';
+
+/** Glue nearer to a hub's shoulder than this, mm, may creep under it. (Common practice, no source.) */
+const CREEP = 1;
+
+/**
+ * Finishes an assembly to which every part has been added: closes its chains, and sees that no glue sets a hub.
+ * @throws CannotBuild
+ */
+export function finish(assembly: Assembly): void {
+  if (!assembly.chains.isEmpty) assembly.chains.close(assembly);
+  for (const joint of assembly.joints)
+    if (joint.kind === 'pivot')
+      for (const end of [0, 1] as const)
+        mustBeFreeOfGlue(assembly, joint.between, end, joint.points[end], joint.hub.shoulder / 2 + CREEP);
+}
+
+/** Refuses a tab, or a piece glued on, that reaches into the keep-out circle of a hub on the same body. */
+function mustBeFreeOfGlue(
+  assembly: Assembly,
+  between: readonly [number, number],
+  end: 0 | 1,
+  place: readonly [number, number],
+  radius: number,
+): void {
+  const { panels } = assembly;
+  const panel = between[end];
+  for (let k = 0; k < panels.length; k++) {
+    if (k === panel || between.includes(k) || panels[k].body !== panels[panel].body) continue;
+    // What the hub's own panel is glued to carries it, and is glued beside it.
+    if (panels[k].body === k) continue;
+    const away = outsideOf(panels[k].outline, pointInOpen(assembly, panel, place, k));
+    if (away < radius)
+      throw new CannotBuild(
+        `glue of '${panels[k].name}' lies ${Math.max(0, away).toFixed(1)} mm from the middle of the hub between '${panels[between[0]].name}' and '${panels[between[1]].name}': within ${radius.toFixed(1)} mm it would set the joint`,
+      );
+  }
+}

@@ -1,0 +1,32 @@
+import { z } from 'zod';
+import { holds } from '../geometry/polygon.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { name } from './fields.js';
+import { points, polygon } from './outline.js';
+import { partKind } from './part.js';
+
+/** A hole that another part passes through, and must stay inside through the whole opening. */
+export const slot = partKind({
+  kind: 'slot',
+  about: 'a hole in a panel that another part passes through',
+  fields: z.strictObject({
+    /** The panel with the hole, and the hole's outline on it. */
+    on: name(),
+    outline: polygon(),
+    /** The panel that passes through. */
+    passes: name(),
+  }),
+  build(_, f, assembly) {
+    const on = assembly.panelNamed(f.on, 'on');
+    const passing = assembly.panelNamed(f.passes, 'passes');
+    const panel = assembly.panels[on];
+    if (panel.body === assembly.panels[passing].body)
+      throw new CannotBuild(`'${f.passes}' is glued to '${f.on}' and can't pass through it`, 'passes', true);
+    const hole = Float64Array.from(points(f.outline, panel.up));
+    for (let i = 0; i < hole.length; i += 2)
+      if (!holds(panel, hole[i], hole[i + 1]))
+        throw new CannotBuild(`a corner of the slot lies off the card of '${f.on}'`, `outline.${i / 2}`);
+    panel.holes.push(hole);
+    assembly.addJoint({ kind: 'slot', between: [passing, on], hole: panel.holes.length - 1 });
+  },
+});

@@ -1,0 +1,44 @@
+import { z } from 'zod';
+import { fixedStep } from '../motion/pose.js';
+import { angle, name, point, size } from './fields.js';
+import { points } from './outline.js';
+import { partKind } from './part.js';
+import { RADIANS } from './spherical-pair.js';
+
+/** A plain rectangle of card glued on a panel to keep it flat. */
+export const stiffener = partKind({
+  kind: 'stiffener',
+  about: 'a rectangle of card glued on a panel to keep it flat',
+  fields: z.strictObject({
+    on: name(),
+    /** Its corner on that panel, and its length and width from there, mm. */
+    at: point(),
+    size: z.tuple([size(), size()]),
+    /** How far it is turned from the panel's foot, towards up, degrees. */
+    turn: angle().prefault(0),
+    piece: name().optional(),
+  }),
+  build(partName, f, assembly) {
+    const on = assembly.panelNamed(f.on, 'on');
+    const { up } = assembly.panels[on];
+    const [long, wide] = f.size;
+    const panel = assembly.addPanel({
+      name: partName,
+      part: partName,
+      piece: f.piece ?? partName,
+      gluedTo: on,
+      up,
+      outline: points(
+        [
+          [0, 0],
+          [long, 0],
+          [long, wide],
+          [0, wide],
+        ],
+        up,
+      ),
+    });
+    assembly.addJoint({ kind: 'glue', between: [on, panel] });
+    assembly.addStep(fixedStep(partName, panel, on, [f.at[0], up * f.at[1]], up * f.turn * RADIANS));
+  },
+});
