@@ -227,6 +227,46 @@ describe('a loop with more freedom than it needs', () => {
   });
 });
 
+describe('a leg whose foot is a tongue in a slit', () => {
+  it('comes to rest at every step, though only the slight cost of tilt says where', () => {
+    const poses = new Float64Array(48);
+    layFlat(poses, 0, 0, 0, 0);
+    const place = (s: number) => {
+      layFlat(poses, 1, 0, 0, 0);
+      displace(poses, 1, [0.5 * Math.sin(2 * s), 0.3 * s, 0], [10 * s, 80 - 15 * s, 8 * Math.sin(3 * s)]);
+    };
+    place(0);
+    layFlat(poses, 2, 0, 80, -Math.PI / 2 + Math.acos(0.8));
+    layFlat(poses, 3, 30, 40, -Math.PI / 2 - Math.acos(0.8));
+    const loop = new Loop(
+      [2, 3],
+      [
+        { kind: 'pivot', a: 1, b: 2, pointA: [0, 0], pointB: [0, 0], play: 0.2 },
+        { kind: 'pivot', a: 2, b: 3, pointA: [50, 0], pointB: [0, 0], play: 0.2 },
+        {
+          kind: 'slide',
+          a: 3,
+          b: 0,
+          pointA: [50, 0],
+          alongB: [
+            [-20, 0],
+            [20, 0],
+          ],
+          play: 0.2,
+        },
+      ],
+    );
+    loop.start(poses);
+    expect(loop.gap).toBeLessThan(1e-9);
+    for (const s of parts(90)) {
+      place(s);
+      loop.solve(poses);
+      expect(loop.settled).toBe(true);
+      expect(loop.gap).toBeLessThan(0.01);
+    }
+  });
+});
+
 describe('dead points', () => {
   it.each([
     ['a parallelogram', -1 as const],

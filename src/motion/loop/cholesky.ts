@@ -4,7 +4,8 @@
  * @param a n × n, row-major; only its lower triangle is read
  * @param starts for each row, the column of its first entry that may not be zero
  * @param shift added to the diagonal
- * @param l receives L in its lower triangle, from each row's start on; may not be `a`
+ * @param l receives L in its lower triangle, from each row's start on, but for its diagonal the reciprocals (they are
+ * only ever divided by); may not be `a`
  * @returns false where a + shift is not positive definite to working precision; `l` is then unfinished
  * (George and Liu, *Computer Solution of Large Sparse Positive Definite Systems*: the envelope method.)
  */
@@ -23,12 +24,12 @@ export function factor(
       const other = j * n;
       let sum = a[row + j];
       for (let k = Math.max(start, starts[j]); k < j; k++) sum -= l[row + k] * l[other + k];
-      const entry = sum / l[other + j];
+      const entry = sum * l[other + j];
       l[row + j] = entry;
       rest -= entry * entry;
     }
     if (!(rest > 1e-14 * a[row + i])) return false;
-    l[row + i] = Math.sqrt(rest);
+    l[row + i] = 1 / Math.sqrt(rest);
   }
   return true;
 }
@@ -44,10 +45,10 @@ export function solveFactored(
   for (let i = 0; i < n; i++) {
     let sum = b[i];
     for (let k = starts[i]; k < i; k++) sum -= l[i * n + k] * x[k];
-    x[i] = sum / l[i * n + i];
+    x[i] = sum * l[i * n + i];
   }
   for (let i = n - 1; i >= 0; i--) {
-    x[i] /= l[i * n + i];
+    x[i] *= l[i * n + i];
     for (let k = starts[i]; k < i; k++) x[k] -= l[i * n + k] * x[i];
   }
 }
@@ -55,6 +56,6 @@ export function solveFactored(
 /** Half the logarithm of the determinant of L Lᵀ: the logarithm of the product of L's diagonal. */
 export function logRootDeterminant(l: Float64Array, n: number): number {
   let sum = 0;
-  for (let i = 0; i < n; i++) sum += Math.log(l[i * n + i]);
+  for (let i = 0; i < n; i++) sum -= Math.log(l[i * n + i]);
   return sum;
 }
