@@ -44,6 +44,8 @@ export interface Figure {
   readonly keepClear: readonly Box[];
   readonly trims: readonly Trim[];
   readonly start: Float64Array;
+  /** Whether it has links, whose chains may tilt, lift and jump. */
+  readonly hasChains: boolean;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
   /** The wants of one candidate, in file order, with points and lines. Throws CannotBuild as `build` does. */
@@ -121,6 +123,7 @@ export function compileFigure(
     keepClear,
     trims,
     start: dims.start(),
+    hasChains: parts.some(({ kind }) => kind === 'link'),
     build,
     wantsOf,
     values: (vector) => dims.values(vector),
@@ -130,6 +133,7 @@ export function compileFigure(
 }
 
 interface Part {
+  readonly kind: string;
   build(dims: Float64Array, assembly: Assembly): void;
 }
 
@@ -164,6 +168,7 @@ function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown
   const blame = (reason: string, field: string, structural: boolean) =>
     new CannotBuild(`${name}: ${reason}`, field, structural);
   return {
+    kind: kind.kind,
     build(slots, assembly) {
       let fields: unknown;
       try {

@@ -18,6 +18,10 @@ const limits = z
     pile: most(3),
     /** How far card can be forced before it binds, mm. */
     give: most(0.5),
+    /** How far the two parts on a hub may tilt against each other, degrees. */
+    tilt: z.number().min(0).max(90).prefault(20),
+    /** How far a limb may turn at once, where it passes a dead point, degrees. */
+    jump: z.number().min(0).max(180).prefault(0),
     /** How far card may stand off the left page when shut, mm, its thickness left out. */
     residue: most(0.3),
     /** Whether it must lie flat when open, must stand, or may do either. */

@@ -1,6 +1,7 @@
+import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { outsideOf, pointInOpen } from './open-place.js';
+import { pointInOpen } from './open-place.js';
 
 /** Glue nearer to a hub's shoulder than this, mm, may creep under it. (Common practice, no source.) */
 const CREEP = 1;

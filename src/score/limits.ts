@@ -1,12 +1,12 @@
 import type { Limits } from '../figure/limits.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Lock } from '../motion/opening.js';
-import type { Binding } from './bind.js';
 import type { OutOfBook } from './book.js';
 import type { ClashResult } from './clash.js';
 import type { Flatness } from './flat.js';
 import type { Intrusion } from './keep-clear.js';
 import type { LimitScore } from './scorecard.js';
+import type { Extreme, Strains } from './strain.js';
 
 /** What was found of one candidate. */
 export interface Findings {
@@ -16,7 +16,9 @@ export interface Findings {
   readonly intrusion: Intrusion | null;
   readonly book: OutOfBook;
   readonly flat: Flatness;
-  readonly binding: Binding;
+  readonly binding: Extreme;
+  /** null where the figure has no chain of links. */
+  readonly strains: Strains | null;
 }
 
 /** A limit's score with how far it is broken, in units of a scale at which it hurts: for `violation`. */
@@ -25,8 +27,8 @@ interface Judged {
   readonly excess: number;
 }
 
-/** Page angle that counts as one unit of violation for a lock, degrees; for lengths it is 1 mm. */
-const LOCK_SCALE = 10;
+/** Degrees that count as one unit of violation; for lengths it is 1 mm. */
+const DEGREE_SCALE = 10;
 /** Card that stands no higher than this on the open pages lies flat, mm. */
 const FLAT_OPEN = 0.3;
 
@@ -45,7 +47,18 @@ export function judge(
       excess: value === null || met ? 0 : value - most,
     };
   };
-  const { lock, clash, intrusion, book, flat, binding } = found;
+  const degrees = (limit: string, value: number, most: number, reason: string): Judged => ({
+    score: {
+      name: limit,
+      value,
+      most,
+      unit: 'degrees',
+      met: value <= most,
+      ...(value <= most ? {} : { reason }),
+    },
+    excess: Math.max(0, value - most) / DEGREE_SCALE,
+  });
+  const { lock, clash, intrusion, book, flat, binding, strains } = found;
   const neverShut = lock === null ? '' : `it never shuts: it locks at ${lock.pageAngle.toFixed(1)}°`;
   const { worst } = clash;
 
@@ -59,7 +72,7 @@ export function judge(
         met: lock === null,
         ...(lock === null ? {} : { reason: `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where}` }),
       },
-      excess: lock === null ? 0 : Math.max(0.1, lock.pageAngle / LOCK_SCALE),
+      excess: lock === null ? 0 : Math.max(0.1, lock.pageAngle / DEGREE_SCALE),
     },
     mm(
       'catch',
@@ -67,7 +80,7 @@ export function judge(
       limits.catch,
       worst === null ? '' : `${worst.between.map(name).join(' catches on ')} ${at(worst.pageAngle)}`,
     ),
-    mm('give', binding.misfit, limits.give, `${binding.where} do not meet ${at(binding.pageAngle)}`),
+    mm('give', binding.value, limits.give, `${binding.where} do not meet ${at(binding.pageAngle)}`),
     mm('outside', book.out, limits.outside, `${name(book.panel)} leaves the pages ${at(book.pageAngle)}`),
     mm('residue', flat.residue, limits.residue, neverShut || 'card stands off the page when shut'),
     mm(
@@ -87,6 +100,13 @@ export function judge(
         `${name(intrusion.panel)} enters '${intrusion.box}' ${at(intrusion.pageAngle)}`,
       ),
     );
+  if (strains !== null) {
+    const { tilt, jump } = strains;
+    judged.push(
+      degrees('tilt', tilt.value, limits.tilt, `${tilt.where} tilt ${at(tilt.pageAngle)}`),
+      degrees('jump', jump.value, limits.jump, `${jump.where} jumps ${at(jump.pageAngle)}: a dead point`),
+    );
+  }
   if (limits.flatWhenOpen !== 'any')
     judged.push(flatWhenOpen(limits.flatWhenOpen === 'yes', flat.openResidue));
   return {
@@ -96,7 +116,11 @@ export function judge(
 }
 
 /** The limits of a candidate that could not be built: none is computed. */
-export function notJudged(limits: Limits, keepsClear: boolean, reason: string): LimitScore[] {
+export function notJudged(
+  limits: Limits,
+  has: { keepClear: boolean; chains: boolean },
+  reason: string,
+): LimitScore[] {
   const none = (name: string, most: number, unit = 'mm'): LimitScore => ({
     name,
     value: null,
@@ -113,7 +137,8 @@ export function notJudged(limits: Limits, keepsClear: boolean, reason: string): 
     none('residue', limits.residue),
     none('overhang', limits.overhang),
     none('pile', limits.pile),
-    ...(keepsClear ? [none('keep clear', 0)] : []),
+    ...(has.keepClear ? [none('keep clear', 0)] : []),
+    ...(has.chains ? [none('tilt', limits.tilt, 'degrees'), none('jump', limits.jump, 'degrees')] : []),
     ...(limits.flatWhenOpen === 'any' ? [] : [none('flat when open', FLAT_OPEN)]),
   ];
 }

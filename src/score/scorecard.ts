@@ -1,3 +1,6 @@
+import type { SlotRoom } from './slots.js';
+import type { Strains } from './strain.js';
+
 /** How one want came out. */
 export interface WantScore {
   readonly name: string;
@@ -66,6 +69,10 @@ export interface Scorecard {
     readonly pageAngle: number | null;
     readonly where: string | null;
   };
+  /** Worst tilt of hubs (degrees), lift of glued ends (mm) and sudden turn (degrees); null without chains of links. */
+  readonly chains: Strains | null;
+  /** The least room in each slot, mm. */
+  readonly slots: readonly SlotRoom[];
   /** Farthest that card leaves the wedge between the pages, mm. */
   readonly book: { readonly out: number; readonly pageAngle: number | null; readonly part: string | null };
   readonly locks: { readonly pageAngle: number; readonly part: string; readonly where: string } | null;

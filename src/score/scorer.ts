@@ -3,7 +3,6 @@ import type { Want } from '../figure/wants.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
-import { findBinding } from './bind.js';
 import { findOutOfBook } from './book.js';
 import { ClashTest } from './clash.js';
 import { desirability, overall } from './desirability.js';
@@ -13,6 +12,8 @@ import { type Findings, judge, notJudged } from './limits.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import type { LimitScore, Scorecard, WantScore } from './scorecard.js';
+import { findSlotRooms } from './slots.js';
+import { findStrains, greatest } from './strain.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
 const MARGIN_WEIGHT = 0.1;
@@ -54,7 +55,8 @@ export class Scorer {
       intrusion: keepClear.length > 0 ? findIntrusion(assembly, opening, keepClear) : null,
       book: findOutOfBook(assembly, opening),
       flat: measureFlatness(assembly, opening),
-      binding: findBinding(assembly, opening),
+      binding: greatest(assembly, opening, 'gap'),
+      strains: this.figure.hasChains ? findStrains(assembly, opening) : null,
     };
     const { limits, violation } = judge(allowed, assembly, found);
     const reached = wants.map((want) => scoreWant(want, assembly, opening));
@@ -83,7 +85,9 @@ export class Scorer {
         openResidue: flat.openResidue,
         ...(lock === null ? {} : { reason: `it locks at ${lock.pageAngle.toFixed(1)}°` }),
       },
-      bind: { misfit: binding.misfit, pageAngle: binding.pageAngle, where: binding.where },
+      bind: { misfit: binding.value, pageAngle: binding.pageAngle, where: binding.where },
+      chains: found.strains,
+      slots: findSlotRooms(assembly, opening),
       book: { out: book.out, pageAngle: book.pageAngle, part: book.panel === null ? null : name(book.panel) },
       locks: lock,
     };
@@ -106,7 +110,11 @@ export class Scorer {
         desirability: null,
         reason,
       })),
-      limits: notJudged(this.figure.limits, this.figure.keepClear.length > 0, reason),
+      limits: notJudged(
+        this.figure.limits,
+        { keepClear: this.figure.keepClear.length > 0, chains: this.figure.hasChains },
+        reason,
+      ),
       clash: {
         deepest: null,
         push: null,
@@ -118,6 +126,8 @@ export class Scorer {
       },
       flat: { residue: null, overhang: null, pile: null, openResidue: null, reason },
       bind: { misfit: 0, pageAngle: null, where: null },
+      chains: null,
+      slots: [],
       book: { out: 0, pageAngle: null, part: null },
       locks: null,
     };
