@@ -1,0 +1,123 @@
+import { type Assembly, POSE } from '../motion/assembly.js';
+import type { Area, Join, Net } from './net.js';
+import { after, type Isometry, moved, movedShape, type Segment, type Shape, undoing } from './plane.js';
+import { overlapOf } from './region.js';
+import type { Tab } from './tabs.js';
+
+/** One place of glue: what carries it, what receives it, and where on each. */
+export interface Bond {
+  readonly of: 'tab' | 'join' | 'piece';
+  readonly giver: Spot;
+  readonly receiver: Spot;
+  /** Where the crease sits on the receiver, in its net's coordinates; null where a piece is glued on flat. */
+  readonly line: Segment | null;
+  /** The giver passes through a slit along `line` and is glued behind. */
+  readonly throughSlit: boolean;
+}
+
+/** A glue area on a net. */
+export interface Spot {
+  readonly net: Net;
+  /** Place in the net's areas. */
+  readonly area: number;
+  /** In the net's coordinates, seen from the printed face. More than one where holes or edges part it. */
+  readonly shapes: readonly Shape[];
+  /** +1 on the printed face, −1 on the back. */
+  readonly face: 1 | -1;
+}
+
+/** Every glue joint of the figure and every join tab, in the order in which the parts were added. */
+export function bondsOf(
+  assembly: Assembly,
+  nets: readonly Net[],
+  joins: readonly Join[],
+  tabs: readonly Tab[],
+  notes: string[],
+): Bond[] {
+  const where = new Map<number, { net: Net; area: number }>();
+  for (const net of nets)
+    net.areas.forEach(({ panel }, area) => {
+      if (panel >= 0) where.set(panel, { net, area });
+    });
+  const at = (panel: number): { net: Net; area: number; own: Area } => {
+    const found = where.get(panel);
+    if (found === undefined) throw new Error(`panel ${panel} is in no net`);
+    return { ...found, own: found.net.areas[found.area] };
+  };
+  const bonds: Bond[] = joins.map(({ net, area, receiver, receiverFace, shape, line }) => {
+    const { own, ...to } = at(receiver);
+    return {
+      of: 'join',
+      giver: { net, area, shapes: [net.areas[area].shape], face: -receiverFace as 1 | -1 },
+      receiver: { ...to, shapes: [movedShape(own.place, shape)], face: receiverFace },
+      line: onNet(own.place, line),
+      throughSlit: false,
+    };
+  });
+  const tabOf = new Map(tabs.map((tab) => [tab.panel, tab]));
+  for (const joint of assembly.joints) {
+    if (joint.kind !== 'glue') continue;
+    const [receiver, panel] = joint.between;
+    const { own: receiving, ...to } = at(receiver);
+    const { own: giving, ...from } = at(panel);
+    const tab = tabOf.get(panel);
+    if (tab !== undefined) {
+      const onReceiver = movedShape(receiving.place, movedShape(undoing(giving.place), giving.shape));
+      bonds.push({
+        of: 'tab',
+        giver: { ...from, shapes: [giving.shape], face: tab.ownFace },
+        receiver: { ...to, shapes: [onReceiver], face: tab.receiverFace },
+        line: onNet(receiving.place, tab.line),
+        throughSlit: tab.throughSlit,
+      });
+      continue;
+    }
+    // Glued on flat, on the printed face: where the two overlap.
+    const across = liesOn(assembly, panel, receiver);
+    const toReceiver = after(receiving.place, after(across, undoing(giving.place)));
+    const shapes = overlapOf(movedShape(toReceiver, giving.shape), receiving.shape);
+    const names = `'${assembly.panels[panel].name}' and '${assembly.panels[receiver].name}'`;
+    if (shapes.length === 0) {
+      notes.push(`${names} are to be glued together, but their card does not overlap.`);
+      continue;
+    }
+    const back = undoing(toReceiver);
+    bonds.push({
+      of: 'piece',
+      // Turned over, it lies on its own printed face.
+      giver: {
+        ...from,
+        shapes: shapes.map((shape) => movedShape(back, shape)),
+        face: -across.flip as 1 | -1,
+      },
+      receiver: { ...to, shapes, face: 1 },
+      line: null,
+      throughSlit: false,
+    });
+  }
+  return bonds;
+}
+
+function onNet(place: Isometry, [a, b]: Segment): Segment {
+  return [moved(place, a), moved(place, b)];
+}
+
+/** How a panel that is glued flat on another lies in the other's frame, read off the open figure. */
+function liesOn(assembly: Assembly, panel: number, on: number): Isometry {
+  const poses = assembly.open;
+  const [i, j] = [panel * POSE, on * POSE];
+  const inFrame = (axis: number, d: readonly number[]) =>
+    [0, 4, 8].reduce((sum, row, k) => sum + poses[j + row + axis] * d[k], 0);
+  const column = (axis: number) => [0, 4, 8].map((row) => poses[i + row + axis]);
+  const from = [0, 4, 8].map((row) => poses[i + row + 3] - poses[j + row + 3]);
+  const x = column(0);
+  const turn = Math.atan2(inFrame(1, x), inFrame(0, x));
+  const facing = inFrame(2, column(2));
+  return {
+    c: Math.cos(turn),
+    s: Math.sin(turn),
+    x: inFrame(0, from),
+    y: inFrame(1, from),
+    flip: facing < 0 ? -1 : 1,
+  };
+}

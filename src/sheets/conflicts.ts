@@ -1,0 +1,119 @@
+import type { Assembly } from '../motion/assembly.js';
+import { mostAlong } from './cut-back.js';
+import type { Link } from './links.js';
+import { cardIn, type Isometry, moved, type Segment, type Shape } from './plane.js';
+import { less, overlapOf, totalArea } from './region.js';
+
+/** Less overlap than this, mm², is round-off along a drawn edge. */
+const TOUCHES = 0.05;
+/** A tab that would keep less than this share of its area is not cut back but made as a strip of its own. */
+const WORTH_KEEPING = 0.6;
+
+/**
+ * Finds the creases at which pieces must be split, so that nothing overlaps when flat. A tab that only overlaps a
+ * little is cut back instead (in `flat`).
+ * @param tree creases by which the panels were laid out, without loops
+ * @param loops creases that close loops and lie flat too: a crease of a loop cannot be split alone
+ */
+export function findConflicts(
+  assembly: Assembly,
+  flat: Shape[],
+  places: readonly Isometry[],
+  tree: readonly Link[],
+  loops: readonly Link[],
+): { cuts: Link[]; notes: string[] } {
+  const notes: string[] = [];
+  const name = (panel: number) => assembly.panels[panel].name;
+  const inLoop = new Set<Link>();
+  for (const { panels } of loops) for (const link of pathBetween(tree, ...panels)) inLoop.add(link);
+  const paths: { panels: [number, number]; path: Link[] }[] = [];
+  const tabLinks = new Map(
+    tree.flatMap((link) => (link.tab === null ? [] : [[link.tab.panel, link] as const])),
+  );
+  for (let a = 0; a < flat.length; a++)
+    for (let b = a + 1; b < flat.length; b++) {
+      const path = pathBetween(tree, a, b);
+      if (path.length === 0) continue;
+      if (totalArea(overlapOf(flat[a], flat[b])) < TOUCHES) continue;
+      if (cutBackFlat(flat, places, tabLinks, a, b)) continue;
+      paths.push({ panels: [a, b], path });
+    }
+  const cuts: Link[] = [];
+  while (true) {
+    const left = paths.filter(({ path }) => !path.some((link) => cuts.includes(link)));
+    const choices = [...new Set(left.flatMap(({ path }) => path))].filter((link) => !inLoop.has(link));
+    if (choices.length === 0) {
+      for (const { panels } of left)
+        notes.push(
+          `'${name(panels[0])}' and '${name(panels[1])}' overlap when flat, and a loop of creases holds them together: this piece cannot be cut from one sheet.`,
+        );
+      return { cuts, notes };
+    }
+    // The crease that parts most of what overlaps; of equals a tab's, so that the piece itself stays whole.
+    const parts = (link: Link) => left.filter(({ path }) => path.includes(link)).length;
+    const best = choices.reduce((a, b) => {
+      const more = parts(b) - parts(a);
+      return more > 0 || (more === 0 && a.tab === null && b.tab !== null) ? b : a;
+    });
+    cuts.push(best);
+    const why = left.find(({ path }) => path.includes(best));
+    if (why === undefined) continue;
+    const [a, b] = why.panels.map((panel) => `'${name(panel)}'`);
+    notes.push(
+      best.tab === null
+        ? `${a} and ${b} would overlap when flat: '${assembly.panels[best.panels[0]].piece}' is cut in two at the crease between '${name(best.panels[0])}' and '${name(best.panels[1])}', with a join tab.`
+        : `The tab '${name(best.tab.panel)}' cannot be cut in one with '${name(best.tab.owner)}' (it would lie over ${best.tab.panel === why.panels[0] ? b : a}): it is a folded strip of its own, glued to both.`,
+    );
+  }
+}
+
+/** Cuts a tab back where it overlaps its own piece a little; the later of two tabs yields. False where that won't do. */
+function cutBackFlat(
+  flat: Shape[],
+  places: readonly Isometry[],
+  tabLinks: ReadonlyMap<number, Link>,
+  a: number,
+  b: number,
+): boolean {
+  for (const [yielding, other] of [
+    [b, a],
+    [a, b],
+  ]) {
+    const tab = tabLinks.get(yielding)?.tab;
+    if (!tab) continue;
+    const place = places[yielding];
+    const line: Segment = [moved(place, tab.line[0]), moved(place, tab.line[1])];
+    const kept = mostAlong(less(flat[yielding], flat[other]), {
+      line,
+      side: (tab.side * place.flip) as 1 | -1,
+    });
+    if (kept === null || cardIn(kept) < WORTH_KEEPING * cardIn(flat[yielding])) continue;
+    flat[yielding] = kept;
+    return true;
+  }
+  return false;
+}
+
+/** The creases of a tree on the way from one panel to another; empty where they do not hang together. */
+function pathBetween(tree: readonly Link[], from: number, to: number): Link[] {
+  const came = new Map<number, Link | null>([[from, null]]);
+  const queue = [from];
+  for (const at of queue) {
+    if (at === to) break;
+    for (const link of tree) {
+      if (!link.panels.includes(at)) continue;
+      const next = link.panels[0] === at ? link.panels[1] : link.panels[0];
+      if (came.has(next)) continue;
+      came.set(next, link);
+      queue.push(next);
+    }
+  }
+  const path: Link[] = [];
+  for (let at = to; ; ) {
+    const link = came.get(at);
+    if (link === undefined) return [];
+    if (link === null) return path;
+    path.push(link);
+    at = link.panels[0] === at ? link.panels[1] : link.panels[0];
+  }
+}

@@ -1,0 +1,79 @@
+import type { Assembly } from '../motion/assembly.js';
+import { amountOf } from './amount.js';
+import { toDxf } from './dxf.js';
+import { amountInWords, guide } from './guide.js';
+import { Pdf } from './pdf.js';
+import { pieceRows } from './piece-list.js';
+import { planSheets } from './plan.js';
+import { artwork, checkSpotName, dieLines } from './printer.js';
+import { fileName } from './safe-text.js';
+import { type SheetOptions, settingsOf } from './settings.js';
+import { drawSheet } from './sheet-drawing.js';
+import { toSvg } from './svg.js';
+
+/** A file to be written: its name (no folder in it) and what goes in. */
+export interface SheetFile {
+  readonly name: string;
+  readonly content: Uint8Array | string;
+}
+
+export interface MadeSheets {
+  readonly files: readonly SheetFile[];
+  /** What was made, in words, a line each. */
+  readonly summary: readonly string[];
+  /** What the maker should know before cutting, a line each; empty when there is nothing to say. */
+  readonly warnings: readonly string[];
+}
+
+/**
+ * Makes all that a maker needs to cut and glue a figure: sheets at true scale (PDF, SVG, DXF), the guide to putting it
+ * together (PDF), and if asked die-lines and artwork templates for a printer (PDF). Writes nothing to disk.
+ * @param assembly one candidate, as built; its dimensions in mm
+ * @throws SheetError where a piece does not fit the sheet or an option cannot be; its message is for the maker
+ * @example
+ * const { files, summary } = await makeSheets(figure.build(vector), { figure: 'Ferryman', paper: 'A4' });
+ */
+export async function makeSheets(assembly: Assembly, options: SheetOptions): Promise<MadeSheets> {
+  const settings = settingsOf(options, assembly.thicknessOf);
+  for (const spot of Object.values(settings.printer?.spots ?? {})) checkSpotName(spot);
+  const plan = planSheets(assembly, settings);
+  const amount = amountOf(plan.sheets);
+  const base = fileName(settings.figure);
+  const drawings = plan.sheets.map((sheet, i) => drawSheet(sheet, i, plan.sheets.length, settings));
+  const files: SheetFile[] = [];
+  const named = [settings.figure, settings.candidate].filter((part) => part !== '').join(', ');
+  if (settings.formats.includes('pdf')) {
+    const pdf = new Pdf(`${named}: sheets to cut`);
+    for (const drawing of drawings) {
+      pdf.addPage(drawing.width, drawing.height);
+      pdf.draw(drawing);
+    }
+    files.push({ name: `${base}-sheets.pdf`, content: await pdf.finish() });
+  }
+  drawings.forEach((drawing, i) => {
+    const title = `${named}, sheet ${i + 1} of ${drawings.length}`;
+    const name = `${base}-sheet-${i + 1}`;
+    if (settings.formats.includes('svg')) files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
+    if (settings.formats.includes('dxf')) files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
+  });
+  files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
+  if (settings.printer !== null) {
+    files.push({
+      name: `${base}-die-lines.pdf`,
+      content: await dieLines(plan.sheets, settings, settings.printer),
+    });
+    files.push({
+      name: `${base}-artwork.pdf`,
+      content: await artwork(plan.sheets, settings, settings.printer),
+    });
+  }
+  const rows = pieceRows(plan.pieces);
+  const steps = rows.reduce((sum, row) => sum + row.steps, 0);
+  const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
+  const summary = [
+    `${named}: ${count(rows.length, 'piece')} on ${count(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${count(plan.bonds.length, 'glue point')}, ${count(plan.steps.length, 'step')} of assembly, about ${count(steps, 'hand step')} a figure.`,
+    amountInWords(amount, settings),
+    'Print at 100 % and measure the 100 mm ruler on every sheet.',
+  ];
+  return { files, summary, warnings: plan.warnings };
+}

@@ -1,0 +1,37 @@
+/** Something to be done, and what must have been done before it. */
+export interface Task {
+  readonly name: string;
+  readonly after: readonly Task[];
+  /** Of tasks that are free to be done, the one of lowest rank comes first. */
+  readonly rank: number;
+}
+
+/**
+ * Puts tasks in an order in which everything that must come before does (Kahn 1962).
+ * @returns the tasks in order, and those that wait for one another in a circle and can never be done
+ */
+export function inOrder<T extends Task>(tasks: readonly T[]): { order: T[]; circle: T[] } {
+  const order: T[] = [];
+  const done = new Set<Task>();
+  const waiting = [...tasks].sort((a, b) => a.rank - b.rank);
+  while (waiting.length > 0) {
+    const next = waiting.findIndex(({ after }) => after.every((task) => done.has(task)));
+    if (next < 0) return { order, circle: circleIn(waiting) };
+    const [task] = waiting.splice(next, 1);
+    done.add(task);
+    order.push(task);
+  }
+  return { order, circle: [] };
+}
+
+/** From any waiting task back along what it waits for, until one comes round again. */
+function circleIn<T extends Task>(waiting: readonly T[]): T[] {
+  const path: T[] = [];
+  let at: T | undefined = waiting[0];
+  while (at !== undefined && !path.includes(at)) {
+    path.push(at);
+    const { after }: T = at;
+    at = waiting.find((task) => after.includes(task));
+  }
+  return at === undefined ? path : path.slice(path.indexOf(at)).reverse();
+}

@@ -1,0 +1,98 @@
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Bond, bondsOf } from './bonds.js';
+import { cardsOf } from './cards.js';
+import { cutBackTabs } from './cut-back.js';
+import { type Frames, framesOf } from './fold-sense.js';
+import { type Hub, hubsOf, keepOutsOf } from './hub.js';
+import { fitsOn, layOut, type Sheet } from './layout.js';
+import { letter } from './letters.js';
+import { linksOf } from './links.js';
+import type { Net } from './net.js';
+import { type Piece, pieceOf } from './piece.js';
+import { direction, inside, middle, moved, type Segment } from './plane.js';
+import type { SheetSettings } from './settings.js';
+import { type Step, stepsOf } from './steps.js';
+import { tabsOf } from './tabs.js';
+import { unfold } from './unfold.js';
+import { warningsOf } from './warnings.js';
+
+/** Everything that is to be printed, before it is drawn. */
+export interface Plan {
+  readonly pieces: readonly Piece[];
+  readonly sheets: readonly Sheet[];
+  readonly bonds: readonly { readonly bond: Bond; readonly letter: string }[];
+  readonly steps: readonly Step[];
+  readonly hubs: readonly Hub[];
+  readonly frames: Frames;
+  /** What a maker should know before cutting. */
+  readonly warnings: readonly string[];
+}
+
+/** Unfolds a figure, finds its glue, puts its assembly in order and lays it out on sheets. */
+export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
+  const warnings: string[] = [];
+  const frames = framesOf(assembly);
+  const cards = cardsOf(assembly);
+  const hubs = hubsOf(assembly, cards, warnings);
+  const tabs = tabsOf(assembly, cards, frames, settings.tabsBehindPage);
+  warnings.push(...cutBackTabs(assembly, cards, tabs, keepOutsOf(hubs)));
+  const links = linksOf(assembly, cards, tabs, frames);
+  const flat = unfold(assembly, cards, links, settings.joinTab, gutterToSplit(assembly, settings));
+  warnings.push(...flat.notes);
+  const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
+  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, warnings);
+  addSlits(assembly, flat.nets, found);
+  const { steps, circle } = stepsOf(assembly, flat.nets, found, hubs);
+  if (circle.length > 0)
+    warnings.push(
+      `No order of assembly exists: each of these waits for the one before it: ${circle.map(({ name }) => name).join('; ')}.`,
+    );
+  const inOrder = steps.flatMap((step) => step.bonds);
+  const rest = found.filter((bond) => !inOrder.includes(bond));
+  const bonds = [...inOrder, ...rest].map((bond, i) => ({ bond, letter: letter(i) }));
+  const pieces = nets.map((net, i) => pieceOf(i + 1, net, bonds));
+  warnings.push(...warningsOf(pieces, frames));
+  return { pieces, sheets: layOut(pieces, settings), bonds, steps, hubs, frames, warnings };
+}
+
+/** The gutter, where the spread is too wide for the sheet in one piece and can be made of two leaves. */
+function gutterToSplit(assembly: Assembly, { paper, margin, cardOf }: SheetSettings): ReadonlySet<number> {
+  const { width, height } = assembly.page;
+  const joints = assembly.joints.flatMap((joint, i) =>
+    joint.kind === 'crease' && joint.between[0] === LEFT_PAGE && joint.between[1] === RIGHT_PAGE ? [i] : [],
+  );
+  const leaves = assembly.panels.filter(({ piece, role }) => piece === 'page' && role === 'card');
+  const split = joints.length === 1 && leaves.length === 2;
+  const grain = cardOf('page').grain;
+  // With its grain asked for, the gutter runs along or across an upright sheet's height.
+  const [across, up] = grain === 'across' ? [height, 2 * width] : [2 * width, height];
+  return new Set(split && !fitsOn(paper, margin, across, up, grain !== undefined) ? joints : []);
+}
+
+/** How far a slit reaches past the tab that goes through it, mm. */
+const SLIT_ROOM = 0.5;
+
+/** Slits in pages: for tabs that are glued behind, and for tongues that slide. */
+function addSlits(assembly: Assembly, nets: readonly Net[], bonds: readonly Bond[]): void {
+  for (const { receiver, line, throughSlit } of bonds)
+    if (throughSlit && line !== null) receiver.net.slits.push(longer(line));
+  for (const joint of assembly.joints) {
+    if (joint.kind !== 'slide') continue;
+    const panel = joint.between[1];
+    const net = nets.find(({ areas }) => areas.some((area) => area.panel === panel));
+    const area = net?.areas.find((own) => own.panel === panel);
+    if (net === undefined || area === undefined) continue;
+    const slit: Segment = [moved(area.place, joint.along[0]), moved(area.place, joint.along[1])];
+    // A hole drawn there is the slit already.
+    if (!area.shape.holes.some((hole) => inside(hole, middle(slit)))) net.slits.push(slit);
+  }
+}
+
+function longer(line: Segment): Segment {
+  const [ex, ey] = direction(line);
+  const [[ax, ay], [bx, by]] = line;
+  return [
+    [ax - SLIT_ROOM * ex, ay - SLIT_ROOM * ey],
+    [bx + SLIT_ROOM * ex, by + SLIT_ROOM * ey],
+  ];
+}

@@ -1,0 +1,72 @@
+import polylabel from 'polylabel';
+import { boxOf, edgesOf, onCard, type Point, type Segment, type Shape } from './plane.js';
+
+/** The middle of the widest place of a shape (Mapbox's polylabel), and how far it is from the edge, mm. */
+export function widestPlace(shape: Shape): { at: Point; radius: number } {
+  const rings = [shape.outline, ...shape.holes].map((ring) => ring.map(([x, y]): [number, number] => [x, y]));
+  const found = polylabel(rings, 0.05);
+  return { at: [found[0], found[1]], radius: found.distance };
+}
+
+/** Where a text of so many mm fits in one of the shapes, across or else upwards; null where it fits nowhere. */
+export function roomFor(
+  shapes: readonly Shape[],
+  width: number,
+  height: number,
+): { at: Point; turn: 0 | 90 } | null {
+  for (const turn of [0, 90] as const) {
+    const [w, h] = turn === 0 ? [width, height] : [height, width];
+    for (const shape of shapes) {
+      const wide = widestPlace(shape).at;
+      const box = boxOf(shape.outline);
+      const edges = [shape.outline, ...shape.holes].flatMap(edgesOf);
+      const places: Point[] = [wide];
+      for (let i = 1; i < 12; i++)
+        for (let j = 1; j < 12; j++)
+          places.push([
+            box.left + ((box.right - box.left) * i) / 12,
+            box.low + ((box.high - box.low) * j) / 12,
+          ]);
+      const fits = places.find((at) => rectangleFits(shape, edges, at, w, h));
+      if (fits !== undefined) return { at: fits, turn };
+    }
+  }
+  return null;
+}
+
+/** Whether a rectangle about a point lies wholly on the card: its middle does, and no edge comes into it. */
+function rectangleFits(
+  shape: Shape,
+  edges: readonly Segment[],
+  [x, y]: Point,
+  width: number,
+  height: number,
+): boolean {
+  if (!onCard(shape, [x, y])) return false;
+  return edges.every((edge) => clearOf(edge, x - width / 2, y - height / 2, x + width / 2, y + height / 2));
+}
+
+/** Whether a segment stays out of a box (Liang and Barsky's clipping leaves nothing). */
+function clearOf(
+  [[ax, ay], [bx, by]]: Segment,
+  left: number,
+  low: number,
+  right: number,
+  high: number,
+): boolean {
+  let from = 0;
+  let to = 1;
+  for (const [start, step, least, most] of [
+    [ax, bx - ax, left, right],
+    [ay, by - ay, low, high],
+  ]) {
+    if (Math.abs(step) < 1e-12) {
+      if (start < least || start > most) return true;
+      continue;
+    }
+    const [t1, t2] = [(least - start) / step, (most - start) / step];
+    from = Math.max(from, Math.min(t1, t2));
+    to = Math.min(to, Math.max(t1, t2));
+  }
+  return from > to;
+}

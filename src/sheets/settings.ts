@@ -1,0 +1,89 @@
+import { type Paper, paperNamed, SheetError } from './paper.js';
+
+/** The card that a piece is cut from. */
+export interface Card {
+  /** g/m²; without it no weight is given. */
+  readonly grammage?: number;
+  /** mm. */
+  readonly thickness: number;
+  /** How its grain should run: along or across the piece's main crease. Without it, pieces may be turned. */
+  readonly grain?: 'along' | 'across';
+}
+
+/** What a printer needs beyond a maker. */
+export interface PrinterSettings {
+  /** How far artwork runs past the cut, mm. */
+  readonly bleed: number;
+  /** Names of the spot colours. */
+  readonly spots: { readonly cut: string; readonly crease: string; readonly glue: string };
+}
+
+export interface SheetSettings {
+  /** Name of the figure, as a person would write it. */
+  readonly figure: string;
+  /** Which candidate of which study, in words; empty for none. */
+  readonly candidate: string;
+  readonly paper: Paper;
+  /** Which way the grain of the sheet runs. */
+  readonly sheetGrain: 'long' | 'short';
+  /** Room left at the sheet's edges, and between pieces, mm. */
+  readonly margin: number;
+  readonly spacing: number;
+  /** How many of each piece. */
+  readonly copies: number;
+  readonly cardOf: (piece: string) => Card;
+  /** Tabs on the page go through slits and are glued behind. */
+  readonly tabsBehindPage: boolean;
+  /** Width of tabs that join the parts of a split piece, mm. */
+  readonly joinTab: number;
+  readonly formats: readonly ('pdf' | 'svg' | 'dxf')[];
+  /** Die-lines and artwork templates, too. */
+  readonly printer: PrinterSettings | null;
+}
+
+/** What a caller gives; all but the figure's name has a default. */
+export type SheetOptions = Partial<Omit<SheetSettings, 'figure' | 'paper' | 'printer'>> & {
+  readonly figure: string;
+  /** A4, A3, Letter …, or WIDTHxHEIGHT in mm. */
+  readonly paper?: string;
+  readonly printer?: { readonly bleed?: number; readonly spots?: Partial<PrinterSettings['spots']> };
+};
+
+/** Fills in the defaults and refuses what cannot be. */
+export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) => number): SheetSettings {
+  const { printer, paper, ...rest } = options;
+  const settings: SheetSettings = {
+    candidate: '',
+    sheetGrain: 'long',
+    margin: 10,
+    spacing: 5,
+    copies: 1,
+    cardOf: (piece) => ({ thickness: thicknessOf(piece) }),
+    tabsBehindPage: false,
+    joinTab: 8,
+    formats: ['pdf', 'svg', 'dxf'],
+    ...rest,
+    paper: paperNamed(paper ?? 'A4'),
+    printer:
+      printer === undefined
+        ? null
+        : {
+            bleed: printer.bleed ?? 3,
+            spots: { cut: 'Cut', crease: 'Crease', glue: 'Glue', ...printer.spots },
+          },
+  };
+  const within = (what: string, value: number, least: number, most: number) => {
+    if (!(value >= least && value <= most))
+      throw new SheetError(`${what} of ${value} cannot be: from ${least} to ${most}`);
+  };
+  within('a margin', settings.margin, 0, 100);
+  within('a spacing', settings.spacing, 0, 100);
+  within('a number of copies', settings.copies, 1, 1000);
+  within('a join tab', settings.joinTab, 2, 50);
+  if (!Number.isInteger(settings.copies))
+    throw new SheetError(`${settings.copies} copies: give a whole number`);
+  if (settings.printer === null) return settings;
+  within('a bleed', settings.printer.bleed, 0, 20);
+  // Bleeds of neighbours may touch but not overlap.
+  return { ...settings, spacing: Math.max(settings.spacing, 2 * settings.printer.bleed) };
+}

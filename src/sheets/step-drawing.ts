@@ -1,0 +1,100 @@
+import type { Assembly } from '../motion/assembly.js';
+import { worldPoint } from '../motion/pose.js';
+import { pointsOf } from './cards.js';
+import { depthOrder, type Seen } from './depth-order.js';
+import { type Drawing, emptyDrawing } from './drawing.js';
+import type { Frames } from './fold-sense.js';
+import type { Net } from './net.js';
+import { type Box, boxOf, type Point, type Ring } from './plane.js';
+
+/** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
+const SHOWN_AT = 110;
+/** The view: turned so far to the side and looked down upon so far, radians. */
+const ASIDE = 0.3;
+const DOWN = 0.6;
+
+/** What a step is drawn with: the panels in space, as they look from the front. */
+export interface View {
+  readonly panels: readonly Seen[];
+  /** Panels, the farthest first. */
+  readonly order: readonly number[];
+  /** A point of a panel, on the drawing. */
+  readonly point: (panel: number, at: Point) => Point;
+  readonly box: Box;
+}
+
+/** Looks at the figure half open. The book is turned so that both pages rise alike, then a little aside. */
+export function viewOf(assembly: Assembly, frames: Frames): View {
+  let frame = 0;
+  frames.pageAngles.forEach((angle, i) => {
+    if (Math.abs(angle - SHOWN_AT) < Math.abs(frames.pageAngles[frame] - SHOWN_AT)) frame = i;
+  });
+  const poses = frames.poses[frame];
+  const lean = ((180 - frames.pageAngles[frame]) * Math.PI) / 360;
+  const out = new Float64Array(3);
+  const look = (panel: number, [x, y]: Point): [number, number, number] => {
+    worldPoint(poses, panel, x, y, out);
+    const across = out[0] * Math.cos(lean) + out[2] * Math.sin(lean);
+    const up = -out[0] * Math.sin(lean) + out[2] * Math.cos(lean);
+    const side = across * Math.cos(ASIDE) - out[1] * Math.sin(ASIDE);
+    const back = across * Math.sin(ASIDE) + out[1] * Math.cos(ASIDE);
+    return [side, back * Math.sin(DOWN) + up * Math.cos(DOWN), back * Math.cos(DOWN) - up * Math.sin(DOWN)];
+  };
+  const panels = assembly.panels.map(({ outline, holes }, panel) => {
+    const seen = [outline, ...holes].map((ring) => pointsOf(ring).map((p) => look(panel, p)));
+    return {
+      rings: seen.map((ring): Ring => ring.map(([x, y]) => [x, y])),
+      depths: seen[0].map(([, , far]) => far),
+    };
+  });
+  // What stands on the page fills the picture, with some of the page around it; a page alone is shown whole.
+  const standing = panels.filter((_, panel) => assembly.panels[panel].part !== 'page');
+  const { left, low, right, high } = boxOf(
+    (standing.length === 0 ? panels : standing).flatMap(({ rings }) => rings[0]),
+  );
+  const around = 0.12 * Math.max(right - left, high - low);
+  return {
+    panels,
+    order: depthOrder(panels),
+    point: (panel, at) => look(panel, at).slice(0, 2) as [number, number],
+    box: { left: left - around, low: low - around, right: right + around, high: high + around },
+  };
+}
+
+/**
+ * One step: what is there already in white, what is added in grey, with letters where the glue is. One drawing for each
+ * panel, the farthest first, to be drawn over one another.
+ * @param letters a letter and where on which panel
+ */
+export function drawStep(
+  view: View,
+  there: readonly Net[],
+  added: readonly Net[],
+  letters: readonly { letter: string; panel: number; at: Point }[],
+  width: number,
+  height: number,
+): Drawing[] {
+  const { box } = view;
+  const scale = Math.min((width - 4) / (box.right - box.left), (height - 4) / (box.high - box.low));
+  const [midX, midY] = [(box.left + box.right) / 2, (box.low + box.high) / 2];
+  const onPaper = ([x, y]: Point): Point => [width / 2 + (x - midX) * scale, height / 2 + (y - midY) * scale];
+  const layers: Drawing[] = [];
+  const shown = [...there.map((net) => ({ net, grey: 1 })), ...added.map((net) => ({ net, grey: 0.78 }))];
+  const greyOf = new Map(shown.flatMap(({ net, grey }) => net.areas.map(({ panel }) => [panel, grey])));
+  for (const panel of view.order) {
+    const grey = greyOf.get(panel);
+    if (grey === undefined) continue;
+    const rings = view.panels[panel].rings.map((ring) => ring.map(onPaper));
+    const layer = emptyDrawing(width, height);
+    layer.fills.push({ rings, grey });
+    for (const points of rings) layer.strokes.push({ kind: 'note', points, closed: true });
+    layers.push(layer);
+  }
+  const top = emptyDrawing(width, height);
+  for (const { letter, panel, at } of letters) {
+    const spot = onPaper(view.point(panel, at));
+    top.texts.push({ at: spot, text: letter, size: 3.4, anchor: 'middle', turn: 0, bold: true });
+  }
+  layers.push(top);
+  return layers;
+}
