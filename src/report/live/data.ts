@@ -1,0 +1,69 @@
+import type { FigureSource } from '../../figure/source.js';
+import type { Html } from '../html.js';
+
+/** All that the live page is made of. Build it with `pageData`. */
+export interface PageData {
+  /** What the figure is called. */
+  readonly title: string;
+  /** How the study came out, a sentence each. */
+  readonly summary: readonly string[];
+  /** The figure file: the page compiles it, and moves and scores its candidates itself. */
+  readonly figure: FigureSource;
+  /** For each want, whether more of its value is better or less, or null when it has a target. */
+  readonly better: readonly Better[];
+  /** Names of the limits, in the order of `Candidates.met`. */
+  readonly limits: readonly { readonly name: string; readonly unit: string }[];
+  /** Names of the stages of the search, as `Candidates.stage` counts them. */
+  readonly stages: readonly string[];
+  /** How many candidates the study has scored; the page may hold fewer. */
+  readonly scored: number;
+  readonly candidates: Candidates;
+  /** Charts and words about the study, made beforehand, each under a heading of its own. */
+  readonly sections: readonly Section[];
+  /** What the study was run with, as pairs of words. */
+  readonly facts: readonly (readonly [string, string])[];
+}
+
+export type Better = 'more' | 'less' | null;
+
+export interface Section {
+  /** Unique in the page; letters and digits. */
+  readonly id: string;
+  readonly title: string;
+  readonly body: Html;
+}
+
+/**
+ * Candidates, best first, one place in each array to a candidate (times the width where there is one).
+ * NaN: not computed.
+ */
+export interface Candidates {
+  readonly count: number;
+  /** As in candidates.csv, from 1. */
+  readonly number: Uint32Array;
+  /** Place among all that the study has scored, from 1. */
+  readonly rank: Uint32Array;
+  readonly stage: Uint8Array;
+  /** A place in OUTCOMES. */
+  readonly outcome: Uint8Array;
+  /** The free dims, exactly. */
+  readonly vectors: Float64Array;
+  readonly desirability: Float32Array;
+  /** Values of the wants, then of the limits. */
+  readonly values: Float32Array;
+  /** 1 where met: wants, then limits. */
+  readonly met: Uint8Array;
+}
+
+export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
+export type Outcome = (typeof OUTCOMES)[number];
+
+/** What is written into the page: `PageData` without what stands in it as HTML already. */
+export interface Embedded extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored'> {
+  readonly candidates: Packed;
+}
+
+/** Candidates with each array as base64 of its bytes. */
+export type Packed = {
+  readonly [Name in keyof Candidates]: Candidates[Name] extends number ? number : string;
+};

@@ -1,0 +1,51 @@
+import type { Figure } from '../../figure/figure.js';
+import type { Want } from '../../figure/wants.js';
+import type { Scorecard } from '../../score/scorecard.js';
+import { Scorer } from '../../score/scorer.js';
+import { Motion } from './motion.js';
+import { type Trace, tracesOf } from './traces.js';
+
+/** One candidate with its motion and its scorecard, by the kernel that the workers run. */
+export class Dummy {
+  readonly #figure: Figure;
+  readonly #scorer: Scorer;
+  #motion: Motion | null = null;
+  #wants: readonly Want[] = [];
+  #card: Scorecard;
+  #traces: readonly Trace[] = [];
+
+  constructor(figure: Figure, vector: Float64Array) {
+    this.#figure = figure;
+    this.#scorer = new Scorer(figure);
+    this.#card = this.set(vector);
+  }
+
+  set(vector: Float64Array): Scorecard {
+    this.#card = this.#scorer.score(vector);
+    if (this.#card.cannotBuild === null) {
+      if (this.#motion === null) this.#motion = new Motion(this.#figure, vector);
+      else this.#motion.build(vector);
+      this.#wants = this.#figure.wantsOf(vector);
+      this.#traces = tracesOf(this.#motion, this.#wants);
+    }
+    return this.#card;
+  }
+
+  get card(): Scorecard {
+    return this.#card;
+  }
+
+  /** null for what cannot be built. */
+  get motion(): Motion | null {
+    return this.#card.cannotBuild === null ? this.#motion : null;
+  }
+
+  /** With the points and lines of this candidate, or of the last that could be built. */
+  get wants(): readonly Want[] {
+    return this.#wants;
+  }
+
+  get traces(): readonly Trace[] {
+    return this.#traces;
+  }
+}

@@ -1,0 +1,23 @@
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
+
+/** Where the card of a panel lies across its own plane, mm: from `low` to `high` along its normal. */
+export interface Layer {
+  readonly low: number;
+  readonly high: number;
+}
+
+/**
+ * Gives the panels thickness, for looking at. The kernel moves planes; here the pages lie below theirs, so that the
+ * figure stands on them, a panel lies around its own, and what is glued on a panel lies on top of it.
+ */
+export function layersOf({ panels }: Assembly): Layer[] {
+  const top = new Map<number, number>();
+  return panels.map(({ thickness, body }, k): Layer => {
+    const below = top.get(body);
+    const isPage = k === LEFT_PAGE || k === RIGHT_PAGE;
+    const low = below ?? (isPage ? -thickness : -thickness / 2);
+    // Glued panels of one body need not lie over one another; a place each keeps their faces apart all the same.
+    top.set(body, low + thickness);
+    return { low, high: low + thickness };
+  });
+}

@@ -1,0 +1,52 @@
+import { el, printable } from './dom.js';
+import type { Dummy } from './dummy.js';
+import type { Signal } from './signal.js';
+import type { Look, Viewer } from './viewer.js';
+
+/** How the figure is looked at: see-through, pulled apart, with its paths, one part brought out. */
+export function lookView(dummy: Dummy, scored: Signal<number>, viewer: Viewer): HTMLElement {
+  let look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
+  const change = (part: Partial<Look>) => {
+    look = { ...look, ...part };
+    viewer.look(look);
+  };
+  const seeThrough = el('input', {
+    type: 'checkbox',
+    change: () => change({ seeThrough: seeThrough.checked }),
+  });
+  const traces = el('input', {
+    type: 'checkbox',
+    checked: true,
+    change: () => change({ traces: traces.checked }),
+  });
+  const apart = el('input', {
+    type: 'range',
+    min: 0,
+    max: 1,
+    step: 0.02,
+    value: 0,
+    input: () => change({ apart: Number(apart.value) }),
+  });
+  const part = el('select', { change: () => change({ pointedAt: part.value === '' ? null : part.value }) });
+  let names = '';
+  scored.watch(() => {
+    const panels = dummy.motion?.assembly.panels.map(({ name }) => name) ?? [];
+    if (panels.join('\n') === names) return;
+    names = panels.join('\n');
+    const kept = part.value;
+    part.replaceChildren(
+      el('option', { value: '' }, 'none'),
+      ...panels.map((name) => el('option', { value: name }, printable(name))),
+    );
+    part.value = panels.includes(kept) ? kept : '';
+  });
+  return el(
+    'div',
+    { class: 'look' },
+    el('label', {}, seeThrough, 'See through'),
+    el('label', {}, traces, 'Paths of marked points'),
+    el('label', {}, 'Pull apart', apart),
+    el('label', {}, 'Bring out', part),
+    el('button', { type: 'button', click: () => viewer.resetView() }, 'Front view'),
+  );
+}

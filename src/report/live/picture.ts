@@ -1,0 +1,65 @@
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
+import { worldPoint } from '../../motion/pose.js';
+
+/** One panel as a flat drawing has it. */
+export interface Drawn {
+  readonly panel: number;
+  /** The `d` of an SVG path, holes included (fill rule evenodd). */
+  readonly d: string;
+}
+
+export interface Picture {
+  /** From the farthest to the nearest: each hides what lies behind it. */
+  readonly panels: readonly Drawn[];
+  /** x, y, width and height of the drawing. */
+  readonly box: readonly [number, number, number, number];
+}
+
+/** From where it is seen: to the right by `turn` and up by `lift`, degrees, from the foot of the page. */
+export interface View {
+  readonly turn: number;
+  readonly lift: number;
+}
+
+/** The view of the little pictures, and the one that the moving figure starts from. */
+export const USUAL_VIEW: View = { turn: -28, lift: 26 };
+
+/** A figure as a flat drawing, in parallel projection; hidden parts are painted over, the pages first of all. */
+export function pictureOf(
+  assembly: Assembly,
+  poses: Float64Array,
+  { turn, lift }: View = USUAL_VIEW,
+): Picture {
+  const t = (turn * Math.PI) / 180;
+  const l = (lift * Math.PI) / 180;
+  const right = [Math.cos(t), Math.sin(t), 0];
+  const up = [-Math.sin(t) * Math.sin(l), Math.cos(t) * Math.sin(l), Math.cos(l)];
+  const away = [-Math.sin(t) * Math.cos(l), Math.cos(t) * Math.cos(l), -Math.sin(l)];
+  const point = new Float64Array(3);
+  const along = (axis: readonly number[]) => point[0] * axis[0] + point[1] * axis[1] + point[2] * axis[2];
+  let [left, top, farRight, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+
+  const drawn = assembly.panels.map(({ outline, holes }, k) => {
+    let depth = 0;
+    const ring = (corners: Float64Array, isOutline: boolean): string => {
+      let d = '';
+      for (let i = 0; i < corners.length; i += 2) {
+        worldPoint(poses, k, corners[i], corners[i + 1], point);
+        const [x, y] = [along(right), -along(up)];
+        if (isOutline) depth += (2 * along(away)) / corners.length;
+        left = Math.min(left, x);
+        farRight = Math.max(farRight, x);
+        top = Math.min(top, y);
+        bottom = Math.max(bottom, y);
+        d += `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`;
+      }
+      return `${d}Z`;
+    };
+    const d = [ring(outline, true), ...holes.map((hole) => ring(hole, false))].join('');
+    return { panel: k, d, depth: k === LEFT_PAGE || k === RIGHT_PAGE ? Infinity : depth };
+  });
+  return {
+    panels: drawn.sort((a, b) => (a.depth === b.depth ? a.panel - b.panel : b.depth - a.depth)),
+    box: [left - 2, top - 2, farRight - left + 4, bottom - top + 4],
+  };
+}

@@ -1,0 +1,198 @@
+import { figure } from '../charts/text.js';
+import { prepared } from './canvas.js';
+import { headed } from './cells.js';
+import { type Column, varies } from './columns.js';
+import { colour, el, onColoursChanged, oncePerFrame, svg } from './dom.js';
+import { frontOf } from './front.js';
+import type { Study } from './study.js';
+import { ticks } from './ticks.js';
+
+const HEIGHT = 400;
+const MARGIN = { left: 56, right: 16, top: 14, bottom: 40 };
+/** A click picks the nearest dummy within so many px. */
+const REACH = 14;
+
+/** Any two columns against each other, a point for each dummy, the front in colour. Click to pick. */
+export function scatter(study: Study): HTMLElement {
+  const usable = study.columns.flatMap((column, place) => (varies(column) && !column.options ? [place] : []));
+  const [across, up] = heaviestWants(study, usable);
+  const choose = (place: number) =>
+    el(
+      'select',
+      { change: () => redraw() },
+      ...usable.map((each) => {
+        const option = el('option', { value: each }, headed(study.columns[each]));
+        option.selected = each === place;
+        return option;
+      }),
+    );
+  const xPick = choose(across);
+  const yPick = choose(up);
+  const canvas = el('canvas', { 'aria-hidden': 'true' });
+  const over = svg('svg', { role: 'img', class: 'over' });
+  const board = el('div', { class: 'board scatter' }, canvas, over);
+  const walk = el('input', { type: 'range', min: 0, step: 1, 'aria-label': 'Walk along the front' });
+  const note = el('p', { class: 'quiet' });
+
+  const axes = (): readonly [Axis, Axis] => {
+    const width = board.clientWidth;
+    return [
+      new Axis(study.columns[Number(xPick.value)], MARGIN.left, width - MARGIN.right),
+      new Axis(study.columns[Number(yPick.value)], HEIGHT - MARGIN.bottom, MARGIN.top),
+    ];
+  };
+  const front = () => frontOf(study, study.columns[Number(xPick.value)], study.columns[Number(yPick.value)]);
+  const draw = () => {
+    if (board.clientWidth === 0 || usable.length === 0) return;
+    const [x, y] = axes();
+    drawPoints(canvas, study, x, y);
+    const places = front();
+    drawOver(over, study, x, y, places);
+    walk.max = String(Math.max(0, places.length - 1));
+    walk.disabled = places.length < 2;
+    const at = places.indexOf(study.chosen.value);
+    if (at >= 0) walk.value = String(at);
+    walk.setAttribute(
+      'aria-valuetext',
+      at < 0 ? 'not on the front' : `${study.nameOf(places[at])}, ${at + 1} of ${places.length}`,
+    );
+    note.textContent = aboutFront(x.column, y.column, places.length);
+  };
+  const redraw = oncePerFrame(draw);
+  walk.addEventListener('input', () => {
+    const place = front()[Number(walk.value)];
+    if (place !== undefined) study.chosen.value = place;
+  });
+  board.addEventListener('click', (event) => {
+    const { left, top } = board.getBoundingClientRect();
+    const [x, y] = axes();
+    const place = nearest(study.shown.value, x, y, event.clientX - left, event.clientY - top);
+    if (place !== null) study.chosen.value = place;
+  });
+  for (const signal of [study.shown, study.chosen, study.beside])
+    (signal as { watch(f: () => void): void }).watch(redraw);
+  new ResizeObserver(redraw).observe(board);
+  onColoursChanged(redraw);
+  addEventListener('beforeprint', draw);
+
+  if (usable.length < 2)
+    return el('p', {}, 'There are no two scores that differ between dummies: there is nothing to trade off.');
+  return el(
+    'div',
+    {},
+    el('div', { class: 'row' }, el('label', {}, 'Up', yPick), el('label', {}, 'Across', xPick)),
+    board,
+    el('label', { class: 'walk' }, 'Walk along the front', walk),
+    note,
+  );
+}
+
+class Axis {
+  readonly #room: number;
+
+  constructor(
+    readonly column: Column,
+    readonly from: number,
+    readonly to: number,
+  ) {
+    this.#room = 0.04 * (column.most - column.least);
+  }
+
+  at(value: number): number {
+    const { least, most } = this.column;
+    const share = (value - least + this.#room) / (most - least + 2 * this.#room);
+    return this.from + share * (this.to - this.from);
+  }
+
+  ticks(apart: number): { at: number; text: string }[] {
+    const { least, most } = this.column;
+    const count = Math.max(2, Math.abs(this.to - this.from) / apart);
+    return ticks(least, most, count).map((value) => ({ at: this.at(value), text: figure(value) }));
+  }
+}
+
+function heaviestWants(
+  { columns, figure: { wants } }: Study,
+  usable: readonly number[],
+): readonly [number, number] {
+  const weight = (place: number) => wants.find(({ name }) => name === columns[place].name)?.weight ?? 0;
+  const ofWants = usable
+    .filter((place) => columns[place].kind === 'want')
+    .sort((a, b) => weight(b) - weight(a));
+  const rest = usable.filter((place) => columns[place].kind !== 'want').reverse();
+  const [across, up] = [...ofWants, ...rest];
+  return [across, up];
+}
+
+function drawPoints(canvas: HTMLCanvasElement, { candidates, shown }: Study, x: Axis, y: Axis): void {
+  const width = x.to + MARGIN.right;
+  const paint = prepared(canvas, width, HEIGHT);
+  const passes = new Uint8Array(candidates.count);
+  for (const place of shown.value) passes[place] = 1;
+  const dots = (those: number, side: number, fill: string, alpha: number) => {
+    paint.fillStyle = fill;
+    paint.globalAlpha = alpha;
+    for (let place = 0; place < candidates.count; place++)
+      if (passes[place] === those)
+        paint.fillRect(
+          x.at(x.column.values[place]) - side / 2,
+          y.at(y.column.values[place]) - side / 2,
+          side,
+          side,
+        );
+  };
+  dots(0, 2, colour('quiet'), 0.25);
+  dots(1, 3, colour('ink'), candidates.count > 2000 ? 0.45 : 0.65);
+}
+
+function drawOver(over: SVGSVGElement, study: Study, x: Axis, y: Axis, front: readonly number[]): void {
+  const { shown, chosen, beside } = study;
+  const mark = (place: number, r: number, kind: string) => {
+    const [cx, cy] = [x.at(x.column.values[place]), y.at(y.column.values[place])];
+    return Number.isNaN(cx + cy) ? '' : svg('circle', { cx, cy, r, class: kind });
+  };
+  const bottom = HEIGHT - MARGIN.bottom;
+  over.setAttribute('viewBox', `0 0 ${x.to + MARGIN.right} ${HEIGHT}`);
+  over.setAttribute(
+    'aria-label',
+    `${headed(y.column)} against ${headed(x.column)}: ${shown.value.length} points. Pick in the table, or walk along the front.`,
+  );
+  over.replaceChildren(
+    ...x
+      .ticks(90)
+      .flatMap(({ at, text }) => [
+        svg('line', { x1: at, x2: at, y1: MARGIN.top, y2: bottom, class: 'grid' }),
+        svg('text', { x: at, y: bottom + 16, 'text-anchor': 'middle' }, text),
+      ]),
+    ...y
+      .ticks(60)
+      .flatMap(({ at, text }) => [
+        svg('line', { x1: MARGIN.left, x2: x.to, y1: at, y2: at, class: 'grid' }),
+        svg('text', { x: MARGIN.left - 8, y: at + 4, 'text-anchor': 'end' }, text),
+      ]),
+    svg('text', { x: x.to, y: bottom + 34, 'text-anchor': 'end', class: 'title' }, `${headed(x.column)} →`),
+    svg('text', { x: MARGIN.left + 6, y: MARGIN.top + 6, class: 'title' }, `↑ ${headed(y.column)}`),
+    ...front.map((place) => mark(place, 4.5, 'front')),
+    beside.value === null ? '' : mark(beside.value, 8, 'beside'),
+    mark(chosen.value, 9, 'chosen'),
+  );
+}
+
+function nearest(places: readonly number[], x: Axis, y: Axis, px: number, py: number): number | null {
+  let best: number | null = null;
+  let least = REACH * REACH;
+  for (const place of places) {
+    const far = (x.at(x.column.values[place]) - px) ** 2 + (y.at(y.column.values[place]) - py) ** 2;
+    if (far < least) {
+      least = far;
+      best = place;
+    }
+  }
+  return best;
+}
+
+function aboutFront(x: Column, y: Column, count: number): string {
+  if (x.better === null || y.better === null) return 'Between these two there is nothing to trade off.';
+  const corner = `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
+  return `Better lies to the ${corner}. In colour, the front: ${count} that no other beats in both.`;
+}

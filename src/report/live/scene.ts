@@ -1,0 +1,201 @@
+import {
+  BufferAttribute,
+  BufferGeometry,
+  Color,
+  DirectionalLight,
+  Group,
+  HemisphereLight,
+  Line,
+  LineBasicMaterial,
+  LineSegments,
+  Mesh,
+  MeshBasicMaterial,
+  MeshLambertMaterial,
+  Scene,
+  SphereGeometry,
+} from 'three';
+import { type Assembly, POSE } from '../../motion/assembly.js';
+import type { Shown } from './catches.js';
+import { layersOf } from './layers.js';
+import { slabOf } from './slab.js';
+import type { Trace } from './traces.js';
+
+/** Colours of what is drawn, as CSS has them. */
+export interface Palette {
+  /** Card, from the page to the topmost pieces. */
+  readonly card: readonly string[];
+  readonly edge: string;
+  readonly accent: string;
+}
+
+interface DrawnPanel {
+  readonly mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
+  readonly edges: LineSegments<BufferGeometry, LineBasicMaterial>;
+}
+
+const SEE_THROUGH = 0.32;
+
+/** One figure to look at: its panels as card, the paths of its marked points, its catches. In mm, the gutter along y. */
+export class FigureScene {
+  readonly scene = new Scene();
+  panels: readonly DrawnPanel[] = [];
+  #assembly: Assembly | null = null;
+  #palette: Palette;
+  #seeThrough = false;
+  #pointedAt: number | null = null;
+  #caught: ReadonlySet<number> = new Set();
+  readonly #figure = new Group();
+  readonly #traces = new Group();
+  readonly #catches = new Group();
+  readonly #ball = new SphereGeometry(1, 16, 12);
+  readonly #ballMaterial = new MeshBasicMaterial({ depthTest: false, transparent: true });
+  readonly #traceMaterial = new LineBasicMaterial({ depthTest: false, transparent: true });
+
+  constructor(palette: Palette, reach: number) {
+    this.#palette = palette;
+    const sun = new DirectionalLight(0xffffff, 1.9);
+    sun.position.set(-0.9 * reach, -1.1 * reach, 2.2 * reach);
+    sun.castShadow = true;
+    sun.shadow.mapSize.set(1024, 1024);
+    const { camera } = sun.shadow;
+    camera.left = camera.bottom = -1.3 * reach;
+    camera.right = camera.top = 1.3 * reach;
+    camera.far = 5 * reach;
+    sun.shadow.normalBias = 0.6;
+    sun.shadow.intensity = 0.55;
+    this.scene.add(
+      new HemisphereLight(0xffffff, 0xd8cdb8, 2.0),
+      sun,
+      this.#figure,
+      this.#traces,
+      this.#catches,
+    );
+    sun.target.position.set(0, reach / 2, 0);
+    this.scene.add(sun.target);
+  }
+
+  /** Draws another figure. */
+  show(assembly: Assembly, traces: readonly Trace[]): void {
+    this.#clear();
+    this.#assembly = assembly;
+    const layers = layersOf(assembly);
+    this.panels = assembly.panels.map((panel, k) => {
+      const slab = slabOf(panel, layers[k].low, layers[k].high);
+      const face = new BufferGeometry();
+      face.setAttribute('position', new BufferAttribute(slab.positions, 3));
+      face.setAttribute('normal', new BufferAttribute(slab.normals, 3));
+      face.setIndex(new BufferAttribute(slab.indices, 1));
+      const lines = new BufferGeometry().setAttribute('position', new BufferAttribute(slab.edges, 3));
+      const mesh = new Mesh(
+        face,
+        // Faces stand back behind edges; of two that lie in one plane, always the same one shows.
+        new MeshLambertMaterial({
+          polygonOffset: true,
+          polygonOffsetFactor: 1,
+          polygonOffsetUnits: 2 * (assembly.panels.length - k),
+        }),
+      );
+      mesh.castShadow = mesh.receiveShadow = true;
+      const edges = new LineSegments(lines, new LineBasicMaterial());
+      mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
+      this.#figure.add(mesh, edges);
+      return { mesh, edges };
+    });
+    for (const { path } of traces) {
+      const line = new BufferGeometry().setAttribute('position', new BufferAttribute(path, 3));
+      const mark = this.#marker(1.6);
+      this.#traces.add(new Line(line, this.#traceMaterial), mark);
+    }
+    this.#colourAll();
+  }
+
+  /**
+   * Puts every panel in its place.
+   * @param shifts x, y, z for each panel, mm
+   * @param marked where the marked points are now, in the order of the traces
+   */
+  place(poses: Float64Array, shifts: Float64Array, marked: readonly (readonly number[])[]): void {
+    this.panels.forEach(({ mesh, edges }, k) => {
+      const [a, b, c, x, d, e, f, y, g, h, i, z] = poses.subarray(k * POSE, (k + 1) * POSE);
+      const [dx, dy, dz] = shifts.subarray(3 * k, 3 * k + 3);
+      mesh.matrix.set(a, b, c, x + dx, d, e, f, y + dy, g, h, i, z + dz, 0, 0, 0, 1);
+      edges.matrix.copy(mesh.matrix);
+      mesh.matrixWorldNeedsUpdate = edges.matrixWorldNeedsUpdate = true;
+    });
+    marked.forEach(([x, y, z], t) => {
+      this.#traces.children[2 * t + 1].position.set(x, y, z);
+    });
+  }
+
+  showCatches(catches: readonly Shown[]): void {
+    this.#catches.clear();
+    for (const { at } of catches) {
+      const mark = this.#marker(2.6);
+      mark.position.set(...at);
+      this.#catches.add(mark);
+    }
+    this.#caught = new Set(catches.flatMap(({ between }) => between));
+    this.#colourAll();
+  }
+
+  set seeThrough(on: boolean) {
+    this.#seeThrough = on;
+    this.#colourAll();
+  }
+
+  set tracesVisible(on: boolean) {
+    this.#traces.visible = on;
+  }
+
+  /** The panel to bring out, or null. */
+  set pointedAt(panel: number | null) {
+    this.#pointedAt = panel;
+    this.#colourAll();
+  }
+
+  set palette(palette: Palette) {
+    this.#palette = palette;
+    this.#colourAll();
+  }
+
+  #marker(radius: number): Mesh {
+    const ball = new Mesh(this.#ball, this.#ballMaterial);
+    ball.scale.setScalar(radius);
+    ball.renderOrder = 1;
+    return ball;
+  }
+
+  #colourAll(): void {
+    const { card, edge, accent } = this.#palette;
+    const pieces = [...new Set(this.#assembly?.panels.map(({ piece }) => piece))];
+    this.panels.forEach(({ mesh, edges }, k) => {
+      const order = pieces.indexOf(this.#assembly?.panels[k].piece ?? '');
+      const { material } = mesh;
+      material.color.set(order === 0 ? card[0] : card[1 + ((order - 1) % (card.length - 1))]);
+      material.emissive = new Color(k === this.#pointedAt ? accent : 0x000000);
+      material.emissiveIntensity = 0.45;
+      if (material.transparent !== this.#seeThrough) material.needsUpdate = true;
+      material.transparent = this.#seeThrough;
+      material.opacity = this.#seeThrough ? SEE_THROUGH : 1;
+      material.depthWrite = !this.#seeThrough;
+      mesh.castShadow = !this.#seeThrough;
+      edges.material.color.set(this.#caught.has(k) || k === this.#pointedAt ? accent : edge);
+    });
+    this.#traceMaterial.color.set(accent);
+    this.#ballMaterial.color.set(accent);
+  }
+
+  #clear(): void {
+    for (const { mesh, edges } of this.panels) {
+      mesh.geometry.dispose();
+      mesh.material.dispose();
+      edges.geometry.dispose();
+      edges.material.dispose();
+    }
+    for (const trace of this.#traces.children) if (trace instanceof Line) trace.geometry.dispose();
+    this.#figure.clear();
+    this.#traces.clear();
+    this.#catches.clear();
+    this.#caught = new Set();
+  }
+}

@@ -1,0 +1,78 @@
+import type { Want } from '../../figure/wants.js';
+import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
+import { decimal, withUnit } from '../words.js';
+
+/** A want or limit as a line of the scorecard reads. */
+export interface ScoreRow {
+  readonly name: string;
+  readonly value: string;
+  /** What was asked for. */
+  readonly asked: string;
+  readonly met: boolean;
+  /** Why it is not met or not computed; empty where there is nothing to say. */
+  readonly reason: string;
+}
+
+export function wantRows(card: Scorecard, wants: readonly Want[]): ScoreRow[] {
+  return card.wants.map((score, place) => ({
+    name: score.name,
+    value: figureOf(score),
+    asked: askedOf(wants[place]),
+    met: score.met,
+    reason: score.reason ?? '',
+  }));
+}
+
+export function limitRows(card: Scorecard): ScoreRow[] {
+  return card.limits.map((score) => ({
+    name: score.name,
+    value: figureOf(score),
+    asked: score.most === Number.MAX_VALUE ? '' : `at most ${asWritten(score.most, score.unit)}`,
+    met: score.met,
+    reason: score.reason ?? '',
+  }));
+}
+
+const figureOf = ({ value, unit }: WantScore | LimitScore): string =>
+  value === null ? 'not computed' : withUnit(value, unit);
+
+/** @example askedOf({ least: 10, unit: 'degrees', … }) // 'at least 10°' */
+function askedOf({ least, most, target, tolerance, unit }: Want): string {
+  if (target !== undefined) return `${asWritten(target, unit)} ± ${asWritten(tolerance ?? 0, unit)}`;
+  if (least !== undefined && most !== undefined)
+    return `${asWritten(least, unit)} to ${asWritten(most, unit)}`;
+  return least !== undefined ? `at least ${asWritten(least, unit)}` : `at most ${asWritten(most ?? 0, unit)}`;
+}
+
+/** A bound as a maker writes it: without noughts at its end. */
+const asWritten = (value: number, unit: string): string =>
+  withUnit(value, unit).replace(/\.0+(?=\D|$)|(?<=\.\d*[1-9])0+(?=\D|$)/, '');
+
+/** Limits that a sentence of their own tells of. */
+const TOLD = ['catch', 'shuts', 'give', 'outside'];
+
+/** What a maker would look at, in sentences: catch, lock, misfit, what leaves the book. */
+export function findings({ clash, locks, bind, book, limits, wants }: Scorecard): string[] {
+  const said: string[] = [];
+  if (clash.deepest !== null && clash.deepest > 0 && clash.between && clash.pageAngle !== null)
+    said.push(
+      `${clash.between.join(' catches on ')}, ${withUnit(clash.deepest, 'mm')} deep at ${withUnit(clash.pageAngle, 'degrees')}; as the page shuts, the first catch starts at ${withUnit(clash.firstPageAngle ?? clash.pageAngle, 'degrees')}.`,
+    );
+  if (locks !== null)
+    said.push(`${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where}.`);
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > 0)
+    said.push(
+      `${bind.where} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
+    );
+  if (book.part !== null && book.pageAngle !== null && book.out > 0)
+    said.push(
+      `${book.part} stands ${withUnit(book.out, 'mm')} outside the pages at ${withUnit(book.pageAngle, 'degrees')}.`,
+    );
+  for (const { name, met, reason } of [...wants, ...limits])
+    if (!met && reason !== undefined && !TOLD.includes(name)) said.push(`${name}: ${reason}.`);
+  if (clash.press !== null && clash.press > 0)
+    said.push(
+      `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,
+    );
+  return said;
+}

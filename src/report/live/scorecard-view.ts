@@ -1,0 +1,51 @@
+import { decimal, verdict } from '../words.js';
+import { capital } from './chosen-view.js';
+import { el } from './dom.js';
+import type { Dummy } from './dummy.js';
+import { findings, limitRows, type ScoreRow, wantRows } from './scorecard-rows.js';
+import type { Signal } from './signal.js';
+import type { Study } from './study.js';
+
+/** The scorecard of the chosen dummy in plain words, as it is now. */
+export function scorecardView(study: Study, dummy: Dummy, scored: Signal<number>): HTMLElement {
+  const said = el('p', { class: 'said', role: 'status' });
+  const found = el('ul', { class: 'findings' });
+  const rows = el('tbody');
+  scored.watch(() => {
+    const { card, wants } = dummy;
+    const worth =
+      card.desirability === null ? '' : ` Desirability ${decimal(card.desirability, 3)}, of at most 1.`;
+    said.textContent = `${capital(verdict(study.nameOf(study.chosen.value), card))}${worth}`;
+    said.classList.toggle('works', card.works);
+    found.replaceChildren(...findings(card).map((sentence) => el('li', {}, capital(sentence))));
+    const built = card.cannotBuild === null;
+    rows.replaceChildren(...(built ? [...wantRows(card, wants), ...limitRows(card)].map(line) : []));
+  });
+  return el(
+    'section',
+    { class: 'scorecard', 'aria-label': 'Scorecard' },
+    el('h4', {}, 'Scorecard'),
+    said,
+    found,
+    el(
+      'table',
+      {},
+      el('caption', { class: 'hidden' }, 'Wants and limits of the dummy on show'),
+      el('thead', {}, el('tr', {}, ...['', 'value', 'asked', ''].map((head) => el('td', {}, head)))),
+      rows,
+    ),
+  );
+}
+
+function line({ name, value, asked, met, reason }: ScoreRow): HTMLElement {
+  const row = el(
+    'tr',
+    { class: met ? 'met' : 'missed' },
+    el('th', { scope: 'row' }, name),
+    el('td', {}, value),
+    el('td', { class: 'asked' }, asked),
+    el('td', { class: 'mark' }, met ? 'met' : 'NOT MET'),
+  );
+  if (reason !== '') row.title = reason;
+  return row;
+}

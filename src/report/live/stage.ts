@@ -1,0 +1,252 @@
+import {
+  type Camera,
+  PCFShadowMap,
+  PerspectiveCamera,
+  Raycaster,
+  Vector2,
+  Vector3,
+  WebGLRenderer,
+} from 'three';
+import type { Figure } from '../../figure/figure.js';
+import { worldPoint } from '../../motion/pose.js';
+import { withUnit } from '../words.js';
+import { pulledApart } from './apart.js';
+import { catchesAt, type Shown } from './catches.js';
+import { colour, el, onColoursChanged, oncePerFrame } from './dom.js';
+import { Orbit } from './orbit.js';
+import { FigureScene, type Palette } from './scene.js';
+import type { Look, OnShow, Viewer } from './viewer.js';
+
+const MOST_PIXELS_PER_POINT = 2;
+
+/** The moving figure in space: drawn only when something changes. */
+export class Stage implements Viewer {
+  readonly element: HTMLElement;
+  readonly #figure: Figure;
+  readonly #canvas = el('canvas', { tabindex: 0, role: 'application' });
+  readonly #labels = el('div', { class: 'labels', 'aria-hidden': 'true' });
+  readonly #renderer: WebGLRenderer;
+  readonly #camera = new PerspectiveCamera(28, 1);
+  readonly #orbit: Orbit;
+  readonly #scenes: readonly [FigureScene, FigureScene];
+  readonly #pointer = { x: 0, y: 0, inside: false };
+  readonly #redraw = oncePerFrame(() => this.#draw());
+  #onShow: readonly OnShow[] = [];
+  #catches: readonly (readonly Shown[])[] = [];
+  #pageAngle = 180;
+  #look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
+  #hovered: { view: number; panel: number } | null = null;
+
+  /** Throws where the browser can't draw in space (WebGL 2). */
+  constructor(figure: Figure) {
+    this.#figure = figure;
+    this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
+    this.#renderer.shadowMap.enabled = true;
+    this.#renderer.shadowMap.type = PCFShadowMap;
+    this.#renderer.setScissorTest(true);
+    const { width, height } = figure.page;
+    const reach = Math.hypot(width, height);
+    this.#scenes = [new FigureScene(palette(), reach), new FigureScene(palette(), reach)];
+    this.#orbit = new Orbit(
+      this.#camera,
+      this.#canvas,
+      [0, height / 2, 0.22 * width],
+      2.15 * reach,
+      this.#redraw,
+    );
+    this.element = el('div', { class: 'stage' }, this.#canvas, this.#labels);
+    new ResizeObserver(() => this.#resize()).observe(this.element);
+    this.#canvas.addEventListener('pointermove', (event) => this.#hover(event));
+    this.#canvas.addEventListener('pointerleave', () => {
+      this.#pointer.inside = false;
+      this.#redraw();
+    });
+    onColoursChanged(() => {
+      for (const scene of this.#scenes) scene.palette = palette();
+      this.#redraw();
+    });
+    addEventListener('beforeprint', () => this.#draw());
+  }
+
+  show(figures: readonly OnShow[]): void {
+    this.#onShow = figures;
+    this.#canvas.setAttribute('aria-label', describe(figures));
+    figures.forEach(({ dummy: { motion, traces } }, view) => {
+      if (motion !== null) this.#scenes[view].show(motion.assembly, traces);
+    });
+    this.#hovered = null;
+    this.#place();
+  }
+
+  turnTo(pageAngle: number): void {
+    this.#pageAngle = pageAngle;
+    this.#place();
+  }
+
+  look(look: Look): void {
+    this.#look = look;
+    for (const scene of this.#scenes) {
+      scene.seeThrough = look.seeThrough;
+      scene.tracesVisible = look.traces && look.apart === 0;
+    }
+    this.#place();
+  }
+
+  resetView(): void {
+    this.#orbit.reset();
+  }
+
+  /** Where each panel of a view is drawn: its name and a column-major 4×4 matrix. */
+  drawn(view: number): { name: string; matrix: number[] }[] {
+    const panels = this.#onShow[view]?.dummy.motion?.assembly.panels ?? [];
+    return panels.map(({ name }, k) => ({
+      name,
+      matrix: this.#scenes[view].panels[k].mesh.matrix.toArray(),
+    }));
+  }
+
+  #place(): void {
+    this.#catches = this.#onShow.map(({ dummy: { motion, traces, card } }, view) => {
+      if (motion === null) return [];
+      const { assembly } = motion;
+      const pageAngle = Math.max(this.#pageAngle, motion.least);
+      const poses = motion.at(pageAngle);
+      const marked = traces.map(({ panel, point: [x, y] }) => {
+        const at = [0, 0, 0];
+        worldPoint(poses, panel, x, y, at);
+        return at;
+      });
+      const scene = this.#scenes[view];
+      scene.place(poses, pulledApart(assembly, poses, this.#look.apart), marked);
+      // A figure that is pulled apart catches nowhere.
+      const catches =
+        this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, this.#figure.limits.press, card);
+      scene.showCatches(catches);
+      return catches;
+    });
+    this.#pointOut();
+    this.#redraw();
+  }
+
+  #pointOut(): void {
+    this.#onShow.forEach(({ dummy: { motion } }, view) => {
+      const named = motion?.assembly.panels.findIndex(({ name }) => name === this.#look.pointedAt) ?? -1;
+      const hovered = this.#hovered?.view === view ? this.#hovered.panel : null;
+      this.#scenes[view].pointedAt = hovered ?? (named < 0 ? null : named);
+    });
+  }
+
+  #resize(): void {
+    const { width, height } = this.element.getBoundingClientRect();
+    if (width === 0 || height === 0) return;
+    this.#renderer.setPixelRatio(Math.min(devicePixelRatio, MOST_PIXELS_PER_POINT));
+    this.#renderer.setSize(width, height, false);
+    this.#draw();
+  }
+
+  /** The views, side by side where there is more width than height, else one above the other; x, y, width, height. */
+  #views(): [number, number, number, number][] {
+    const { clientWidth: width, clientHeight: height } = this.#canvas;
+    if (this.#onShow.length < 2) return [[0, 0, width, height]];
+    if (width > height)
+      return [
+        [0, 0, width / 2, height],
+        [width / 2, 0, width / 2, height],
+      ];
+    return [
+      [0, 0, width, height / 2],
+      [0, height / 2, width, height / 2],
+    ];
+  }
+
+  #draw(): void {
+    const { clientHeight } = this.#canvas;
+    const labels: HTMLElement[] = [];
+    this.#lookUnderPointer();
+    this.#views().forEach(([x, y, width, height], view) => {
+      const onShow = this.#onShow[view];
+      if (onShow === undefined || width === 0 || height === 0) return;
+      this.#renderer.setViewport(x, clientHeight - y - height, width, height);
+      this.#renderer.setScissor(x, clientHeight - y - height, width, height);
+      this.#orbit.frame(width / height);
+      if (onShow.dummy.motion === null) {
+        this.#renderer.clear();
+        labels.push(label(x + width / 2, y + height / 2, `${onShow.name} cannot be built`, 'middle'));
+        return;
+      }
+      this.#renderer.render(this.#scenes[view].scene, this.#camera);
+      if (this.#onShow.length > 1) labels.push(label(x + 10, y + 10, onShow.name, 'corner'));
+      for (const { depth, at } of this.#catches[view].slice(0, 3)) {
+        const [px, py] = project(at, this.#camera, width, height);
+        labels.push(label(x + px + 10, y + py - 10, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
+      }
+    });
+    const named = this.#hoveredName();
+    if (named !== null) labels.push(label(this.#pointer.x + 14, this.#pointer.y + 14, named, 'name'));
+    this.#labels.replaceChildren(...labels);
+  }
+
+  #hover(event: PointerEvent): void {
+    const { left, top } = this.#canvas.getBoundingClientRect();
+    Object.assign(this.#pointer, {
+      x: event.clientX - left,
+      y: event.clientY - top,
+      inside: event.buttons === 0,
+    });
+    this.#redraw();
+  }
+
+  /** Finds the panel under the pointer. */
+  #lookUnderPointer(): void {
+    const before = this.#hovered;
+    this.#hovered = this.#pointer.inside ? this.#hit() : null;
+    if (before?.view !== this.#hovered?.view || before?.panel !== this.#hovered?.panel) this.#pointOut();
+  }
+
+  #hit(): { view: number; panel: number } | null {
+    const { x: px, y: py } = this.#pointer;
+    const view = this.#views().findIndex(([x, y, w, h]) => px >= x && px < x + w && py >= y && py < y + h);
+    if (view < 0 || !this.#onShow[view]?.dummy.motion) return null;
+    const [x, y, width, height] = this.#views()[view];
+    this.#orbit.frame(width / height);
+    const ray = new Raycaster();
+    ray.setFromCamera(new Vector2((2 * (px - x)) / width - 1, 1 - (2 * (py - y)) / height), this.#camera);
+    const { panels } = this.#scenes[view];
+    const [nearest] = ray.intersectObjects(
+      panels.map(({ mesh }) => mesh),
+      false,
+    );
+    const panel = panels.findIndex(({ mesh }) => mesh === nearest?.object);
+    return panel < 0 ? null : { view, panel };
+  }
+
+  #hoveredName(): string | null {
+    if (this.#hovered === null) return null;
+    const { view, panel } = this.#hovered;
+    return this.#onShow[view].dummy.motion?.assembly.panels[panel].name ?? null;
+  }
+}
+
+function palette(): Palette {
+  return {
+    card: [0, 1, 2, 3, 4].map((tone) => colour(`card-${tone}`)),
+    edge: colour('edge'),
+    accent: colour('mark'),
+  };
+}
+
+function describe(figures: readonly OnShow[]): string {
+  const names = figures.map(({ name }) => name).join(' and, beside it, ');
+  return `The moving figure: ${names}. Arrow keys turn it, plus and minus bring it nearer and farther.`;
+}
+
+function project(at: readonly [number, number, number], camera: Camera, width: number, height: number) {
+  const { x, y } = new Vector3(...at).project(camera);
+  return [((x + 1) / 2) * width, ((1 - y) / 2) * height];
+}
+
+function label(x: number, y: number, text: string, kind: string): HTMLElement {
+  const element = el('span', { class: kind }, text);
+  element.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+  return element;
+}
