@@ -6,8 +6,8 @@ import { Layout, type Row } from '../src/search/study-row.js';
 
 /** What one worker thread runs: it understands the figure once, then scores batches of candidates. */
 const figure = compileFigure(workerData as FigureSource);
-const layout = new Layout(figure);
 let scorer = new Scorer(figure);
+const layout = new Layout(scorer.score(figure.start));
 
 export default function score(batch: Float64Array[]): Row[] {
   try {

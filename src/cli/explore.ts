@@ -6,6 +6,7 @@ import { readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import type { StudyReport } from '../report/study-report.js';
 import { RESULTS, type Studied, writeResults } from '../report/write-results.js';
+import { Scorer } from '../score/scorer.js';
 import type { Variable } from '../search/evaluator.js';
 import { WorkerPool } from '../search/pool.js';
 import { version, workerFile } from '../search/root.js';
@@ -110,6 +111,7 @@ async function scoredIn(
   const startedAt = new Date().toISOString();
   const started = performance.now();
   const told = folder.savedState(log.size)?.told ?? 0;
+  const layout = new Layout(new Scorer(figure).score(figure.start));
   let working = 0;
   try {
     const { table, finished } = await runStudy({
@@ -118,7 +120,7 @@ async function scoredIn(
       search: new Sampler(variablesOf(figure), settings.seed, settings.samples, told),
       told,
       pool,
-      layout: new Layout(figure),
+      layout,
       dims: figure.free.length,
       stop: stopOnSignal(),
       onScored(table) {
@@ -128,7 +130,7 @@ async function scoredIn(
     });
     const seconds = Math.round(performance.now() - started) / 1000;
     const timings = { startedAt, seconds, workers, scoredInThisRun: table.size - before };
-    return { folder, log, figure, file: source.file, settings, table, finished, timings };
+    return { folder, log, figure, layout, file: source.file, settings, table, finished, timings };
   } finally {
     progress.stop();
     await pool.close();

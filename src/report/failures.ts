@@ -8,6 +8,7 @@ import { percent } from './charts/text.js';
 /** A limit or a want, and how many of the candidates that could be built do not meet it. */
 export interface Failure {
   name: string;
+  isLimit: boolean;
   count: number;
 }
 
@@ -33,7 +34,7 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
     for (let i = 0; i < named.length; i++) counts[(i + layout.limits.length) % named.length] += 1 - met[i];
   }
   const failures = named
-    .map((name, i) => ({ name, count: counts[i] }))
+    .map((name, i) => ({ name, isLimit: i < layout.limits.length, count: counts[i] }))
     .filter(({ count }) => count > 0)
     .sort((a, b) => b.count - a.count);
   return {

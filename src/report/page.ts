@@ -29,7 +29,7 @@ export function reportPage(report: StudyReport): string {
 <main>
 <h1>${name}</h1>
 ${summary.map(
-  (sentence) => html`<p class="verdict">${sentence}</p>
+  (sentence) => html`<p class="verdict">${unbroken(sentence)}</p>
 `,
 )}
 <section aria-labelledby="best"><h2 id="best">The best dummies</h2>
@@ -56,6 +56,11 @@ ${failures(report)}
 </html>
 `;
   return page.text;
+}
+
+/** Keeps a number and its unit on one line. */
+function unbroken(sentence: string): string {
+  return sentence.replace(/(\d) (mm|%)/g, '$1\u00a0$2');
 }
 
 /** What fails how often, over the candidates that were spread evenly; picked ones fail less. */

@@ -1,4 +1,3 @@
-import { headed } from '../search/study-row.js';
 import { type Html, html } from './html.js';
 import type { StudyReport } from './study-report.js';
 import { decimal } from './words.js';
@@ -13,30 +12,34 @@ export function rankingTable({ layout, dims, table, ranking }: StudyReport): Htm
     const figures = table.figures(candidate);
     const met = table.met(candidate);
     const outcome = table.outcome(candidate);
-    const missed = outcome === 'fails' ? named.filter((_, i) => met[i] === 0).join(', ') : outcome;
-    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td>
-${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}
-<td>${figure(layout.desirability(figures), 3)}</td>
+    const missed = named.filter((_, i) => met[i] === 0);
+    const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : outcome;
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>
 ${layout.wants.map(
   ({ unit }, want) =>
     html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(figures, want), unit === 'mm' ? 2 : 1)}</td>`,
 )}
-<td class="word">${outcome === 'works' ? 'works' : `not met: ${missed}`}</td></tr>
+<td class="word">${verdict}</td>
+${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}</tr>
 `;
   });
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Ranked table"><table>
 <caption>The best ${shown.length} of ${ranking.length}. Numbers of dummies are those of candidates.csv; ranking.csv holds all columns.</caption>
-<thead><tr><th scope="col">rank</th><th scope="col">dummy</th>
-${dims.map((dim) => html`<th scope="col">${headed(dim)}</th>`)}
-<th scope="col">desirability</th>
-${layout.wants.map((want) => html`<th scope="col">${headed(want)}</th>`)}
-<th scope="col" class="word">verdict</th></tr></thead>
+<thead><tr><th scope="col">rank</th><th scope="col">dummy</th><th scope="col">desirability</th>
+${layout.wants.map((want) => html`<th scope="col">${column(want)}</th>`)}
+<th scope="col" class="word">verdict</th>
+${dims.map((dim) => html`<th scope="col">${column(dim)}</th>`)}</tr></thead>
 <tbody>
 ${rows}</tbody></table></div>`;
 }
 
 function dimCell(value: number, options: readonly (string | number)[] | null): string {
   return options === null ? decimal(value, 2) : String(options[value]);
+}
+
+function column({ name, unit }: { name: string; unit: string }): string {
+  if (unit === '') return name;
+  return `${name} (${unit === 'degrees' ? '°' : unit})`;
 }
 
 function figure(value: number, decimals: number): string {

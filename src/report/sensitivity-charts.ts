@@ -1,6 +1,7 @@
 import { responseCurve, shareCurve } from '../search/sensitivity/response.js';
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
 import { type Score, scoresOf, WORKS } from '../search/study-scores.js';
+import type { StudyDim } from '../search/study-sensitivity.js';
 import { framed } from './charts/frame.js';
 import { intervalBars } from './charts/interval-bars.js';
 import { responseCurvesChart } from './charts/response-curves.js';
@@ -10,14 +11,14 @@ import type { StudyReport } from './study-report.js';
 
 /** For each score: how its rank goes with each dim's, and how it answers to each dim. The first is open. */
 export function sensitivityCharts(report: StudyReport): Html {
-  const { table, spread, sensitivity, layout } = report;
+  const { table, spread, sensitivity, layout, dims } = report;
   const note = `From ${spread.length} dummies spread evenly through the ranges.`;
   const charts = scoresOf(layout).map((score) => {
     const rows = sensitivity.filter((row) => row.score === score.name);
     if (rows.every((row) => row.rankCorrelation === null))
       return { score, chart: null, reason: rows[0]?.reason };
     const values = score.of(table, spread);
-    const chart = html`<figure>${trusted(rankChart(score.name, rows, note))}</figure>
+    const chart = html`<figure>${trusted(rankChart(score.name, rows, dims, note))}</figure>
 <figure>${trusted(responses(score, values, report))}</figure>`;
     return { score, chart, reason: '' };
   });
@@ -35,13 +36,18 @@ ${chart ?? ''}</details>
 }
 
 /** Rank correlations of one score with each dim, the strongest first. */
-function rankChart(score: string, rows: readonly SensitivityRow[], note: string): string {
+function rankChart(
+  score: string,
+  rows: readonly SensitivityRow[],
+  dims: readonly StudyDim[],
+  note: string,
+): string {
   const strength = (row: SensitivityRow) => Math.abs(row.rankCorrelation ?? -1);
   const sorted = [...rows].sort((a, b) => strength(b) - strength(a));
   const [first] = sorted;
   const way = (first.rankCorrelation ?? 0) < 0 ? 'falls' : 'rises';
   const bars = sorted.map((row) => ({
-    name: row.dim,
+    name: directed(row.dim, dims),
     value: row.rankCorrelation,
     low: null,
     high: null,
@@ -49,7 +55,7 @@ function rankChart(score: string, rows: readonly SensitivityRow[], note: string)
     tip: row.rankCorrelation === null ? row.reason : figure(row.rankCorrelation),
   }));
   const caption = [
-    `Read the longest bar first: ${score === WORKS.name ? 'the share that works' : score} ${way} with ${first.dim} most steadily.`,
+    `Read the longest bar first: ${score === WORKS.name ? 'the share that works' : score} ${way} most steadily with ${directed(first.dim, dims)}.`,
     '1: the score only ever rises with the dim; −1: it only falls; near 0: no steady trend, though the dim may still matter (see the curves).',
     note,
   ];
@@ -59,6 +65,12 @@ function rankChart(score: string, rows: readonly SensitivityRow[], note: string)
     caption,
     panels: [intervalBars(bars, 'rank correlation', figure)],
   });
+}
+
+/** A dim's name; of a choice between two, also from which option to which. */
+function directed(name: string, dims: readonly StudyDim[]): string {
+  const options = dims.find((dim) => dim.name === name)?.options;
+  return options?.length === 2 ? `${name} (${options.join(' → ')})` : name;
 }
 
 function responses(score: Score, values: Float64Array, { dims, table, spread }: StudyReport): string {

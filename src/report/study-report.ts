@@ -16,8 +16,6 @@ export interface StudyReport {
   table: StudyTable;
   /** Candidates, best first. */
   ranking: readonly number[];
-  /** Candidates that no other beats in all wants. */
-  front: ReadonlySet<number>;
   /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
   spread: readonly number[];
   sensitivity: readonly SensitivityRow[];

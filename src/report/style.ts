@@ -46,8 +46,8 @@ a{color:inherit}
 .scroll{overflow-x:auto}
 table{border-collapse:collapse;font:13px/1.35 system-ui,sans-serif;font-variant-numeric:tabular-nums;min-width:100%}
 caption{text-align:left;padding:.25rem 0 .5rem}
-th,td{padding:.3rem .6rem;text-align:right;border-bottom:1px solid var(--line);white-space:nowrap}
-th{vertical-align:bottom;font-weight:600;white-space:normal;min-width:4.5rem}
+th,td{padding:.3rem .5rem;text-align:right;border-bottom:1px solid var(--line);white-space:nowrap}
+th{vertical-align:bottom;font-weight:600;white-space:normal;min-width:3.2rem}
 td.word,th.word{text-align:left}
 td.missed{color:var(--accent);font-weight:600}
 tbody tr:first-child{background:color-mix(in srgb,var(--accent) 12%,transparent)}
@@ -61,7 +61,7 @@ dl{display:grid;grid-template-columns:max-content 1fr;gap:.2rem 1.5rem;font:14px
 dt{color:var(--quiet)}
 dd{margin:0;overflow-wrap:anywhere}
 ul{padding-left:1.25rem}
-@media (prefers-color-scheme:dark){
+@media screen and (prefers-color-scheme:dark){
 :root{${variables((colour) => DARK[colour])}}
 ${recoloured}
 }
@@ -71,7 +71,7 @@ main{max-width:none;padding:0}
 h2{break-after:avoid}
 figure,tr{break-inside:avoid}
 table{font-size:8pt}
-details:not([open])>*:not(summary){display:block}
+svg>rect[fill="${PAPER}"]{fill:none}
 .scroll{overflow:visible}
 }
 `;

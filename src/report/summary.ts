@@ -1,7 +1,7 @@
 import type { Goal } from '../figure/wants.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { WORKS } from '../search/study-scores.js';
-import { type Tally, tally } from './failures.js';
+import { type Failure, type Tally, tally } from './failures.js';
 import type { StudyReport } from './study-report.js';
 import { counted, decimal, faults, share, withUnit } from './words.js';
 
@@ -20,7 +20,7 @@ export function summaryOf(study: Studied, nearest: Scorecard | null, goals: read
   const head =
     all.works === 0
       ? `None of ${tried} works.`
-      : `${counted(all.works, 'dummy works', 'dummies work')} of ${table.size.toLocaleString('en')} (${share(all.works, table.size)}).`;
+      : `${all.works.toLocaleString('en')} of ${tried} ${all.works === 1 ? 'works' : 'work'} (${share(all.works, table.size)}).`;
   return [
     head,
     ...(all.works > 0 ? [`The best is dummy ${best + 1}: ${achieved(study, best)}.`] : []),
@@ -42,13 +42,15 @@ export function achieved({ table, layout }: Pick<Studied, 'table' | 'layout'>, c
 }
 
 function mostFrequent({ works, fails, notBuilt, failures }: Tally): string[] {
-  const sentences: string[] = [];
-  const [first, second] = failures;
   const of = works + fails;
+  const often = ({ name, count }: Failure) => `'${name}' (${share(count, of)})`;
+  const [first, second] = failures;
+  const limit = failures.find((failure) => failure.isLimit);
+  const sentences: string[] = [];
   if (first) {
-    const also = second ? `, then ${second.name} (${share(second.count, of)})` : '';
-    const whose = notBuilt > 0 ? 'those that can be built' : 'all';
-    sentences.push(`What fails most often is ${first.name}: ${share(first.count, of)} of ${whose}${also}.`);
+    const whose = notBuilt > 0 ? ' of those that can be built' : '';
+    sentences.push(`Most${whose} fail at ${often(first)}${second ? `, then at ${often(second)}` : ''}.`);
+    if (limit && limit !== first) sentences.push(`The limit that fails most often is ${often(limit)}.`);
   }
   if (notBuilt > 0) sentences.push(`${share(notBuilt, of + notBuilt)} can't be built at all.`);
   return sentences;
@@ -67,7 +69,7 @@ function drivers({ sensitivity, dims }: Studied): string[] {
   const [less, more] = rank > 0 ? [0, 1] : [1, 0];
   const trend =
     options?.length === 2
-      ? `More work with ${dim} ${options[more]} than ${options[less]}`
+      ? `More work with ${dim} '${options[more]}' than with '${options[less]}'`
       : `The larger ${dim} is, the ${rank > 0 ? 'more' : 'fewer'} work`;
   return [`${trend}: no other dim has so steady a trend.`];
 }

@@ -100,7 +100,7 @@ function after(reason: string | undefined): string {
 }
 
 /** The places that a maker would look at: catch, bind, lock, and what leaves the book. */
-function where({ clash, bind, locks, book }: Scorecard): string[][] {
+function where({ clash, bind, chains, slots, locks, book }: Scorecard): string[][] {
   const rows: string[][] = [];
   if (clash.deepest !== null && clash.deepest > 0 && clash.between !== null && clash.pageAngle !== null) {
     const start =
@@ -118,6 +118,15 @@ function where({ clash, bind, locks, book }: Scorecard): string[][] {
   if (bind.where !== null && bind.pageAngle !== null && bind.misfit > 0) {
     const angle = withUnit(bind.pageAngle, 'degrees');
     rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
+  }
+  if (chains !== null && chains.lift.where !== null && chains.lift.pageAngle !== null) {
+    const angle = withUnit(chains.lift.pageAngle, 'degrees');
+    rows.push(['lift', chains.lift.where, `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`]);
+  }
+  for (const { passing, panel, room, pageAngle } of slots) {
+    if (room === null || pageAngle === null) continue;
+    const left = room < 0 ? `${withUnit(-room, 'mm')} past its edge` : `${withUnit(room, 'mm')} of room`;
+    rows.push(['slot', `${passing} in ${panel}`, `${left} at page angle ${withUnit(pageAngle, 'degrees')}`]);
   }
   if (locks !== null) {
     rows.push(['lock', locks.part, `${locks.where}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`]);

@@ -1,14 +1,13 @@
 import type { Figure } from '../figure/figure.js';
 import type { Goal } from '../figure/wants.js';
 import { Scorer } from '../score/scorer.js';
-import { sortIntoFronts } from '../search/pareto.js';
 import { rank } from '../search/rank.js';
 import { scoredOf } from '../search/study.js';
 import type { StudySettings } from '../search/study-begin.js';
 import { type StudyFolder, writeWhole } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
-import { Layout } from '../search/study-row.js';
+import type { Layout } from '../search/study-row.js';
 import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
 import { tally } from './failures.js';
@@ -21,6 +20,7 @@ export interface Studied {
   folder: StudyFolder;
   log: StudyLog;
   figure: Figure;
+  layout: Layout;
   /** The figure file, as the maker named it. */
   file: string;
   settings: StudySettings;
@@ -44,8 +44,7 @@ export const RESULTS = [
  * them, depends on the figure and the settings alone.
  */
 export async function writeResults(studied: Studied): Promise<StudyReport> {
-  const { folder, log, figure, table } = studied;
-  const layout = new Layout(figure);
+  const { folder, log, figure, layout, table } = studied;
   const dims = studyDims(figure);
   const scored = table
     .where(() => true)
@@ -55,8 +54,6 @@ export async function writeResults(studied: Studied): Promise<StudyReport> {
       desirability: layout.desirability(table.figures(candidate)) || 0,
     }));
   const ranking = rank(scored);
-  const working = ranking.filter((candidate) => scored[candidate].works);
-  const fronts = sortIntoFronts(working.map((candidate) => scored[candidate]));
   // Whatever its name, the first stage spreads its candidates evenly through the ranges.
   const spread = table.where((candidate) => table.stage(candidate) === table.stage(0));
   const sensitivity = sensitivityOf(table, spread, dims, layout);
@@ -66,12 +63,11 @@ export async function writeResults(studied: Studied): Promise<StudyReport> {
     better: figure.wants.map(betterOf),
     table,
     ranking,
-    front: new Set(working.filter((_, i) => fronts[i] === 0)),
     spread,
     sensitivity,
     name: figure.name,
   };
-  const nearest = working.length === 0 ? new Scorer(figure).score(table.vector(ranking[0])) : null;
+  const nearest = scored[ranking[0]].works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
   if (!studied.finished) {
     summary.unshift(

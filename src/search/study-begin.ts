@@ -30,13 +30,19 @@ export function resumed(
   const opened = folder.openLog();
   if (opened === null) return null;
   const settings = settingsIn(opened.heading);
-  if (settings === null) throw different(folder, 'it was not written by this program');
+  const different = (how: string) => {
+    opened.log.close();
+    return new StudyError(
+      `The unfinished study in ${folder.path} is another one: ${how}. Start anew without --resume, or choose another folder with --out.`,
+    );
+  };
+  if (settings === null) throw different('it was not written by this program');
   if (settings.version !== asked.version)
-    throw different(folder, `it was begun by version ${settings.version}, this is ${asked.version}`);
-  if (settings.figure !== asked.figure) throw different(folder, 'the figure file has changed since');
+    throw different(`it was begun by version ${settings.version}, this is ${asked.version}`);
+  if (settings.figure !== asked.figure) throw different('the figure file has changed since');
   for (const name of ['seed', 'samples'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
-      throw different(folder, `it was begun with --${name} ${settings[name]}`);
+      throw different(`it was begun with --${name} ${settings[name]}`);
   return { log: opened.log, settings };
 }
 
@@ -73,10 +79,4 @@ function settingsIn(heading: unknown): StudySettings | null {
     typeof samples === 'number' &&
     typeof version === 'string';
   return valid ? { figure, seed, samples, version } : null;
-}
-
-function different(folder: StudyFolder, how: string): StudyError {
-  return new StudyError(
-    `The unfinished study in ${folder.path} is another one: ${how}. Start anew without --resume, or choose another folder with --out.`,
-  );
 }

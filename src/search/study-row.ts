@@ -1,4 +1,3 @@
-import type { Figure } from '../figure/figure.js';
 import type { Scorecard } from '../score/scorecard.js';
 
 /**
@@ -28,12 +27,11 @@ const DETAILS = [
   'catch starts at (degrees)',
   'press (mm)',
   'misfit at (degrees)',
+  'lift (mm)',
+  'least slot room (mm)',
 ];
 const WORDS = ['catch between', 'misfit where', 'lock where', 'reason'];
 const REASON = WORDS.length - 1;
-
-/** What a layout must know of a figure. */
-export type Asked = Pick<Figure, 'wants' | 'limits' | 'keepClear'>;
 
 /** The names and units that rows of one figure share, and where in a row each figure stands. */
 export class Layout {
@@ -44,9 +42,10 @@ export class Layout {
   /** Headers of the figures and words of a row, in the order of `cells`. */
   readonly headers: readonly string[];
 
-  constructor(figure: Asked) {
-    this.wants = figure.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
-    this.limits = limitsOf(figure).map(([name, unit]) => ({ name, unit, weight: 0 }));
+  /** @param card of any candidate of the figure, built or not: which wants and limits there are doesn't change */
+  constructor(card: Pick<Scorecard, 'wants' | 'limits'>) {
+    this.wants = card.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
+    this.limits = card.limits.map(({ name, unit }) => ({ name, unit, weight: 0 }));
     this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length;
     this.headers = [
       'desirability',
@@ -62,34 +61,31 @@ export class Layout {
   /**
    * Puts a scorecard into a row. Its figures are rounded to what the kernel can vouch for and more, which spares tables
    * the likes of 4.199999999999999.
-   * @throws Error for a limit that the layout doesn't know
+   * @throws Error for a scorecard of other wants or limits
    */
   rowOf(card: Scorecard): Row {
-    const { wants, clash, bind, locks } = card;
+    const { wants, limits, clash, bind, chains, locks } = card;
+    this.#check(card);
     const built = card.cannotBuild === null;
-    const limits = this.limits.map(({ name }) => card.limits.find((limit) => limit.name === name));
-    const stranger = card.limits.find(({ name }) => !this.limits.some((limit) => limit.name === name));
-    if (stranger) throw new Error(`no table has a column for the limit '${stranger.name}'`);
+    const rooms = card.slots.map(({ room }) => room).filter((room) => room !== null);
     const figures = [
       built ? card.violation : null,
       card.desirability,
       ...wants.map((want) => want.value),
       ...wants.map((want) => want.desirability),
-      // Of a built candidate a limit is left out where there was nothing to hold against it.
-      ...limits.map((limit) => (limit ? limit.value : built ? 0 : null)),
+      ...limits.map((limit) => limit.value),
       clash.push,
       clash.pageAngle,
       clash.firstPageAngle,
       clash.press,
       bind.pageAngle,
+      chains?.lift.value ?? null,
+      rooms.length > 0 ? Math.min(...rooms) : null,
     ];
     return {
       outcome: !built ? 'not built' : card.works ? 'works' : 'fails',
       figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : rounded(figure))),
-      met: Uint8Array.from([
-        ...wants.map(({ met }) => (met ? 1 : 0)),
-        ...limits.map((limit) => ((limit ? limit.met : built) ? 1 : 0)),
-      ]),
+      met: Uint8Array.from([...wants, ...limits], ({ met }) => (met ? 1 : 0)),
       words: [
         clash.between?.join(' and ') ?? '',
         bind.where ?? '',
@@ -97,6 +93,13 @@ export class Layout {
         whyMissing(card),
       ],
     };
+  }
+
+  #check({ wants, limits }: Scorecard): void {
+    const same = (cards: readonly { name: string }[], mine: readonly Named[]) =>
+      cards.length === mine.length && cards.every(({ name }, i) => name === mine[i].name);
+    if (same(wants, this.wants) && same(limits, this.limits)) return;
+    throw new Error(`a scorecard of ${limits.map(({ name }) => name).join(', ')} fits no row of this figure`);
   }
 
   /** The row of a candidate that could not be scored. */
@@ -150,21 +153,6 @@ export class Layout {
 /** To a billionth; −0 becomes 0, since text doesn't tell them apart. */
 function rounded(figure: number): number {
   return Math.round(figure * 1e9) / 1e9 + 0;
-}
-
-/** The limits of a figure, as scorecards name them, with their units. */
-function limitsOf({ limits, keepClear }: Asked): [name: string, unit: string][] {
-  return [
-    ['shuts', 'degrees'],
-    ['catch', 'mm'],
-    ['give', 'mm'],
-    ['outside', 'mm'],
-    ['residue', 'mm'],
-    ['overhang', 'mm'],
-    ['pile', 'mm'],
-    ...(keepClear.length > 0 ? [['keep clear', 'mm'] as [string, string]] : []),
-    ...(limits.flatWhenOpen === 'any' ? [] : [['flat when open', 'mm'] as [string, string]]),
-  ];
 }
 
 /** Why figures are missing from a scorecard; empty where none is. */

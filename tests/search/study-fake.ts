@@ -45,12 +45,10 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
         weight: 1,
       },
     ],
-    limits: built
-      ? [
-          { name: 'overhang', value: overhang, most: 0, unit: 'mm', met: overhang === 0 },
-          { name: 'pile', value: 1.5, most: 3, unit: 'mm', met: true },
-        ]
-      : [],
+    limits: [
+      { name: 'overhang', value: built ? overhang : null, most: 0, unit: 'mm', met: built && overhang === 0 },
+      { name: 'pile', value: built ? 1.5 : null, most: 3, unit: 'mm', met: built },
+    ],
     clash: {
       deepest: 0,
       push: 0,
@@ -63,43 +61,13 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
     flat: { residue: 0, overhang, pile: 1.5, openResidue: 0 },
     bind: { misfit: 0, pageAngle: null, where: null },
     book: { out: 0, pageAngle: null, part: null },
+    chains: null,
+    slots: [],
     locks: null,
   };
 }
 
-export const LAYOUT = new Layout({
-  wants: [
-    {
-      name: 'swing',
-      kind: 'travel',
-      unit: 'mm',
-      weight: 2,
-      from: 180,
-      to: 0,
-      least: 0,
-    },
-    {
-      name: 'ease',
-      kind: 'turn',
-      unit: 'degrees',
-      weight: 1,
-      from: 180,
-      to: 0,
-      least: 0,
-    },
-  ],
-  limits: {
-    catch: 0,
-    press: 0.3,
-    overhang: 0,
-    outside: 0.3,
-    pile: 3,
-    give: 0.5,
-    residue: 0.3,
-    flatWhenOpen: 'any',
-  },
-  keepClear: [],
-});
+export const LAYOUT = new Layout(fakeCard(Float64Array.of(60, 20, 0)));
 export const fakeRow = (vector: Float64Array): Row => LAYOUT.rowOf(fakeCard(vector));
 
 /** Candidates spread over the ranges, the same each time (a Kronecker sequence, by square roots of primes). */

@@ -1,0 +1,113 @@
+import { createHash } from 'node:crypto';
+import { parseHTML } from 'linkedom';
+import { expect, test } from 'vitest';
+import { reportPage } from '../../src/report/page.js';
+import type { StudyReport } from '../../src/report/study-report.js';
+import { summaryOf } from '../../src/report/summary.js';
+import type { StudyDim } from '../../src/search/study-sensitivity.js';
+import { sensitivityOf } from '../../src/search/study-sensitivity.js';
+import { StudyTable } from '../../src/search/study-table.js';
+import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
+
+function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor'): StudyReport {
+  const table = new StudyTable(3, LAYOUT);
+  for (const vector of vectors) table.add({ stage: 'sample', vector, row: fakeRow(vector) });
+  const all = table.where(() => true);
+  const worth = (candidate: number) =>
+    table.outcome(candidate) === 'works' ? 1 + LAYOUT.desirability(table.figures(candidate)) : 0;
+  const study = {
+    name,
+    layout: LAYOUT,
+    dims,
+    better: ['more', 'more'] as const,
+    table,
+    ranking: all.toSorted((a, b) => worth(b) - worth(a)),
+    spread: all,
+    sensitivity: sensitivityOf(table, all, dims, LAYOUT),
+  };
+  const nearest = fakeCard(table.vector(study.ranking[0]));
+  const works = table.outcome(study.ranking[0]) === 'works';
+  return { ...study, summary: summaryOf(study, works ? null : nearest, []), facts: [['seed', '1']] };
+}
+
+const documentOf = (study: StudyReport) => parseHTML(reportPage(study)).document;
+
+test('the policy forbids everything but the style sheet that is there', () => {
+  const document = documentOf(report(fakeVectors(100)));
+  const policy = document.querySelector('meta[http-equiv=Content-Security-Policy]')?.getAttribute('content');
+  const style = document.querySelector('style')?.textContent ?? '';
+  const hash = createHash('sha256').update(style).digest('base64');
+  expect(policy).toBe(`default-src 'none'; style-src 'sha256-${hash}'; base-uri 'none'; form-action 'none'`);
+  // What the policy would block must not be there in the first place.
+  expect(document.querySelectorAll('script, link, img, iframe, [style], [onload]').length).toBe(0);
+});
+
+test('it refers to nothing outside itself', () => {
+  const page = reportPage(report(fakeVectors(100)));
+  const outside = page.match(/https?:[^"' <]*/g)?.filter((url) => url !== 'http://www.w3.org/2000/svg');
+  expect(outside ?? []).toEqual([]);
+});
+
+test('names from a figure file stay text, in tables and in charts', () => {
+  const evil = '<script>alert(1)</script>"><img src=x onerror=alert(1)>';
+  const dims = DIMS.map((dim, i) =>
+    i === 2 ? { ...dim, options: [evil, 'barge'] } : { ...dim, name: `${evil}${i}` },
+  );
+  const document = documentOf(report(fakeVectors(200), dims, evil));
+  expect(document.querySelectorAll('script, img').length).toBe(0);
+  expect(document.querySelector('h1')?.textContent).toBe(evil);
+});
+
+test('the table ranks 50 at most, with dims, wants and verdict', () => {
+  const document = documentOf(report(fakeVectors(120)));
+  const rows = [...document.querySelectorAll('tbody tr')];
+  expect(rows.length).toBe(50);
+  const headers = [...document.querySelectorAll('thead th')].map((th) => th.textContent);
+  expect(headers).toEqual([
+    'rank',
+    'dummy',
+    'desirability',
+    'swing (mm)',
+    'ease (°)',
+    'verdict',
+    'mast (mm)',
+    'lean (°)',
+    'boat',
+  ]);
+  for (const row of rows) expect(row.children.length).toBe(headers.length);
+});
+
+test('a chart of the trade-off, of each score that varies, and of what fails', () => {
+  const document = documentOf(report(fakeVectors(200)));
+  const titles = [...document.querySelectorAll('svg > title')].map((title) => title.textContent);
+  expect(titles).toContain('swing against ease');
+  for (const score of ['works', 'desirability', 'swing', 'ease', 'overhang']) {
+    expect(titles.filter((title) => title?.includes(score)).length).toBeGreaterThanOrEqual(2);
+  }
+  expect(titles).toContain('What fails how often');
+  expect(document.body.textContent).toContain('Not drawn: pile (no rank correlation: does not vary)');
+});
+
+test('where nothing works, it says what fails most often, which is nearest and what is wrong with it', () => {
+  const tall = fakeVectors(60).map(([mast, lean, boat]) => Float64Array.of(85 + mast / 10, lean / 2, boat));
+  const { summary, ranking } = report(tall);
+  expect(summary[0]).toBe('None of 60 dummies works.');
+  expect(summary[1]).toBe("Most fail at 'overhang' (100 %).");
+  expect(summary[2]).toBe(`The nearest is dummy ${ranking[0] + 1}. What is wrong with it:`);
+  expect(summary[3]).toMatch(/^· overhang: \d+\.\d\d mm, at most 0\.00 mm$/);
+});
+
+test('counts in the summary are those of the table', () => {
+  const study = report(fakeVectors(500));
+  const works = study.table.where((candidate) => study.table.outcome(candidate) === 'works').length;
+  const unbuilt = study.table.where((candidate) => study.table.vector(candidate)[1] > 50).length;
+  expect(study.summary[0]).toMatch(new RegExp(`^${works} of 500 dummies work`));
+  expect(study.summary.join(' ')).toContain(`${Math.round(unbuilt / 5)} % can't be built at all`);
+  // The mast sticks out where it is tall: the fewer work the larger it is.
+  expect(study.summary.join(' ')).toContain('The larger mast is, the fewer work');
+});
+
+test('one candidate alone makes a report too', () => {
+  const document = documentOf(report(fakeVectors(1)));
+  expect(document.querySelectorAll('tbody tr').length).toBe(1);
+});

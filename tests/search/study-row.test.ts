@@ -1,0 +1,52 @@
+import { expect, test } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { readFigure } from '../../src/figure/read.js';
+import { Scorer } from '../../src/score/scorer.js';
+import { Layout } from '../../src/search/study-row.js';
+import { fakeCard, LAYOUT } from './study-fake.js';
+
+const cellsOf = (layout: Layout, row: ReturnType<Layout['rowOf']>) =>
+  Object.fromEntries(layout.headers.map((header, i) => [header, layout.cells(row)[i]]));
+
+test('figures stand under headers with their units', () => {
+  const card = fakeCard(Float64Array.of(90, 30, 0));
+  expect(cellsOf(LAYOUT, LAYOUT.rowOf(card))).toMatchObject({
+    'swing (mm)': 45,
+    'ease (degrees)': 63,
+    'overhang (mm)': 10,
+    'pile (mm)': 1.5,
+    violation: 1,
+    'not met': 'overhang',
+    reason: '',
+  });
+});
+
+test('what was not built has no figures, and says why', () => {
+  const row = LAYOUT.rowOf(fakeCard(Float64Array.of(60, 55, 0)));
+  const cells = cellsOf(LAYOUT, row);
+  expect(row.outcome).toBe('not built');
+  expect(Object.values(cells).filter((cell) => typeof cell === 'number' && !Number.isNaN(cell))).toEqual([
+    0, 0,
+  ]);
+  expect(cells).toMatchObject({
+    reason: 'the mast leans past the gutter',
+    'not met': '',
+    violation: Number.NaN,
+  });
+});
+
+test('a scorecard of another figure is not put into the wrong columns in silence', () => {
+  const card = fakeCard(Float64Array.of(60, 20, 0));
+  expect(() => LAYOUT.rowOf({ ...card, limits: card.limits.toReversed() })).toThrow('fits no row');
+  expect(() => LAYOUT.rowOf({ ...card, limits: card.limits.slice(1) })).toThrow('fits no row');
+});
+
+test.each(['ferryman', 'heron'])('every limit and want of the %s has its column, in its own unit', (name) => {
+  const figure = compileFigure(readFigure(`examples/${name}.yaml`));
+  const card = new Scorer(figure).score(figure.start);
+  const layout = new Layout(card);
+  const cells = cellsOf(layout, layout.rowOf(card));
+  for (const { name, unit, value } of [...card.wants, ...card.limits]) {
+    expect(cells[`${name} (${unit})`]).toBeCloseTo(value ?? Number.NaN, 8);
+  }
+});

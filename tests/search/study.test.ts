@@ -1,0 +1,156 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { ScoringFailure } from '../../src/search/pool.js';
+import { runStudy, scoredOf } from '../../src/search/study.js';
+import { begun, resumed, type StudySettings } from '../../src/search/study-begin.js';
+import { StudyFolder } from '../../src/search/study-folder.js';
+import type { Row } from '../../src/search/study-row.js';
+import { Sampler } from '../../src/search/study-sampler.js';
+import { fakeRow, LAYOUT } from './study-fake.js';
+
+const VARIABLES = [
+  { name: 'mast', kind: 'real' as const, min: 40, max: 100 },
+  { name: 'lean', kind: 'real' as const, min: 0, max: 60 },
+  { name: 'boat', kind: 'choice' as const, options: 2 },
+];
+const SETTINGS: StudySettings = { figure: 'abc', seed: 3, samples: 40, version: '1' };
+
+const newFolder = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-study-')), 'out');
+
+/** Runs a study, or goes on with it, until it has scored `most` more candidates. */
+async function run(path: string, most: number, settings = SETTINGS, broken = -1) {
+  const folder = new StudyFolder(path);
+  try {
+    return await runIn(folder, most, settings, broken);
+  } finally {
+    folder.close();
+  }
+}
+
+async function runIn(folder: StudyFolder, most: number, settings: StudySettings, broken: number) {
+  const log = resumed(folder, settings)?.log ?? begun(folder, settings);
+  const stop = new AbortController();
+  let scored = 0;
+  const pool = {
+    async *run(batch: readonly Float64Array[]): AsyncGenerator<Row | ScoringFailure> {
+      for (const vector of batch) {
+        if (scored === most) {
+          stop.abort();
+          return;
+        }
+        yield scored++ === broken ? new ScoringFailure('the worker hung') : fakeRow(vector);
+      }
+    },
+  };
+  try {
+    const told = folder.savedState(log.size)?.told ?? 0;
+    const search = new Sampler(VARIABLES, settings.seed, settings.samples, told);
+    const seen: number[] = [];
+    const onScored = (table: { size: number }) => seen.push(table.size);
+    const parts = { folder, log, search, told, pool, layout: LAYOUT, dims: 3, stop: stop.signal, onScored };
+    const { table, finished } = await runStudy(parts);
+    return {
+      table,
+      finished,
+      scored,
+      seen,
+      log: readFileSync(folder.file('unfinished/scored.jsonl'), 'utf8'),
+    };
+  } finally {
+    log.close();
+  }
+}
+
+test('a study scores all its candidates, once each, in the order of a Sobol sequence', async () => {
+  const { table, finished, scored, seen } = await run(newFolder(), 1000);
+  expect([finished, scored, table.size]).toEqual([true, 40, 40]);
+  expect(seen).toEqual(Array.from({ length: 40 }, (_, i) => i + 1));
+  const again = new Sampler(VARIABLES, 3, 40);
+  const asked = await again.ask();
+  expect(asked?.batch.map((vector) => [...vector])).toEqual(
+    Array.from({ length: 40 }, (_, i) => [...table.vector(i)]),
+  );
+});
+
+test('stopped anywhere, any number of times, it ends with the same record and scores nothing twice', async () => {
+  const whole = await run(newFolder(), 1000);
+  await fc.assert(
+    fc.asyncProperty(fc.array(fc.integer({ min: 0, max: 13 }), { maxLength: 3 }), async (stops) => {
+      const path = newFolder();
+      let scored = 0;
+      for (const most of stops) {
+        const part = await run(path, most);
+        scored += part.scored;
+        expect(part.finished).toBe(false);
+        expect(part.table.size).toBe(scored);
+      }
+      const last = await run(path, 1000);
+      expect([last.finished, scored + last.scored]).toEqual([true, 40]);
+      expect(last.log).toBe(whole.log);
+      expect(last.seen).toEqual(whole.seen);
+    }),
+    { numRuns: 20 },
+  );
+});
+
+test('it goes on from a saved state of the search, and without one as well', async () => {
+  const settings = { ...SETTINGS, samples: 1200 };
+  const whole = await run(newFolder(), 5000, settings);
+  const path = newFolder();
+  await run(path, 700, settings);
+  const folder = new StudyFolder(path);
+  // After the first batch; the log holds more, of which the search has not been told.
+  folder.saveState(512, 512);
+  folder.close();
+  const rest = await run(path, 5000, settings);
+  expect(rest.log).toBe(whole.log);
+  expect(rest.scored).toBe(500);
+  expect(rest.table.size).toBe(1200);
+});
+
+test('a state saved after candidates that the log has lost is not used', () => {
+  const folder = new StudyFolder(newFolder());
+  folder.saveState(10, {});
+  expect(folder.savedState(9)).toBeNull();
+  expect(folder.savedState(10)).toEqual({ told: 10, search: {} });
+  folder.close();
+});
+
+test('a candidate that could not be scored is kept with its reason, and known to be worse than all', async () => {
+  const { table, log } = await run(newFolder(), 1000, SETTINGS, 5);
+  expect(table.outcome(5)).toBe('not scored');
+  expect(scoredOf(LAYOUT, table, 5).violation).toBe(Number.POSITIVE_INFINITY);
+  expect(scoredOf(LAYOUT, table, 5).objectives.every(Number.isNaN)).toBe(true);
+  expect(log.split('\n')[6]).toContain('the worker hung');
+});
+
+test.each([
+  [{ ...SETTINGS, seed: 4 }, '--seed 3'],
+  [{ ...SETTINGS, samples: 41 }, '--samples 40'],
+  [{ ...SETTINGS, figure: 'abd' }, 'the figure file has changed'],
+  [{ ...SETTINGS, version: '2' }, 'begun by version 1'],
+])('%o is another study', async (other, message) => {
+  const path = newFolder();
+  await run(path, 3);
+  await expect(run(path, 3, other)).rejects.toThrow(message);
+  // The refusal has not harmed what there was, nor kept the lock.
+  expect((await run(path, 1000)).scored).toBe(37);
+});
+
+test('a record of other candidates than the search asks for is refused', async () => {
+  const path = newFolder();
+  await run(path, 3);
+  const folder = new StudyFolder(path);
+  const log = resumed(folder, SETTINGS)?.log;
+  log?.append({
+    stage: 'sample',
+    vector: Float64Array.of(50, 20, 0),
+    row: fakeRow(Float64Array.of(50, 20, 0)),
+  });
+  log?.close();
+  folder.close();
+  await expect(run(path, 1000)).rejects.toThrow('Candidate 4');
+});
