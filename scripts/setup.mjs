@@ -49,7 +49,12 @@ step('node_modules/.dummyrun-installed', lock, 'Installing packages from the loc
   run('npm', ['ci', '--include=dev', '--no-fund', '--no-audit', '--loglevel=error']),
 );
 
-const sources = [...lock, join(root, 'tsconfig.json'), ...filesUnder('src'), ...filesUnder('workers')];
+const sources = [
+  ...lock,
+  ...['tsconfig.json', 'tsconfig.page.json', 'scripts/bundle.mjs'].map((file) => join(root, file)),
+  ...filesUnder('src'),
+  ...filesUnder('workers'),
+];
 step('dist/.dummyrun-built', sources, 'Building …', () => {
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   run('npm', ['run', '--silent', 'build']);
