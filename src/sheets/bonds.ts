@@ -1,7 +1,17 @@
 import { type Assembly, POSE } from '../motion/assembly.js';
+import type { KeepOut } from './cut-back.js';
 import type { Area, Join, Net } from './net.js';
-import { after, type Isometry, moved, movedShape, type Segment, type Shape, undoing } from './plane.js';
-import { overlapOf } from './region.js';
+import {
+  after,
+  circle,
+  type Isometry,
+  moved,
+  movedShape,
+  type Segment,
+  type Shape,
+  undoing,
+} from './plane.js';
+import { less, overlapOf, solid } from './region.js';
 import type { Tab } from './tabs.js';
 
 /** One place of glue: what carries it, what receives it, and where on each. */
@@ -11,8 +21,8 @@ export interface Bond {
   readonly receiver: Spot;
   /** Where the crease sits on the receiver, in its net's coordinates; null where a piece is glued on flat. */
   readonly line: Segment | null;
-  /** The giver passes through a slit along `line` and is glued behind. */
-  readonly throughSlit: boolean;
+  /** The slit on the receiver's net through which the giver passes, to be glued behind; null where there is none. */
+  readonly slit: Segment | null;
 }
 
 /** A glue area on a net. */
@@ -32,6 +42,7 @@ export function bondsOf(
   nets: readonly Net[],
   joins: readonly Join[],
   tabs: readonly Tab[],
+  keepOuts: readonly KeepOut[],
   notes: string[],
 ): Bond[] {
   const where = new Map<number, { net: Net; area: number }>();
@@ -46,12 +57,13 @@ export function bondsOf(
   };
   const bonds: Bond[] = joins.map(({ net, area, receiver, receiverFace, shape, line }) => {
     const { own, ...to } = at(receiver);
+    const tab = net.areas[area];
     return {
       of: 'join',
-      giver: { net, area, shapes: [net.areas[area].shape], face: -receiverFace as 1 | -1 },
-      receiver: { ...to, shapes: [movedShape(own.place, shape)], face: receiverFace },
+      giver: { net, area, shapes: [tab.shape], face: faceOn(tab, -receiverFace) },
+      receiver: { ...to, shapes: [movedShape(own.place, shape)], face: faceOn(own, receiverFace) },
       line: onNet(own.place, line),
-      throughSlit: false,
+      slit: null,
     };
   });
   const tabOf = new Map(tabs.map((tab) => [tab.panel, tab]));
@@ -65,17 +77,24 @@ export function bondsOf(
       const onReceiver = movedShape(receiving.place, movedShape(undoing(giving.place), giving.shape));
       bonds.push({
         of: 'tab',
-        giver: { ...from, shapes: [giving.shape], face: tab.ownFace },
-        receiver: { ...to, shapes: [onReceiver], face: tab.receiverFace },
+        giver: { ...from, shapes: [giving.shape], face: faceOn(giving, -tab.receiverFace) },
+        receiver: { ...to, shapes: [onReceiver], face: faceOn(receiving, tab.receiverFace) },
         line: onNet(receiving.place, tab.line),
-        throughSlit: tab.throughSlit,
+        slit: tab.slit === null ? null : onNet(receiving.place, tab.slit),
       });
       continue;
     }
-    // Glued on flat, on the printed face: where the two overlap.
+    // Glued on flat, on the receiver's face: where the two overlap, clear of hubs.
     const across = liesOn(assembly, panel, receiver);
     const toReceiver = after(receiving.place, after(across, undoing(giving.place)));
-    const shapes = overlapOf(movedShape(toReceiver, giving.shape), receiving.shape);
+    const discs = keepOuts.flatMap(({ panel: pinned, at: middle, radius }) => {
+      const place =
+        pinned === receiver ? receiving.place : pinned === panel ? after(receiving.place, across) : null;
+      return place === null ? [] : [solid(circle(moved(place, middle), radius))];
+    });
+    const shapes = overlapOf(movedShape(toReceiver, giving.shape), receiving.shape).flatMap((shape) =>
+      discs.length === 0 ? [shape] : less(shape, ...discs),
+    );
     const names = `'${assembly.panels[panel].name}' and '${assembly.panels[receiver].name}'`;
     if (shapes.length === 0) {
       notes.push(`${names} are to be glued together, but their card does not overlap.`);
@@ -84,18 +103,23 @@ export function bondsOf(
     const back = undoing(toReceiver);
     bonds.push({
       of: 'piece',
-      // Turned over, it lies on its own printed face.
+      // It lies on its back; turned over, on its face.
       giver: {
         ...from,
         shapes: shapes.map((shape) => movedShape(back, shape)),
         face: -across.flip as 1 | -1,
       },
-      receiver: { ...to, shapes, face: 1 },
+      receiver: { ...to, shapes, face: faceOn(receiving, 1) },
       line: null,
-      throughSlit: false,
+      slit: null,
     });
   }
   return bonds;
+}
+
+/** The face of the sheet that is the given face of a panel's own frame. */
+function faceOn({ place }: Area, ownFace: number): 1 | -1 {
+  return (ownFace * place.flip) as 1 | -1;
 }
 
 function onNet(place: Isometry, [a, b]: Segment): Segment {

@@ -1,7 +1,7 @@
 import type { Assembly } from '../motion/assembly.js';
 import { cardBeside } from './card-side.js';
-import { cardIn, circle, type Point, type Shape } from './plane.js';
-import { less, overlapOf, totalArea } from './region.js';
+import { cardIn, circle, direction, type Point, type Segment, type Shape } from './plane.js';
+import { less, overlapOf, solid, totalArea } from './region.js';
 import type { Tab } from './tabs.js';
 
 /** A disc round a hub in which nothing may be glued, on one panel. */
@@ -44,16 +44,20 @@ export function cutBackTabs(
       );
       shape = kept;
     };
+    const beside = cardBeside(cards[tab.owner], tab.ownerLine);
+    const held = Math.max(beside.left, beside.right);
+    if (held < 0.9)
+      notes.push(
+        `Only ${(100 * held).toFixed(0)} % of the crease of the tab '${name}' lies along card of '${assembly.panels[tab.owner].name}'.`,
+      );
+    if (tab.slit !== null) shape = overlapOf(shape, bandAcross(tab.slit))[0] ?? shape;
     cutTo(
       overlapOf(shape, cards[tab.receiver]),
       `reaches past the card of '${receiver}' or over a hole in it`,
     );
     for (const { panel, at, radius } of keepOuts)
       if (panel === tab.receiver)
-        cutTo(
-          less(shape, { outline: circle(at, radius), holes: [] }),
-          `comes too near to the hub on '${receiver}'`,
-        );
+        cutTo(less(shape, solid(circle(at, radius))), `comes too near to the hub on '${receiver}'`);
     for (const other of placed)
       if (other.receiver === tab.receiver && other.face === tab.receiverFace)
         cutTo(less(shape, other.shape), `would lie over the tab '${other.name}' on '${receiver}'`);
@@ -76,4 +80,17 @@ export function mostAlong(parts: readonly Shape[], tab: Pick<Tab, 'line' | 'side
     }
   }
   return best;
+}
+
+/** All that lies beside a slit, square to it: what of a tab can pass. */
+function bandAcross(slit: Segment): Shape {
+  const far = 1000;
+  const [ex, ey] = direction(slit);
+  const [[ax, ay], [bx, by]] = slit;
+  return solid([
+    [ax + far * ey, ay - far * ex],
+    [bx + far * ey, by - far * ex],
+    [bx - far * ey, by + far * ex],
+    [ax - far * ey, ay + far * ex],
+  ]);
 }

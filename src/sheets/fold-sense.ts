@@ -35,6 +35,11 @@ export interface Side {
 /** Less than this is no fold, radians: 1°. */
 const STIRS = Math.PI / 180;
 
+/** The same crease seen from the other face. */
+export function fromBehind(sense: Sense): Sense {
+  return sense === 'mountain' ? 'valley' : sense === 'valley' ? 'mountain' : sense;
+}
+
 /** How the crease between two panels folds, seen from the printed face of the first. */
 export function senseOf(frames: Frames, first: Side, second: Side): Sense {
   const angles = foldAngles(frames, first, second);
@@ -56,7 +61,9 @@ export function foldAngles(frames: Frames, first: Side, second: Side): number[] 
     across(poses, first, u);
     across(poses, second, v);
     const up = aboveFace(poses, first.panel, v);
-    return Math.atan2(up, -(v[0] * u[0] + v[1] * u[1] + v[2] * u[2]));
+    const angle = Math.atan2(up, -(v[0] * u[0] + v[1] * u[1] + v[2] * u[2]));
+    // Folded quite shut is taken as folded onto the printed face, unless the rest of the motion tells.
+    return angle < 1e-6 - Math.PI ? angle + 2 * Math.PI : angle;
   });
   const plain = (i: number) => Math.abs(Math.abs(angles[i]) - Math.PI / 2);
   let anchor = 0;

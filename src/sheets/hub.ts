@@ -2,66 +2,35 @@ import type { Assembly, Joint } from '../motion/assembly.js';
 import type { KeepOut } from './cut-back.js';
 import type { Sense } from './fold-sense.js';
 import type { Area, Fold, Net } from './net.js';
-import {
-  circle,
-  distanceTo,
-  edgesOf,
-  inside,
-  type Point,
-  type Ring,
-  running,
-  type Shape,
-  STILL,
-} from './plane.js';
+import { circle, inside, type Point, type Ring, running, type Shape, STILL } from './plane.js';
 
 /** A paper rivet for one pivot. */
 export interface Hub {
   readonly panels: readonly [number, number];
   readonly points: readonly [Point, Point];
-  /** Diameter of the hole, of what turns in it, and how wide its shoulders reach, mm. */
-  readonly hole: number;
-  readonly waist: number;
+  /** How wide its shoulders reach, mm. */
   readonly shoulder: number;
   readonly net: Net;
 }
 
-/** Diameter of a hole where the figure gives none, mm: what an office punch makes, less a little. */
-const PLAIN_HOLE = 5;
-/** How far the shoulders reach beyond the hole on either side, mm. (Common practice, no source.) */
-const SHOULDER = 3;
 /** No glue this near to a hub's shoulders, mm. */
 const CLEAR = 1;
 
-/**
- * Finds the pivots, sees that both parts of each have a hole (in `cards`), and makes a hub for each.
- */
-export function hubsOf(assembly: Assembly, cards: Shape[], notes: string[]): Hub[] {
+/** Finds the pivots, cuts a hole in both parts of each (in `cards`) where none is drawn, and makes a hub for each. */
+export function hubsOf(assembly: Assembly, cards: Shape[]): Hub[] {
   const pivots = assembly.joints.filter(
     (joint): joint is Extract<Joint, { kind: 'pivot' }> => joint.kind === 'pivot',
   );
-  return pivots.map(({ between, points, play }) => {
-    const drawn = between.map((panel, i) => holeAt(cards[panel], points[i]));
-    const hole = Math.min(...drawn.filter((d) => d !== null), Number.POSITIVE_INFINITY);
-    const wide = Number.isFinite(hole) ? hole : PLAIN_HOLE;
+  return pivots.map(({ between, points, hub: { hole, waist, shoulder } }) => {
     between.forEach((panel, i) => {
-      if (drawn[i] !== null) return;
-      const ring = running(circle(points[i], wide / 2, 36), -1);
+      if (cards[panel].holes.some((drawn) => inside(drawn, points[i]))) return;
+      const ring = running(circle(points[i], hole / 2, 36), -1);
       cards[panel] = { ...cards[panel], holes: [...cards[panel].holes, ring] };
     });
     const names = between.map((panel) => `'${assembly.panels[panel].name}'`).join(' and ');
-    const waist = wide - play;
-    if (waist < 1)
-      notes.push(`The hub of ${names} has a waist of ${waist.toFixed(1)} mm, too thin to cut from card.`);
     const through = between.reduce((sum, panel) => sum + assembly.panels[panel].thickness, 0) + 0.3;
-    const shoulder = wide + 2 * SHOULDER;
-    const net = hubNet(
-      `hub of ${names}`,
-      assembly.panels[between[0]].piece,
-      Math.max(waist, 1),
-      shoulder,
-      through,
-    );
-    return { panels: between, points, hole: wide, waist, shoulder, net };
+    const net = hubNet(`hub of ${names}`, assembly.panels[between[0]].piece, waist, shoulder, through);
+    return { panels: between, points, shoulder, net };
   });
 }
 
@@ -70,13 +39,6 @@ export function keepOutsOf(hubs: readonly Hub[]): KeepOut[] {
   return hubs.flatMap(({ panels, points, shoulder }) =>
     panels.map((panel, i) => ({ panel, at: points[i], radius: shoulder / 2 + CLEAR })),
   );
-}
-
-/** Width of the hole around a point, or null where there is none. */
-function holeAt(card: Shape, at: Point): number | null {
-  const ring = card.holes.find((hole) => inside(hole, at));
-  if (ring === undefined) return null;
-  return 2 * Math.min(...edgesOf(ring).map((edge) => distanceTo(edge, at)));
 }
 
 /**

@@ -1,6 +1,7 @@
 import type { Assembly } from '../motion/assembly.js';
 import { sideOf } from './card-side.js';
 import { mostAlong } from './cut-back.js';
+import { fromBehind } from './fold-sense.js';
 import type { Link } from './links.js';
 import type { Net, Unfolded } from './net.js';
 import {
@@ -47,7 +48,8 @@ export function joinAcross(
   const at = net.areas.findIndex(({ panel }) => panel === link.panels[child]);
   const place = net.areas[at].place;
   const childLine: Segment = [moved(place, link.lines[child][0]), moved(place, link.lines[child][1])];
-  const toNet = ontoLine(parentLine, childLine, 1);
+  // Turned over or not as the receiver would be, were the two still in one.
+  const toNet = ontoLine(parentLine, childLine, (place.flip * link.flat.flip) as 1 | -1);
   const inNet = movedShape(toNet, shape);
   for (const other of net.areas)
     if (totalArea(overlapOf(other.shape, inNet)) > 0.05)
@@ -60,16 +62,18 @@ export function joinAcross(
       shape: inNet,
       place: toNet,
     }) - 1;
-  net.folds.push({ between: [at, area], line: childLine, sense: link.sense, joint: link.joint });
-  out.joins.push({
-    net,
-    area,
-    receiver,
-    // Out of sight behind, but for a strip: that lies on the face towards which the crease folds.
-    receiverFace: link.tab !== null && link.sense !== 'mountain' ? 1 : -1,
-    shape,
-    line: parentLine,
+  const seen = child === 0 ? place.flip : toNet.flip;
+  net.folds.push({
+    between: [at, area],
+    line: childLine,
+    sense: seen === 1 ? link.sense : fromBehind(link.sense),
+    joint: link.joint,
   });
+  // Out of sight behind, but for a strip: that lies on the face towards which the crease folds.
+  const onto = netWith(out.nets, receiver).areas.find(({ panel }) => panel === receiver);
+  const behind = -(onto?.place.flip ?? 1) as 1 | -1;
+  const receiverFace = link.tab === null ? behind : link.sense === 'mountain' ? -1 : 1;
+  out.joins.push({ net, area, receiver, receiverFace, shape, line: parentLine });
 }
 
 function netWith(nets: readonly Net[], panel: number): Net {

@@ -3,7 +3,7 @@ import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
 import { after, type Isometry, turnedBy } from './plane.js';
 import type { Card, SheetSettings } from './settings.js';
-import { boxAt, turnFor } from './turn-piece.js';
+import { boxAt, hasGrain, turnFor } from './turn-piece.js';
 
 /** A piece in its place on a sheet. */
 export interface Placed {
@@ -49,7 +49,7 @@ export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet
     const turn = turnFor(piece.net, piece.lines.contours, card.grain, grainUp);
     const box = boxAt(piece.lines.contours.flat(), turnedBy(turn));
     const [width, height] = [box.right - box.left, box.high - box.low];
-    const fixed = card.grain !== undefined;
+    const fixed = hasGrain(card.grain);
     mustFit(piece, width, height, fixed, settings);
     const key = `${card.thickness} ${card.grammage ?? ''}`;
     const group = groups.get(key) ?? { card, items: [] };

@@ -1,8 +1,9 @@
-import type { Assembly } from '../motion/assembly.js';
+import type { Assembly, Line } from '../motion/assembly.js';
 import { sideOf } from './card-side.js';
 import { type Frames, type Sense, senseOf } from './fold-sense.js';
 import { type Isometry, ontoLine, type Segment, type Shape, segmentOf } from './plane.js';
 import type { Tab } from './tabs.js';
+import { tongueOf } from './tongue.js';
 
 /** A crease along which two panels of one piece hang together. */
 export interface Link {
@@ -13,12 +14,13 @@ export interface Link {
   readonly lines: readonly [Segment, Segment];
   /** From the second panel's frame to the first's, both unfolded flat. */
   readonly flat: Isometry;
+  /** Seen from the first panel's own face. */
   readonly sense: Sense;
   readonly tab: Tab | null;
   readonly closesLoop: boolean;
 }
 
-/** Every crease inside a piece: its folds, and its tabs' creases. */
+/** Every crease inside a piece: its folds, its tabs' creases and its tongues'. */
 export function linksOf(
   assembly: Assembly,
   cards: readonly Shape[],
@@ -27,41 +29,43 @@ export function linksOf(
 ): Link[] {
   const tabAt = new Map(tabs.map((tab) => [tab.joint, tab]));
   const links: Link[] = [];
+  const fold = (
+    joint: number,
+    panels: readonly [number, number],
+    own: readonly [Line, Line],
+    closesLoop: boolean,
+  ) => {
+    const lines = own.map(segmentOf) as [Segment, Segment];
+    const [first, second] = panels.map((panel, i) => ({
+      panel,
+      line: own[i],
+      side: sideOf(cards[panel], lines[i]),
+    }));
+    // Flat, the two lie on either side of the crease: where their frames put them on one side, one is turned over.
+    const flat = ontoLine(lines[1], lines[0], first.side === second.side ? -1 : 1);
+    links.push({ joint, panels, lines, flat, sense: senseOf(frames, first, second), tab: null, closesLoop });
+  };
   assembly.joints.forEach((joint, index) => {
-    if (joint.kind !== 'crease') return;
-    const { closesLoop } = joint;
-    const tab = tabAt.get(index);
-    if (tab !== undefined) {
-      const { owner, panel, line, ownerLine, flip, sense } = tab;
-      const flat = ontoLine(line, ownerLine, flip);
-      links.push({
-        joint: index,
-        panels: [owner, panel],
-        lines: [ownerLine, line],
-        flat,
-        sense,
-        tab,
-        closesLoop,
-      });
-    } else if (joint.of === 'fold') {
-      const panels = joint.between;
-      const lines = joint.lines.map(segmentOf) as [Segment, Segment];
-      const [first, second] = panels.map((panel, i) => ({
-        panel,
-        line: joint.lines[i],
-        side: sideOf(cards[panel], lines[i]),
-      }));
-      const sense = senseOf(frames, first, second);
-      links.push({
-        joint: index,
-        panels,
-        lines,
-        flat: ontoLine(lines[1], lines[0], 1),
-        sense,
-        tab: null,
-        closesLoop,
-      });
+    if (joint.kind === 'slide') {
+      const tongue = tongueOf(assembly, index);
+      if (tongue !== null) fold(index, tongue.panels, tongue.lines, false);
     }
+    if (joint.kind !== 'crease') return;
+    const tab = tabAt.get(index);
+    if (tab === undefined) {
+      if (joint.of === 'fold') fold(index, joint.between, joint.lines, joint.closesLoop);
+      return;
+    }
+    const { owner, panel, line, ownerLine, flip, sense } = tab;
+    links.push({
+      joint: index,
+      panels: [owner, panel],
+      lines: [ownerLine, line],
+      flat: ontoLine(line, ownerLine, flip),
+      sense,
+      tab,
+      closesLoop: joint.closesLoop,
+    });
   });
   return links;
 }

@@ -10,7 +10,7 @@ export interface Area {
   readonly panel: number;
   /** In the net's coordinates, printed face towards us. */
   shape: Shape;
-  /** From the panel's own frame to the net's. */
+  /** From the panel's own frame to the net's; it mirrors where the panel's own +z is the back of the sheet. */
   readonly place: Isometry;
 }
 
@@ -39,7 +39,7 @@ export interface Join {
   /** The net that carries the tab, and the tab's place in its areas. */
   readonly net: Net;
   readonly area: number;
-  /** The panel that the tab is glued to, its face (+1 printed, −1 back), and where on it, in the panel's own frame. */
+  /** The panel that the tab is glued to, its face (+1: the +z of its own frame), and where on it, in that frame. */
   readonly receiver: number;
   readonly receiverFace: 1 | -1;
   readonly shape: Shape;

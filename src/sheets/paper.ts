@@ -1,3 +1,5 @@
+import { isoSheet } from '../figure/iso216.js';
+
 /** A sheet of paper or card, mm. */
 export interface Paper {
   readonly name: string;
@@ -5,21 +7,17 @@ export interface Paper {
   readonly height: number;
 }
 
-/**
- * ISO 216: A0 has 1 m² and sides as 1 : √2; each next size is the one before cut across, rounded down to a millimetre.
- * B sizes lie between, likewise from B0, 1000 × 1414 mm.
- */
-function isoSize(letter: 'A' | 'B', number: number): Paper {
-  let [width, height] = letter === 'A' ? [841, 1189] : [1000, 1414];
-  for (let i = 0; i < number; i++) [width, height] = [Math.floor(height / 2), width];
-  return { name: `${letter}${number}`, width, height };
+/** A sheet of ISO 216, upright. */
+function isoPaper(name: string): Paper {
+  const { width, height } = isoSheet(name) ?? { width: 0, height: 0 };
+  return { name, width, height };
 }
 
 const INCH = 25.4;
 
 /** Papers known by name, smallest first; upright. */
 export const PAPERS: readonly Paper[] = [
-  ...[6, 5, 4, 3, 2, 1, 0].flatMap((n) => [isoSize('A', n), isoSize('B', n)]),
+  ...[6, 5, 4, 3, 2, 1, 0].flatMap((n) => [isoPaper(`A${n}`), isoPaper(`B${n}`)]),
   { name: 'Letter', width: 8.5 * INCH, height: 11 * INCH },
   { name: 'Tabloid', width: 11 * INCH, height: 17 * INCH },
 ].sort((a, b) => a.width * a.height - b.width * b.height);

@@ -39,7 +39,7 @@ export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; 
   for (const { bond, letter } of bonds) {
     if (bond.giver.net === net) marks.push({ letter, spot: bond.giver, line: null, receives: false });
     if (bond.receiver.net === net)
-      marks.push({ letter, spot: bond.receiver, line: bond.throughSlit ? null : bond.line, receives: true });
+      marks.push({ letter, spot: bond.receiver, line: bond.line, receives: true });
   }
   return { number, net, lines: cutLinesOf(net), marks };
 }

@@ -13,6 +13,7 @@ import { direction, inside, middle, moved, type Segment } from './plane.js';
 import type { SheetSettings } from './settings.js';
 import { type Step, stepsOf } from './steps.js';
 import { tabsOf } from './tabs.js';
+import { hasGrain } from './turn-piece.js';
 import { unfold } from './unfold.js';
 import { warningsOf } from './warnings.js';
 
@@ -33,20 +34,24 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const warnings: string[] = [];
   const frames = framesOf(assembly);
   const cards = cardsOf(assembly);
-  const hubs = hubsOf(assembly, cards, warnings);
+  const hubs = hubsOf(assembly, cards);
   const tabs = tabsOf(assembly, cards, frames, settings.tabsBehindPage);
-  warnings.push(...cutBackTabs(assembly, cards, tabs, keepOutsOf(hubs)));
+  const keepOuts = keepOutsOf(hubs);
+  warnings.push(...cutBackTabs(assembly, cards, tabs, keepOuts));
   const links = linksOf(assembly, cards, tabs, frames);
   const flat = unfold(assembly, cards, links, settings.joinTab, gutterToSplit(assembly, settings));
   warnings.push(...flat.notes);
   const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
-  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, warnings);
+  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, warnings);
   addSlits(assembly, flat.nets, found);
   const { steps, circle } = stepsOf(assembly, flat.nets, found, hubs);
   if (circle.length > 0)
     warnings.push(
       `No order of assembly exists: each of these waits for the one before it: ${circle.map(({ name }) => name).join('; ')}.`,
     );
+  for (const net of flat.nets)
+    if (net.piece !== 'page' && !steps.some(({ nets: handled }) => handled.includes(net)))
+      warnings.push(`'${net.name}' is joined to nothing.`);
   const inOrder = steps.flatMap((step) => step.bonds);
   const rest = found.filter((bond) => !inOrder.includes(bond));
   const bonds = [...inOrder, ...rest].map((bond, i) => ({ bond, letter: letter(i) }));
@@ -66,7 +71,7 @@ function gutterToSplit(assembly: Assembly, { paper, margin, cardOf }: SheetSetti
   const grain = cardOf('page').grain;
   // With its grain asked for, the gutter runs along or across an upright sheet's height.
   const [across, up] = grain === 'across' ? [height, 2 * width] : [2 * width, height];
-  return new Set(split && !fitsOn(paper, margin, across, up, grain !== undefined) ? joints : []);
+  return new Set(split && !fitsOn(paper, margin, across, up, hasGrain(grain)) ? joints : []);
 }
 
 /** How far a slit reaches past the tab that goes through it, mm. */
@@ -74,8 +79,7 @@ const SLIT_ROOM = 0.5;
 
 /** Slits in pages: for tabs that are glued behind, and for tongues that slide. */
 function addSlits(assembly: Assembly, nets: readonly Net[], bonds: readonly Bond[]): void {
-  for (const { receiver, line, throughSlit } of bonds)
-    if (throughSlit && line !== null) receiver.net.slits.push(longer(line));
+  for (const { receiver, slit } of bonds) if (slit !== null) receiver.net.slits.push(longer(slit));
   for (const joint of assembly.joints) {
     if (joint.kind !== 'slide') continue;
     const panel = joint.between[1];

@@ -1,3 +1,4 @@
+import type { Grain } from '../figure/card.js';
 import { type Paper, paperNamed, SheetError } from './paper.js';
 
 /** The card that a piece is cut from. */
@@ -6,8 +7,8 @@ export interface Card {
   readonly grammage?: number;
   /** mm. */
   readonly thickness: number;
-  /** How its grain should run: along or across the piece's main crease. Without it, pieces may be turned. */
-  readonly grain?: 'along' | 'across';
+  /** How the grain of a piece runs to the line on which it stands. Without it, or with 'any', pieces may be turned. */
+  readonly grain?: Grain;
 }
 
 /** What a printer needs beyond a maker. */

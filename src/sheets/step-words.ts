@@ -30,6 +30,13 @@ export function stepInWords(
         title: `Pass ${named(first)} through ${named(second)}`,
         lines: ['Put it through the slot now, while it is loose at one end.'],
       };
+    case 'tongue':
+      return {
+        title: `Put the tongue of ${named(first)} into the slit of ${named(second)}`,
+        lines: [
+          'Push it through from the front, turn it under along its crease, and see that it slides. No glue.',
+        ],
+      };
     case 'hub': {
       const hub = pieces.find(({ net }) => net === step.hub?.net);
       return {
@@ -45,7 +52,7 @@ export function stepInWords(
         ...new Set(step.bonds.map((bond) => (bond.giver.net === first ? bond.receiver.net : bond.giver.net))),
       ];
       const lines = [...glue];
-      if (step.bonds.some(({ line, throughSlit }) => line !== null && !throughSlit))
+      if (step.bonds.some(({ line, slit }) => line !== null && slit === null))
         lines.push('The crease, not the edge of the card, sits on the glue line.');
       lines.push(
         'Shut the page gently before the glue takes, press, open, and see that nothing sticks that should move.',
@@ -61,7 +68,7 @@ function glueInWords(bond: Bond, letter: string, named: (net: Spot['net']) => st
   const to = receiver.net.areas[receiver.area];
   const what =
     from.kind === 'panel' ? `'${from.name}'` : from.kind === 'tab' ? `tab '${from.name}'` : 'the join tab';
-  const through = bond.throughSlit ? 'Pass it through its slit; ' : '';
+  const through = bond.slit !== null ? 'Pass it through its slit; ' : '';
   return `${letter}: ${through}glue on the ${faceWord(giver)} of ${what}, onto the ${faceWord(receiver)} of ${to.name === receiver.net.name ? named(receiver.net) : `'${to.name}' on ${named(receiver.net)}`}.`;
 }
 

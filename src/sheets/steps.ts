@@ -4,10 +4,11 @@ import type { Hub } from './hub.js';
 import type { Net } from './net.js';
 import { inOrder, type Task } from './order.js';
 import { inside, moved } from './plane.js';
+import { tongueOf } from './tongue.js';
 
 /** One step of the assembly. */
 export interface Step extends Task {
-  readonly kind: 'join' | 'close' | 'attach' | 'hub' | 'thread';
+  readonly kind: 'join' | 'close' | 'attach' | 'hub' | 'thread' | 'tongue';
   readonly after: Step[];
   readonly bonds: readonly Bond[];
   /** What is handled in it, the piece that is added first. */
@@ -21,6 +22,7 @@ export interface Step extends Task {
  * - what a piece stands on, or what carries it, before the piece (the order in which the figure's parts were added);
  * - a limb goes through its slot before the part with the slot is glued;
  * - a limb that goes through a slot is free at one end until then: only its first hub may be set before;
+ * - so is its tongue free until then;
  * - hubs are set before a flap is glued over them.
  * Hubs are otherwise set early, while both faces can be reached.
  */
@@ -109,6 +111,16 @@ export function stepsOf(
     return [{ limb, step }];
   });
 
+  assembly.joints.forEach((_, i) => {
+    const tongue = tongueOf(assembly, i);
+    if (tongue === null) return;
+    const two = [tongue.panels[0], tongue.holder].map(netOf);
+    const rank = Math.max(...two.map(rankOf)) + 0.25;
+    const name = `put ${two[0].name} into the slit of ${two[1].name}`;
+    const step = add({ kind: 'tongue', name, rank, bonds: [], nets: two, hub: null });
+    for (const { limb, step: thread } of threads) if (limb === two[0]) step.after.push(thread);
+  });
+
   const pinned = new Set<Net>();
   for (const hub of hubs) {
     const two = hub.panels.map(netOf) as [Net, Net];
@@ -125,8 +137,8 @@ export function stepsOf(
     for (const { limb, step: thread } of threads)
       if (two.includes(limb) && pinned.has(limb)) step.after.push(thread);
     for (const net of two) pinned.add(net);
-    for (const [net, gluing] of attach)
-      if (!two.includes(net) && gluing.bonds.some((bond) => covers(bond, hub))) gluing.after.push(step);
+    for (const gluing of [...attach.values(), ...joins])
+      if (gluing.bonds.some((bond) => covers(bond, hub))) gluing.after.push(step);
   }
   const { order, circle } = inOrder(steps);
   return { steps: order, circle };

@@ -2,7 +2,17 @@ import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { sideOf } from './card-side.js';
 import type { CreaseJoint } from './cards.js';
 import { type Frames, faceStoodOn, type Sense, senseOf } from './fold-sense.js';
-import { type Segment, type Shape, segmentOf } from './plane.js';
+import {
+  direction,
+  distance,
+  distanceTo,
+  edgesOf,
+  onCard,
+  type Point,
+  type Segment,
+  type Shape,
+  segmentOf,
+} from './plane.js';
 
 /** A glue tab: which panel it belongs to, what it is glued to, and how it lies once it is unfolded beside its panel. */
 export interface Tab {
@@ -16,15 +26,13 @@ export interface Tab {
   /** The side of `line` on which the tab lies, and of `ownerLine` on which its owner does: +1 left. */
   readonly side: 1 | -1;
   readonly ownerSide: 1 | -1;
-  /** −1 when its printed face looks the other way than its receiver's. */
+  /** −1 when it is turned over, beside its owner, from how it lies on its receiver. */
   readonly flip: 1 | -1;
   /** The face of the receiver that it is glued to: +1 printed, −1 back. */
   readonly receiverFace: 1 | -1;
-  /** The face of the tab itself that carries the glue. */
-  readonly ownFace: 1 | -1;
   readonly sense: Sense;
-  /** Passes through a slit in the page and is glued behind it. */
-  readonly throughSlit: boolean;
+  /** The slit in the page, in its frame, through which it passes to be glued behind; null where it does not. */
+  readonly slit: Segment | null;
 }
 
 /**
@@ -32,8 +40,7 @@ export interface Tab {
  *
  * A tab lies in the receiver's frame. Unfolded, it must lie beyond its crease from its owner. Of the two motions that
  * take its line onto its owner's, the turn keeps its side of the line and the mirroring changes it, so it is the
- * mirroring where both lie on the same side. Mirrored, its printed face looks against the receiver's; lying on the
- * printed face of the receiver it then touches it with its own printed face, else with its back.
+ * mirroring where both lie on the same side.
  */
 export function tabsOf(
   assembly: Assembly,
@@ -59,9 +66,12 @@ export function tabsOf(
     const flip = side === ownerSide ? -1 : 1;
     const ownerAtCrease = { panel: owner, line: crease.lines[1], side: ownerSide };
     const tabAtCrease = { panel, line: crease.lines[0], side };
-    const throughSlit = behindPage && (receiver === LEFT_PAGE || receiver === RIGHT_PAGE);
+    const slit =
+      behindPage && (receiver === LEFT_PAGE || receiver === RIGHT_PAGE)
+        ? slitAlong(cards[receiver], line)
+        : null;
     const stoodOn = faceStoodOn(frames, receiver, ownerAtCrease);
-    const receiverFace = (throughSlit ? -stoodOn : stoodOn) as 1 | -1;
+    const receiverFace = (slit === null ? stoodOn : -stoodOn) as 1 | -1;
     tabs.push({
       panel,
       owner,
@@ -73,10 +83,26 @@ export function tabsOf(
       ownerSide,
       flip,
       receiverFace,
-      ownFace: (flip === -receiverFace ? 1 : -1) as 1 | -1,
       sense: senseOf(frames, ownerAtCrease, tabAtCrease),
-      throughSlit,
+      slit,
     });
   }
   return tabs;
+}
+
+/** Least card between the end of a slit and an edge of the page, or the gutter, mm. (Common practice, no source.) */
+const SLIT_MARGIN = 4;
+
+/** As much of a glue line as can be slit without coming too near to an edge; null where that is nothing. */
+function slitAlong(card: Shape, line: Segment): Segment | null {
+  const [ex, ey] = direction(line);
+  const edges = [card.outline, ...card.holes].flatMap(edgesOf);
+  const at = (along: number): Point => [line[0][0] + along * ex, line[0][1] + along * ey];
+  const clear = (along: number) =>
+    onCard(card, at(along)) && edges.every((edge) => distanceTo(edge, at(along)) >= SLIT_MARGIN);
+  const long = distance(...line);
+  let [from, to] = [0, long];
+  while (from < to && !clear(from)) from += 0.1;
+  while (to > from && !clear(to)) to -= 0.1;
+  return to - from < 3 ? null : [at(from), at(to)];
 }

@@ -1,3 +1,4 @@
+import type { Grain } from '../figure/card.js';
 import type { Net } from './net.js';
 import {
   type Box,
@@ -14,12 +15,13 @@ import { hullOf } from './region.js';
 
 const DEGREES = 180 / Math.PI;
 
-/** The main crease of a net: the longest between two panels, else the longest of all; its direction, degrees. */
-export function mainCrease({ areas, folds }: Net): number | null {
-  const between = folds.filter(
-    ({ between: [a, b] }) => areas[a].kind === 'panel' && areas[b].kind === 'panel',
-  );
-  const all = between.length > 0 ? between : folds;
+/**
+ * The direction, in degrees, of the line on which a piece stands: its longest crease with a tab; of a page the gutter;
+ * of a piece without tabs its longest crease. Null where it has none.
+ */
+export function standingLine({ areas, folds }: Net): number | null {
+  const feet = folds.filter(({ between }) => between.some((area) => areas[area].kind === 'tab'));
+  const all = feet.length > 0 ? feet : folds;
   if (all.length === 0) return null;
   const { line } = all.reduce((a, b) => (distance(...b.line) > distance(...a.line) + 1e-6 ? b : a));
   const [x, y] = direction(line);
@@ -27,20 +29,19 @@ export function mainCrease({ areas, folds }: Net): number | null {
 }
 
 /**
- * How far to turn a piece, degrees: with a grain, so that its main crease runs along or across the sheet's grain; else
+ * How far to turn a piece, degrees: with a grain, so that the line on which it stands runs along or across the sheet's; else
  * so that the box around it is smallest (one side of that box lies along an edge of the hull: Freeman and Shapira 1975).
  * @param grainUp whether the sheet's grain runs up the sheet
  */
 export function turnFor(
   net: Net,
   contours: readonly Ring[],
-  grain: 'along' | 'across' | undefined,
+  grain: Grain | undefined,
   grainUp: boolean,
 ): number {
-  if (grain !== undefined) {
-    const crease = mainCrease(net) ?? 90;
+  if (hasGrain(grain)) {
     const wanted = (grain === 'along') === grainUp ? 90 : 0;
-    return wanted - crease;
+    return wanted - (standingLine(net) ?? 90);
   }
   const hull = hullOf(contours.flat());
   let best = 0;
@@ -58,6 +59,9 @@ export function turnFor(
   }
   return best;
 }
+
+/** Whether it matters how a piece lies. */
+export const hasGrain = (grain: Grain | undefined): boolean => grain === 'along' || grain === 'across';
 
 export function boxAt(ring: Ring, place: Isometry): Box {
   return boxOf(movedRing(place, ring));

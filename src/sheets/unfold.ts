@@ -1,5 +1,6 @@
 import { type Assembly, LEFT_PAGE } from '../motion/assembly.js';
 import { findConflicts } from './conflicts.js';
+import { fromBehind } from './fold-sense.js';
 import { joinAcross } from './join-tab.js';
 import type { Link } from './links.js';
 import type { Area, Fold, Unfolded } from './net.js';
@@ -132,7 +133,12 @@ function addNets(
       .map(({ panels, lines, sense, joint }): Fold => {
         const place = places[panels[0]];
         const line: Segment = [moved(place, lines[0][0]), moved(place, lines[0][1])];
-        return { between: [group.indexOf(panels[0]), group.indexOf(panels[1])], line, sense, joint };
+        return {
+          between: [group.indexOf(panels[0]), group.indexOf(panels[1])],
+          line,
+          sense: place.flip === 1 ? sense : fromBehind(sense),
+          joint,
+        };
       });
     out.nets.push({ name: named(group), piece, areas, folds, slits: [] });
   }
