@@ -69,6 +69,14 @@ export function lengthOf(line: Line): number {
   return Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
 }
 
+/** On which side of a line most of a panel's card lies, by its corners: 1 to the left, −1 to the right, 0 for neither. */
+export function cardSide(outline: Float64Array, line: Line): 1 | -1 | 0 {
+  let sum = 0;
+  for (let i = 0; i < outline.length; i += 2)
+    sum += (line.x1 - line.x0) * (outline[i + 1] - line.y0) - (line.y1 - line.y0) * (outline[i] - line.x0);
+  return Math.abs(sum) < 1e-9 ? 0 : sum > 0 ? 1 : -1;
+}
+
 /** The direction at an angle (radians) from a footing's crease, towards its panel. */
 export function fromCrease({ along, inward }: Footing, angle: number): Flat {
   const c = Math.cos(angle);

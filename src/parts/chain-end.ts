@@ -1,5 +1,6 @@
 import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { cardSide } from './attach.js';
 
 /**
  * Cuts a panel off along a line, so that the panel ends there: what lies beyond it, seen from the rest of the panel's
@@ -9,9 +10,7 @@ export function endAlong(assembly: Assembly, panel: number, line: Line, field: s
   const ring = assembly.panels[panel].outline;
   const height = (x: number, y: number) =>
     (line.x1 - line.x0) * (y - line.y0) - (line.y1 - line.y0) * (x - line.x0);
-  let sum = 0;
-  for (let i = 0; i < ring.length; i += 2) sum += height(ring[i], ring[i + 1]);
-  const side = sum >= 0 ? 1 : -1;
+  const side = cardSide(ring, line) || 1;
   const kept: number[] = [];
   for (let i = 0; i < ring.length; i += 2) {
     const j = (i + 2) % ring.length;

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { parallelStep } from '../motion/pose.js';
-import { lengthOf, unit } from './attach.js';
+import { cardSide, lengthOf, unit } from './attach.js';
 import { size } from './fields.js';
 import { hingeFields, hingeOn } from './hinge.js';
 import { partKind } from './part.js';
@@ -21,12 +21,8 @@ export const coverFlap = partKind({
     const [ex, ey] = unit(line);
     const long = lengthOf(line);
     const { piece, outline, name } = assembly.panels[panel];
-    // The panel's card lies to the left of the line, or to its right.
-    let sum = 0;
-    for (let i = 0; i < outline.length; i += 2)
-      sum += ex * (outline[i + 1] - line.y0) - ey * (outline[i] - line.x0);
-    if (Math.abs(sum) < 1e-9) throw new CannotBuild(`this line is no edge of '${name}'`, 'edge.line');
-    const side = sum > 0 ? 1 : -1;
+    const side = cardSide(outline, line);
+    if (side === 0) throw new CannotBuild(`this line is no edge of '${name}'`, 'edge.line');
     const cut = Math.min(f.depth, 0.2 * long);
     const flap = assembly.addPanel({
       name: partName,

@@ -1,10 +1,10 @@
 import { z } from 'zod';
-import { type Assembly, type Line, POSE } from '../motion/assembly.js';
+import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { hingedStep } from '../motion/hinged.js';
 import { lengthOf, lineBetween, unit } from './attach.js';
 import { length, name, point } from './fields.js';
-import { endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
+import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
 import { outlineFields, shapeOf } from './outline.js';
 import { partKind } from './part.js';
 import { addTab, tabFields } from './tab.js';
@@ -84,7 +84,13 @@ export const plate = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i > 0) made.closesLoop = true;
-      addSupportCreases(assembly, `${partName} hinge ${i + 1}`, hinge, plateIndex, own[i], joint);
+      addHingeCreases(
+        assembly,
+        `${partName} hinge ${i + 1}`,
+        hinge,
+        { panel: plateIndex, line: own[i] },
+        joint,
+      );
     });
   },
 });
@@ -131,47 +137,6 @@ function around(lines: readonly Line[], margin: number): [number, number][] {
     [right, high],
     [left, high],
   ];
-}
-
-/**
- * The creases between a support and its plate, on the two sides of the hinge line on the plate. Which way the fold
- * turns is read off the half-open figure, since open and shut it may be flat.
- */
-function addSupportCreases(
-  assembly: Assembly,
-  label: string,
-  hinge: Hinge,
-  plateIndex: number,
-  own: Line,
-  joint: number,
-): void {
-  const poses = assembly.halfOpen();
-  const i = hinge.panel * POSE;
-  const j = plateIndex * POSE;
-  const [ex, ey] = unit(hinge.line);
-  // The support's card lies below the line, towards its foot.
-  const supportSide = ex * -assembly.panels[hinge.panel].up > 0 ? 1 : -1;
-  const e = [0, 1, 2].map((r) => poses[i + 4 * r] * ex + poses[i + 4 * r + 1] * ey);
-  const n1 = [0, 1, 2].map((r) => supportSide * (-poses[i + 4 * r] * ey + poses[i + 4 * r + 1] * ex));
-  const [ox, oy] = unit(own);
-  const n2 = [0, 1, 2].map((r) => -poses[j + 4 * r] * oy + poses[j + 4 * r + 1] * ox);
-  const turn =
-    (n1[1] * n2[2] - n1[2] * n2[1]) * e[0] +
-    (n1[2] * n2[0] - n1[0] * n2[2]) * e[1] +
-    (n1[0] * n2[1] - n1[1] * n2[0]) * e[2];
-  const sense = turn >= 0 ? 1 : -1;
-  for (const [word, side] of [
-    ['left', 1],
-    ['right', -1],
-  ] as const)
-    assembly.addCrease({
-      name: `${label} ${word}`,
-      between: [hinge.panel, plateIndex],
-      lines: [hinge.line, own],
-      sides: [supportSide, side],
-      sense: (sense * side) as 1 | -1,
-      joint,
-    });
 }
 
 const dot = (a: readonly number[], b: readonly number[]): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];

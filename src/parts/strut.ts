@@ -3,7 +3,7 @@ import { CannotBuild } from '../motion/cannot-build.js';
 import { hingedStep } from '../motion/hinged.js';
 import { lengthOf, unit } from './attach.js';
 import { name, size } from './fields.js';
-import { endsInSpace, hingeFields, hingeOn } from './hinge.js';
+import { addHingeCreases, endsInSpace, hingeFields, hingeOn } from './hinge.js';
 import { outlineFields, shapeOf } from './outline.js';
 import { partKind } from './part.js';
 import { addTab, tabFields } from './tab.js';
@@ -81,6 +81,13 @@ export const strut = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i === 1) made.closesLoop = true;
+      addHingeCreases(
+        assembly,
+        `${partName} ${i === 0 ? 'foot' : 'top'}`,
+        { panel, line: own[i] },
+        hinge,
+        joint,
+      );
     });
   },
 });

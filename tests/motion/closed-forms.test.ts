@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { assemble, axisOf, open, pointOf, posesAt, worstGap } from '../support/assemble.js';
+import { assemble, axisOf, open, type PlainPart, pointOf, posesAt, worstGap } from '../support/assemble.js';
 
 const DEGREES = 180 / Math.PI;
 const RADIANS = Math.PI / 180;
@@ -405,5 +405,63 @@ describe('every crease', () => {
         e[2] * (n1[0] * n2[1] - n1[1] * n2[0]);
       expect(`${crease.name} ${Math.sign(turn)}`).toBe(`${crease.name} ${crease.sense}`);
     }
+  });
+});
+
+describe('a strut', () => {
+  const deck: PlainPart = {
+    name: 'deck',
+    kind: 'parallel-fold',
+    shape: 'layer',
+    at: 40,
+    length: 60,
+    glue: [15, 15],
+    widths: [30, 30],
+    layers: [60, 60],
+  };
+  const strut = (height: number | undefined): PlainPart => ({
+    name: 'prop',
+    kind: 'strut',
+    foot: {
+      panel: 'left page',
+      line: [
+        [-45, 50],
+        [-45, 80],
+      ],
+    },
+    top: {
+      panel: 'deck layer left',
+      line: [
+        [10, 30],
+        [40, 30],
+      ],
+    },
+    ...(height === undefined ? {} : { height }),
+  });
+
+  it('that makes a parallelogram with the walls fits at every page angle', () => {
+    // The floating panel hangs 15 mm in from its wall's foot; a strut 15 mm in from the gutter side runs parallel to both.
+    const assembly = assemble([deck, strut(undefined)]);
+    const opening = open(assembly);
+    expect(Math.max(...opening.misfits)).toBeLessThan(1e-5);
+  });
+
+  it('that is too high by 2 mm misfits by 2 mm throughout', () => {
+    const assembly = assemble([deck, strut(32)]);
+    const opening = open(assembly);
+    const slot = assembly.misfits.findIndex(({ part }) => part === 'prop');
+    for (let frame = 0; frame < opening.count; frame++)
+      expect(opening.misfitsAt(frame)[slot]).toBeCloseTo(2, 5);
+  });
+
+  it('carries a counter-fold where it meets what it stands under', () => {
+    const assembly = assemble([
+      deck,
+      strut(undefined),
+      { name: 'fin', kind: 'counter-fold', on: 'prop top left', at: 5, diagonal: 30, side: 8, length: 10 },
+    ]);
+    const opening = open(assembly);
+    expect(opening.lock).toBeNull();
+    expect(worstGap(assembly, opening)).toBeLessThan(1e-4);
   });
 });
