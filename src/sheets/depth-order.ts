@@ -15,12 +15,14 @@ const SAME = 0.05;
 
 /**
  * The order in which panels must be drawn over one another, farthest first: of two that overlap in the picture, the
- * one that is farther off there comes first; of two glued together, the one that was there first.
+ * one that is farther off there comes first.
+ * @param glued pairs that lie face to face, the one that is hidden first
  */
-export function depthOrder(panels: readonly Seen[]): number[] {
+export function depthOrder(panels: readonly Seen[], glued: readonly (readonly [number, number])[]): number[] {
   const depthOf = panels.map(planeOf);
   /** Panels that must be drawn before each. */
   const behind = panels.map((): number[] => []);
+  const pairs = new Set(glued.map(([a, b]) => `${a} ${b}`));
   for (let b = 0; b < panels.length; b++)
     for (let a = 0; a < b; a++) {
       const [deepA, deepB] = [depthOf[a], depthOf[b]];
@@ -29,7 +31,8 @@ export function depthOrder(panels: readonly Seen[]): number[] {
       if (common === undefined) continue;
       const { at } = widestPlace(common);
       const farther = deepA(at) - deepB(at);
-      if (farther > -SAME) behind[b].push(a);
+      const first = Math.abs(farther) < SAME ? !pairs.has(`${b} ${a}`) : farther > 0;
+      if (first) behind[b].push(a);
       else behind[a].push(b);
     }
   const order: number[] = [];

@@ -1,4 +1,4 @@
-import type { Point, Ring } from './plane.js';
+import { distance, type Point, type Ring } from './plane.js';
 
 /** What a line on a sheet says. Each is a group of the SVG and a layer of the DXF. */
 export const LINE_KINDS = [
@@ -58,6 +58,16 @@ export const LINE_STYLES: Readonly<
   'glue behind': { width: 0.1, dash: [0.6, 0.6], grey: 0.4 },
   note: { width: 0.15, dash: [], grey: 0 },
 };
+
+/** The dashes of a stroke, mm: drawn closer on a short line, so that it still shows what it is. */
+export function dashOf({ kind, points }: Stroke): readonly number[] {
+  const { dash } = LINE_STYLES[kind];
+  const period = dash.reduce((sum, part) => sum + part, 0);
+  let long = 0;
+  for (let i = 1; i < points.length; i++) long += distance(points[i - 1], points[i]);
+  const closer = Math.min(1, Math.max(0.1, long / (2.5 * period)));
+  return dash.map((part) => part * closer);
+}
 
 /** About how wide a text comes out, mm: the average of the type used is 0.6 of its size a letter. */
 export function widthOfText(text: string, size: number): number {

@@ -24,9 +24,9 @@ export class GuidePages {
     this.write(text, { size: 7, bold: true, after: 2 });
   }
 
-  heading(text: string): void {
-    // Never alone at the foot of a page.
-    this.room(20);
+  /** @param needs room for it and what follows, mm, so that it is never alone at the foot of a page */
+  heading(text: string, needs = 20): void {
+    this.room(needs);
     this.y += 4;
     this.write(text, { size: 4.6, bold: true, after: 1.5 });
   }

@@ -48,7 +48,7 @@ export async function guide(
   }
   pages.heading('Before gluing');
   for (const line of BEFORE) pages.bullet(line);
-  pages.heading('Steps');
+  pages.heading('Steps', PICTURE[1] + 20);
   addSteps(assembly, plan, pages);
   pages.heading('Pieces');
   const rows = pieceRows(plan.pieces);
@@ -82,17 +82,21 @@ export async function guide(
 }
 
 function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
-  const view = viewOf(assembly, plan.frames);
+  const view = viewOf(
+    assembly,
+    plan.frames,
+    plan.bonds.map(({ bond }) => bond),
+  );
   const letters = new Map(plan.bonds.map(({ bond, letter }) => [bond, letter]));
   const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(({ piece }) => piece === 'page'));
   plan.steps.forEach((step, i) => {
     const { title, lines } = stepInWords(step, letters, plan.pieces);
     const added = step.nets.filter((net) => net.piece !== 'page');
-    // A strip is glued first to what already stands, or lies, beside it: that is shown, too.
     const marks = step.bonds.flatMap((bond) => {
       const spot = placeOf(bond);
       return spot === null ? [] : [{ letter: letters.get(bond) ?? '', ...spot }];
     });
+    if (step.hub !== null) marks.push({ letter: '●', panel: step.hub.panels[0], at: step.hub.points[0] });
     const before = [...there].filter((net) => !added.includes(net));
     pages.pictured(drawStep(view, before, added, marks, ...PICTURE), `${i + 1}. ${title}`, lines);
     for (const net of added) there.add(net);

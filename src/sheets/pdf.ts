@@ -1,6 +1,6 @@
 import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
-import { type Drawing, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
+import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
 import type { Point } from './plane.js';
 import { plainText } from './safe-text.js';
 
@@ -77,16 +77,17 @@ export class Pdf {
     for (const kind of LINE_KINDS) {
       const strokes = drawing.strokes.filter((stroke) => stroke.kind === kind);
       if (strokes.length === 0) continue;
-      const { width, dash, grey } = LINE_STYLES[kind];
+      const { width, grey } = LINE_STYLES[kind];
       doc.save();
       doc
         .lineWidth(width * POINTS)
         .lineJoin('miter')
         .lineCap('butt')
         .strokeColor(ink(kind) ?? greyOf(grey));
-      if (dash.length > 0) doc.addContent(`[${dash.map((mm) => (mm * POINTS).toFixed(3)).join(' ')}] 0 d`);
-      for (const { points, closed } of strokes) {
-        trace(points, closed);
+      for (const stroke of strokes) {
+        const dash = dashOf(stroke);
+        if (dash.length > 0) doc.addContent(`[${dash.map((mm) => (mm * POINTS).toFixed(3)).join(' ')}] 0 d`);
+        trace(stroke.points, stroke.closed);
         doc.stroke();
       }
       doc.restore();

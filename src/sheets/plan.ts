@@ -9,10 +9,10 @@ import { letter } from './letters.js';
 import { linksOf } from './links.js';
 import type { Net } from './net.js';
 import { type Piece, pieceOf } from './piece.js';
-import { direction, inside, middle, moved, type Segment } from './plane.js';
+import { cardIn, direction, inside, middle, moved, type Segment, type Shape } from './plane.js';
 import type { SheetSettings } from './settings.js';
 import { type Step, stepsOf } from './steps.js';
-import { tabsOf } from './tabs.js';
+import { type Tab, tabsOf } from './tabs.js';
 import { hasGrain } from './turn-piece.js';
 import { unfold } from './unfold.js';
 import { warningsOf } from './warnings.js';
@@ -39,7 +39,14 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const keepOuts = keepOutsOf(hubs);
   warnings.push(...cutBackTabs(assembly, cards, tabs, keepOuts));
   const links = linksOf(assembly, cards, tabs, frames);
-  const flat = unfold(assembly, cards, links, settings.joinTab, gutterToSplit(assembly, settings));
+  const flat = unfold(
+    assembly,
+    cards,
+    links,
+    glueReceived(assembly, cards, tabs),
+    settings.joinTab,
+    gutterToSplit(assembly, settings),
+  );
   warnings.push(...flat.notes);
   const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
   const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, warnings);
@@ -58,6 +65,18 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const pieces = nets.map((net, i) => pieceOf(i + 1, net, bonds));
   warnings.push(...warningsOf(pieces, frames));
   return { pieces, sheets: layOut(pieces, settings), bonds, steps, hubs, frames, warnings };
+}
+
+/** Of each panel, how much glue it receives on its own face, less that on its back, mm². */
+function glueReceived(assembly: Assembly, cards: readonly Shape[], tabs: readonly Tab[]): number[] {
+  const weights = cards.map(() => 0);
+  const faces = new Map(tabs.map((tab) => [tab.panel, tab.receiverFace]));
+  for (const joint of assembly.joints) {
+    if (joint.kind !== 'glue') continue;
+    const [receiver, panel] = joint.between;
+    weights[receiver] += (faces.get(panel) ?? 1) * cardIn(cards[panel]);
+  }
+  return weights;
 }
 
 /** The gutter, where the spread is too wide for the sheet in one piece and can be made of two leaves. */

@@ -1,11 +1,12 @@
 import type { Assembly } from '../motion/assembly.js';
 import { worldPoint } from '../motion/pose.js';
+import type { Bond } from './bonds.js';
 import { pointsOf } from './cards.js';
 import { depthOrder, type Seen } from './depth-order.js';
 import { type Drawing, emptyDrawing } from './drawing.js';
 import type { Frames } from './fold-sense.js';
 import type { Net } from './net.js';
-import { type Box, boxOf, type Point, type Ring } from './plane.js';
+import { areaOf, type Box, boxOf, type Point, type Ring } from './plane.js';
 
 /** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
 const SHOWN_AT = 110;
@@ -24,7 +25,7 @@ export interface View {
 }
 
 /** Looks at the figure half open. The book is turned so that both pages rise alike, then a little aside. */
-export function viewOf(assembly: Assembly, frames: Frames): View {
+export function viewOf(assembly: Assembly, frames: Frames, bonds: readonly Bond[]): View {
   let frame = 0;
   frames.pageAngles.forEach((angle, i) => {
     if (Math.abs(angle - SHOWN_AT) < Math.abs(frames.pageAngles[frame] - SHOWN_AT)) frame = i;
@@ -47,6 +48,14 @@ export function viewOf(assembly: Assembly, frames: Frames): View {
       depths: seen[0].map(([, , far]) => far),
     };
   });
+  // Of two glued together, the giver hides the receiver where the receiver shows us the face that carries the glue.
+  const hidden = bonds.flatMap(({ giver, receiver }) => {
+    const [under, over] = [receiver, giver].map(({ net, area }) => net.areas[area]);
+    if (under.panel < 0 || over.panel < 0) return [];
+    const shown = areaOf(panels[under.panel].rings[0]) > 0 ? 1 : -1;
+    const pair = [under.panel, over.panel] as const;
+    return [receiver.face * under.place.flip === shown ? pair : ([pair[1], pair[0]] as const)];
+  });
   // What stands on the page fills the picture, with some of the page around it; a page alone is shown whole.
   const standing = panels.filter((_, panel) => assembly.panels[panel].part !== 'page');
   const { left, low, right, high } = boxOf(
@@ -55,7 +64,7 @@ export function viewOf(assembly: Assembly, frames: Frames): View {
   const around = 0.12 * Math.max(right - left, high - low);
   return {
     panels,
-    order: depthOrder(panels),
+    order: depthOrder(panels, hidden),
     point: (panel, at) => look(panel, at).slice(0, 2) as [number, number],
     box: { left: left - around, low: low - around, right: right + around, high: high + around },
   };
@@ -74,7 +83,7 @@ export function drawStep(
   width: number,
   height: number,
 ): Drawing[] {
-  const { box } = view;
+  const box = closeUp(view, added);
   const scale = Math.min((width - 4) / (box.right - box.left), (height - 4) / (box.high - box.low));
   const [midX, midY] = [(box.left + box.right) / 2, (box.low + box.high) / 2];
   const onPaper = ([x, y]: Point): Point => [width / 2 + (x - midX) * scale, height / 2 + (y - midY) * scale];
@@ -90,11 +99,33 @@ export function drawStep(
     for (const points of rings) layer.strokes.push({ kind: 'note', points, closed: true });
     layers.push(layer);
   }
+  // Edges of what is added show through what hides them.
   const top = emptyDrawing(width, height);
+  for (const { panel } of added.flatMap((net) => net.areas))
+    if (panel >= 0)
+      for (const ring of view.panels[panel].rings)
+        top.strokes.push({ kind: 'glue behind', points: ring.map(onPaper), closed: true });
   for (const { letter, panel, at } of letters) {
     const spot = onPaper(view.point(panel, at));
     top.texts.push({ at: spot, text: letter, size: 3.4, anchor: 'middle', turn: 0, bold: true });
   }
   layers.push(top);
   return layers;
+}
+
+/** Least share of the whole figure that a picture shows, so that a small part is still seen in its place. */
+const LEAST_SHOWN = 0.45;
+
+/** The part of the view that shows what is added, with what is around it. */
+function closeUp({ panels, box: whole }: View, added: readonly Net[]): Box {
+  const rings = added.flatMap(({ areas }) =>
+    areas.flatMap(({ panel }) => (panel < 0 ? [] : panels[panel].rings[0])),
+  );
+  if (rings.length === 0) return whole;
+  const { left, low, right, high } = boxOf(rings);
+  const side = (size: number, of: number) => Math.min(of, Math.max(1.5 * size, LEAST_SHOWN * of)) / 2;
+  const across = side(right - left, whole.right - whole.left);
+  const up = side(high - low, whole.high - whole.low);
+  const [x, y] = [(left + right) / 2, (low + high) / 2];
+  return { left: x - across, right: x + across, low: y - up, high: y + up };
 }

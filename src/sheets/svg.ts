@@ -1,4 +1,4 @@
-import { type Drawing, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
+import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
 import type { Point } from './plane.js';
 import { xmlText } from './safe-text.js';
 
@@ -13,7 +13,11 @@ export function toSvg(drawing: Drawing, title: string): string {
     `M${points.map(at).join('L')}${closed ? 'Z' : ''}`;
   const groups = LINE_KINDS.map((kind) => {
     const own = strokes.filter((stroke) => stroke.kind === kind);
-    const paths = own.map(({ points, closed }) => `<path d="${path(points, closed)}"/>`);
+    const paths = own.map((stroke) => {
+      const dash = dashOf(stroke).map(number).join(' ');
+      const closer = dash === LINE_STYLES[kind].dash.join(' ') ? '' : ` stroke-dasharray="${dash}"`;
+      return `<path d="${path(stroke.points, stroke.closed)}"${closer}/>`;
+    });
     return `<g id="${groupId(kind)}" ${strokeAttributes(kind)}>\n${paths.join('\n')}\n</g>`;
   });
   const shades = fills.map(

@@ -16,12 +16,15 @@ import {
   undoing,
 } from './plane.js';
 
+const MIRROR: Isometry = { c: -1, s: 0, x: 0, y: 0, flip: -1 };
+
 /** Lines that should coincide when flat may differ by this, mm. */
 const AGREES = 0.01;
 
 /**
  * Lays every piece flat: panel after panel across its creases, loops of creases last. Where a loop does not close
  * when flat, or areas would overlap, the piece is split at a crease and gets a join tab there.
+ * @param weights of each panel, how much glue it receives on its own face, less on its back, mm²
  * @param splitAt joints that must be split, though nothing overlaps (the gutter of a spread too wide for the sheet)
  * @param joinWidth width of a join tab, mm
  */
@@ -29,6 +32,7 @@ export function unfold(
   assembly: Assembly,
   cards: readonly Shape[],
   links: readonly Link[],
+  weights: readonly number[],
   joinWidth: number,
   splitAt: ReadonlySet<number> = new Set(),
 ): Unfolded {
@@ -68,7 +72,7 @@ export function unfold(
   out.notes.push(...notes);
   cut.push(...cuts);
   const kept = [...tree.filter((link) => !cuts.includes(link)), ...loops];
-  for (const piece of pieces) addNets(assembly, piece, flat, places, kept, out);
+  for (const piece of pieces) addNets(assembly, piece, flat, places, kept, weights, out);
   for (const link of cut) joinAcross(assembly, cards, link, joinWidth, out);
   return out;
 }
@@ -109,6 +113,7 @@ function addNets(
   flat: readonly Shape[],
   places: readonly Isometry[],
   kept: readonly Link[],
+  weights: readonly number[],
   out: Unfolded,
 ): void {
   const members = assembly.panels.map((_, i) => i).filter((i) => assembly.panels[i].piece === piece);
@@ -124,14 +129,19 @@ function addNets(
     return solids.length === 1 ? piece : `${piece}, part ${solids.indexOf(group) + 1} of ${solids.length}`;
   };
   for (const group of groups) {
+    // The face that receives more glue is printed, so that letters and glue lines are seen where parts go on.
+    const received = group.reduce((sum, i) => sum + weights[i] * places[i].flip, 0);
+    const over = piece !== 'page' && received < 0 ? MIRROR : STILL;
+    const laid = new Map(group.map((i) => [i, after(over, places[i])]));
     const areas = group.map((i): Area => {
       const { name, role } = assembly.panels[i];
-      return { name, kind: role === 'tab' ? 'tab' : 'panel', panel: i, shape: flat[i], place: places[i] };
+      const kind = role === 'tab' ? 'tab' : 'panel';
+      return { name, kind, panel: i, shape: movedShape(over, flat[i]), place: laid.get(i) as Isometry };
     });
     const folds = kept
       .filter(({ panels }) => group.includes(panels[0]) && group.includes(panels[1]))
       .map(({ panels, lines, sense, joint }): Fold => {
-        const place = places[panels[0]];
+        const place = laid.get(panels[0]) as Isometry;
         const line: Segment = [moved(place, lines[0][0]), moved(place, lines[0][1])];
         return {
           between: [group.indexOf(panels[0]), group.indexOf(panels[1])],
