@@ -1,8 +1,9 @@
 #!/usr/bin/env node
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
-import { type CheckOptions, check } from './cli/check.js';
+import type { CheckOptions } from './cli/check.js';
+import { SAMPLES, SEED } from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
-import { type ExploreOptions, explore, SAMPLES, SEED } from './cli/explore.js';
+import type { ExploreOptions } from './cli/explore.js';
 import { InputError } from './figure/input-error.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
@@ -45,6 +46,8 @@ Example:
 `,
   )
   .action(async (figure: string, options: ExploreOptions) => {
+    // Each command is loaded when it is asked for: the charts alone take a third of a second.
+    const { explore } = await import('./cli/explore.js');
     process.exitCode = await explore(figure, options);
   });
 
@@ -64,7 +67,8 @@ Example:
   dummyrun check examples/ferryman.yaml --set boat_height=32.5 --poses poses.json
 `,
   )
-  .action((figure: string, options: CheckOptions) => {
+  .action(async (figure: string, options: CheckOptions) => {
+    const { check } = await import('./cli/check.js');
     process.exitCode = check(figure, options);
   });
 

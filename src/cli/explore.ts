@@ -18,15 +18,12 @@ import type { StudyLog } from '../search/study-log.js';
 import { FIRST_COLUMNS } from '../search/study-results.js';
 import { Layout, type Row } from '../search/study-row.js';
 import { Sampler } from '../search/study-sampler.js';
+import { SAMPLES, SEED } from './defaults.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
 import { Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
-
-/** As many as the demo scores well within a minute on two cores. */
-export const SAMPLES = 4000;
-export const SEED = 1;
 
 export interface ExploreOptions {
   samples?: number;

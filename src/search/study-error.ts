@@ -4,8 +4,8 @@ export class StudyError extends Error {
 }
 
 const CAUSES: Record<string, string> = {
-  ENOSPC: 'the disk is full. Free some room',
-  EDQUOT: 'your share of the disk is used up. Free some room',
+  ENOSPC: 'the disk is full. Free some room, then go on with --resume',
+  EDQUOT: 'your share of the disk is used up. Free some room, then go on with --resume',
   EROFS: 'the disk can only be read. Choose another folder with --out',
   EACCES: 'you may not write there. Choose another folder with --out',
   EPERM: 'you may not write there. Choose another folder with --out',

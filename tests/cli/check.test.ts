@@ -1,0 +1,76 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test, vi } from 'vitest';
+import { check as checkHere } from '../../src/cli/check.js';
+import { InputError } from '../../src/figure/input-error.js';
+import { folderWith, run, TENT } from './support.js';
+
+vi.setConfig({ testTimeout: 60_000 });
+
+const folder = folderWith({ 'tent.yaml': TENT });
+const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
+
+test('a figure as it starts: ranges at their middle, a choice at its first', async () => {
+  // foot 35, side 80: 115 mm of the 148 mm that A5 is wide; stands 80 mm, with 0.1 % for steps of 2°.
+  const { code, out } = await check();
+  expect(code).toBe(0);
+  expect(out).toMatch(/^tent works/);
+  expect(out).toMatch(/met +stands +(80\.00|79\.9\d) mm, wanted: at least 40\.00 mm/);
+});
+
+test('dims set by hand: it does not work, and says by how much', async () => {
+  const { code, out } = await check('--set', 'foot=55', '--set', 'side = 100');
+  expect(code).toBe(1);
+  expect(out).toMatch(/BROKEN +overhang +7\.00 mm, at most 0\.00 mm/);
+});
+
+test('sides that do not reach one another lock it where it stands open', async () => {
+  const { code, out } = await check('--set', 'foot=60', '--set', 'side=20');
+  expect(code).toBe(1);
+  expect(out).toMatch(/lock +tent .*180\.0°/);
+  expect(out).toMatch(/BROKEN +overhang +not computed/);
+});
+
+test('what can not be built says why, does not work, and has no poses', async () => {
+  const path = 'steep.yaml';
+  writeFileSync(join(folder, path), TENT.replace('length: long', 'length: foot - 34'));
+  const { code, out, err } = await run(folder, 'check', path, '--set', 'foot=12', '--poses', 'none.json');
+  expect(code).toBe(1);
+  expect(out).toMatch(/^steep cannot be built: .+\.\n$/);
+  expect(err).toContain('No poses are written');
+});
+
+test('--json prints the scorecard alone, the same that --poses holds', async () => {
+  const { code, out } = await check('--set', 'long=90', '--json', '--poses', 'poses.json');
+  expect(code).toBe(0);
+  const card = JSON.parse(out);
+  expect(card).toMatchObject({ works: true, cannotBuild: null, clash: { deepest: 0 }, locks: null });
+  const poses = JSON.parse(readFileSync(join(folder, 'poses.json'), 'utf8'));
+  expect(poses.format).toBe('poses 1');
+  expect(poses.scorecard).toEqual(card);
+  expect(poses.frames[0].poses.length).toBe(poses.panels.length);
+});
+
+test.each([
+  [['foot'], "write dim=value, such as 'height=32.5'"],
+  [['=3'], "write dim=value, such as 'height=32.5'"],
+  [['foot=3', 'foot=4'], 'set it once'],
+  [['foot=1000'], 'give a number from 10 to 60'],
+  [['fot=30'], "did you mean 'foot'?"],
+  [['long=50'], 'give one of 40, 60, 90'],
+])('--set %j is refused in words', (set, message) => {
+  const scored = () => checkHere(join(folder, 'tent.yaml'), { set, json: false });
+  expect(scored).toThrow(message);
+  expect(scored).toThrow(InputError);
+});
+
+test.each([
+  [['--set', 'foot=1000'], '--set  foot: found'],
+  [['--poses', 'no/such/folder/p.json'], 'Cannot write no/such/folder/p.json'],
+  [['--json=yes'], '--json'],
+])('%j ends with code 2 and one line', async (args, message) => {
+  const { code, err } = await check(...args);
+  expect(code).toBe(2);
+  expect(err).toContain(message);
+  expect(err.trim().split('\n').length).toBeLessThanOrEqual(2);
+});

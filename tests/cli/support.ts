@@ -1,0 +1,66 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+
+const CLI = join(import.meta.dirname, '../../dist/src/cli.js');
+
+export interface Ended {
+  code: number | null;
+  out: string;
+  err: string;
+}
+
+const children = new Set<ChildProcess>();
+
+/** Ends whatever a test that failed has left running. */
+export function endAll(): void {
+  for (const child of children) child.kill('SIGKILL');
+}
+
+/** Starts the compiled program, as a person would, in a folder. */
+export function started(folder: string, args: string[]): { child: ChildProcess; ended: Promise<Ended> } {
+  const child = spawn(process.execPath, [CLI, ...args], { cwd: folder });
+  children.add(child);
+  child.on('exit', () => children.delete(child));
+  let out = '';
+  let err = '';
+  child.stdout.on('data', (data) => {
+    out += data;
+  });
+  child.stderr.on('data', (data) => {
+    err += data;
+  });
+  const ended = once(child, 'close').then(([code]) => ({ code, out, err }));
+  return { child, ended };
+}
+
+/** Runs the compiled program to its end. */
+export function run(folder: string, ...args: string[]): Promise<Ended> {
+  return started(folder, args).ended;
+}
+
+/**
+ * A tent over the gutter, whose every answer has a formula: feet `foot` from the gutter, sides `side` wide. At page angle
+ * φ its ridge stands on the bisector at d = foot cos(φ/2) + √(side² − foot² sin²(φ/2)) from the gutter.
+ */
+export const TENT = `
+page: A5 portrait
+card: { grammage: 240, bulk: 1.25 }
+dims:
+  foot: { from: 10, to: 60 }
+  side: { from: 20, to: 140 }
+  long: { choose: [40, 60, 90] }
+parts:
+  - { name: tent, kind: parallel-fold, shape: tent, at: 30, length: long, glue: [foot, foot], widths: [side, side] }
+wants:
+  - { name: stands, kind: rise, panel: tent left, least: 40 }
+`;
+
+/** A new folder with figure files in it. */
+export function folderWith(files: Record<string, string>): string {
+  const folder = mkdtempSync(join(tmpdir(), 'dummyrun-cli-'));
+  for (const [name, text] of Object.entries(files)) writeFileSync(join(folder, name), text);
+  return folder;
+}
