@@ -66,7 +66,7 @@ function dimRow(dim: FreeDim, set: (value: number) => void): DimRow {
 function choiceRow(dim: FreeDim & { kind: 'choice' }, set: (value: number) => void): DimRow {
   const select = el(
     'select',
-    { change: () => set(Number(select.value)) },
+    { 'aria-label': dim.name, change: () => set(Number(select.value)) },
     ...dim.options.map((option, place) => el('option', { value: place }, printable(String(option)))),
   );
   return {

@@ -36,7 +36,7 @@ export function failuresView(study: Study): HTMLElement {
             'button',
             {
               type: 'button',
-              'aria-label': `Show those that fail at ${name}`,
+              'aria-label': `Show them: they fail at ${name}`,
               click: () => {
                 study.filters.value = { ...NO_FILTERS, failsAt: i };
                 byId('choice').scrollIntoView();

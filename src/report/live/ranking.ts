@@ -86,7 +86,14 @@ export function ranking(study: Study): HTMLElement {
     refresh();
   };
   study.shown.watch(sort);
-  study.chosen.watch(mark);
+  study.chosen.watch((place) => {
+    // Picked elsewhere: the table turns to its row.
+    const at = sorted.indexOf(place);
+    if (at >= 0 && (at < first || at >= first + ROWS)) {
+      first = ROWS * Math.floor(at / ROWS);
+      refresh();
+    } else mark();
+  });
   study.beside.watch(mark);
 
   const [rank, ...rest] = heads;

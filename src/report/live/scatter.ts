@@ -16,18 +16,18 @@ const REACH = 14;
 export function scatter(study: Study): HTMLElement {
   const usable = study.columns.flatMap((column, place) => (varies(column) && !column.options ? [place] : []));
   const [across, up] = heaviestWants(study, usable);
-  const choose = (place: number) =>
+  const choose = (way: string, place: number) =>
     el(
       'select',
-      { change: () => redraw() },
+      { 'aria-label': `${way} the chart`, change: () => redraw() },
       ...usable.map((each) => {
         const option = el('option', { value: each }, headed(study.columns[each]));
         option.selected = each === place;
         return option;
       }),
     );
-  const xPick = choose(across);
-  const yPick = choose(up);
+  const xPick = choose('Across', across);
+  const yPick = choose('Up', up);
   const canvas = el('canvas', { 'aria-hidden': 'true' });
   const over = svg('svg', { role: 'img', class: 'over' });
   const board = el('div', { class: 'board scatter' }, canvas, over);
@@ -155,7 +155,7 @@ function drawOver(over: SVGSVGElement, study: Study, x: Axis, y: Axis, front: re
   over.setAttribute('viewBox', `0 0 ${x.to + MARGIN.right} ${HEIGHT}`);
   over.setAttribute(
     'aria-label',
-    `${headed(y.column)} against ${headed(x.column)}: ${shown.value.length} points. Pick in the table, or walk along the front.`,
+    `${headed(y.column)} against ${headed(x.column)}: ${shown.value.length} points.`,
   );
   over.replaceChildren(
     ...x

@@ -1,6 +1,6 @@
 /**
- * Round numbers inside a range, for an axis: steps of 1, 2 or 5 times a power of ten, at most
- * `count` of them.
+ * Round numbers inside a range, for an axis: at most `count` steps of 1, 2 or 5 times a
+ * power of ten.
  * @example ticks(0, 10, 5) // [0, 2, 4, 6, 8, 10]
  */
 export function ticks(least: number, most: number, count: number): number[] {

@@ -1,0 +1,56 @@
+import type { Page } from 'playwright-core';
+
+/** What the page lays open for tests. */
+interface Laid {
+  dummyrun: {
+    study: {
+      vector: { value: Float64Array };
+      pageAngle: { value: number };
+      chosen: { value: number };
+      shown: { value: readonly number[] };
+      filters: { value: { bounds: ReadonlyMap<number, { low: number; high: number }> } };
+      columns: readonly { name: string }[];
+    };
+    drawn(view: number): { name: string; matrix: number[] }[];
+  };
+}
+
+/** The dims of the dummy on show. */
+export const vectorIn = async (page: Page): Promise<Float64Array> =>
+  Float64Array.from(
+    await page.evaluate(() => Array.from((globalThis as unknown as Laid).dummyrun.study.vector.value)),
+  );
+
+export const pageAngleIn = (page: Page): Promise<number> =>
+  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.pageAngle.value);
+
+export const chosenIn = (page: Page): Promise<number> =>
+  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.chosen.value);
+
+export const countIn = (page: Page): Promise<number> =>
+  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.shown.value.length);
+
+/** Where the panels of a view are drawn: their names and poses, as `check --poses` writes poses. */
+export async function posesIn(page: Page, view = 0): Promise<{ name: string; pose: number[] }[]> {
+  const drawn = await page.evaluate((at) => (globalThis as unknown as Laid).dummyrun.drawn(at), view);
+  // three's matrices run down their columns.
+  return drawn.map(({ name, matrix: m }) => ({
+    name,
+    pose: [m[0], m[4], m[8], m[12], m[1], m[5], m[9], m[13], m[2], m[6], m[10], m[14]],
+  }));
+}
+
+/** The bounds that a brush has left on a column. */
+export const boundsIn = (page: Page, name: string): Promise<{ low: number; high: number } | null> =>
+  page.evaluate((column) => {
+    const { columns, filters } = (globalThis as unknown as Laid).dummyrun.study;
+    const place = columns.findIndex((each) => each.name === column);
+    const bounds = filters.value.bounds.get(place);
+    return bounds ? { low: bounds.low, high: bounds.high } : null;
+  }, name);
+
+/** The lines of the scorecard, cell by cell. */
+export const scorecardIn = (page: Page): Promise<string[][]> =>
+  page
+    .locator('.scorecard tbody tr')
+    .evaluateAll((rows) => rows.map((row) => [...row.children].map((cell) => cell.textContent ?? '')));
