@@ -9,6 +9,7 @@ const LISTED = 5;
 export function inNumbers(report: StudyReport, file: string, timings: { seconds: number }): string[] {
   const { table, ranking, dims } = report;
   const [best] = ranking;
+  const works = table.outcome(best) === 'works';
   const vector = table.vector(best);
   const values = dims.map(({ options }, dim) => (options === null ? vector[dim] : options[vector[dim]]));
   const width = Math.max(...dims.map(({ name }) => name.length));
@@ -19,13 +20,13 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     `Dims of dummy ${best + 1}`,
     ...dims.map(({ name, unit }, dim) => `  ${name.padEnd(width)}  ${shown(values[dim], unit)}`),
     '',
-    'The best',
+    works ? 'The best' : 'The nearest',
     ...ranking
       .slice(0, LISTED)
       .map((candidate, place) => `  ${place + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`),
     '',
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
-    'To see the best again:',
+    `To see dummy ${best + 1} again:`,
     `  dummyrun check ${shellWord(file)} ${settings.join(' ')}`,
   ];
 }

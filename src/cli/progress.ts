@@ -4,6 +4,9 @@ import { counted, share } from '../report/words.js';
 /** How often a plain line is written where there is no terminal, ms. */
 const PLAIN_EVERY = 10_000;
 
+/** The first few tell how long workers take to start, not how long there is left. */
+const STEADY = 50;
+
 /** Shows how far a study is: a bar in a terminal, else a plain line now and then. All of it goes to standard error. */
 export class Progress {
   readonly #total: number;
@@ -58,7 +61,7 @@ export class Progress {
     return {
       rate: `${rate < 10 ? rate.toFixed(1) : Math.round(rate)} a second`,
       works: scored === 0 ? '' : `${share(working, scored)} work`,
-      left: rate > 0 ? `${duration((this.#total - scored) / rate)} left` : '',
+      left: fresh < STEADY ? '' : `${duration((this.#total - scored) / rate)} left`,
     };
   }
 }

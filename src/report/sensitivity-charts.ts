@@ -18,7 +18,7 @@ export function sensitivityCharts(report: StudyReport): Html {
     if (rows.every((row) => row.rankCorrelation === null))
       return { score, chart: null, reason: rows[0]?.reason };
     const values = score.of(table, spread);
-    const chart = html`<figure>${trusted(rankChart(score.name, rows, dims, note))}</figure>
+    const chart = html`<figure>${trusted(rankChart(inWords(score), rows, dims, note))}</figure>
 <figure>${trusted(responses(score, values, report))}</figure>`;
     return { score, chart, reason: '' };
   });
@@ -55,7 +55,7 @@ function rankChart(
     tip: row.rankCorrelation === null ? row.reason : figure(row.rankCorrelation),
   }));
   const caption = [
-    `Read the longest bar first: ${score === WORKS.name ? 'the share that works' : score} ${way} most steadily with ${directed(first.dim, dims)}.`,
+    `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`,
     '1: the score only ever rises with the dim; −1: it only falls; near 0: no steady trend, though the dim may still matter (see the curves).',
     note,
   ];
@@ -65,6 +65,11 @@ function rankChart(
     caption,
     panels: [intervalBars(bars, 'rank correlation', figure)],
   });
+}
+
+/** 'works' is a yes or no: what goes up and down is the share. */
+function inWords({ name }: Score): string {
+  return name === WORKS.name ? 'the share that works' : name;
 }
 
 /** A dim's name; of a choice between two, also from which option to which. */
@@ -84,7 +89,13 @@ function responses(score: Score, values: Float64Array, { dims, table, spread }: 
       response: isShare ? shareCurve(at, values) : responseCurve(at, values),
     };
   });
-  return responseCurvesChart(score.name, chartUnit(score.unit), isShare ? 'share' : 'quantiles', panels, '');
+  return responseCurvesChart(
+    inWords(score),
+    chartUnit(score.unit),
+    isShare ? 'share' : 'quantiles',
+    panels,
+    '',
+  );
 }
 
 function chartUnit(unit: string): string {

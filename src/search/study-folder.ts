@@ -1,4 +1,13 @@
-import { existsSync, mkdirSync, readFileSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
@@ -66,6 +75,11 @@ export class StudyFolder {
   /** Lets other runs in. */
   close(): void {
     this.#giveBack();
+    try {
+      rmdirSync(this.#unfinished);
+    } catch {
+      // It holds what there is to go on with, or is gone.
+    }
   }
 
   get #logPath(): string {

@@ -112,6 +112,7 @@ test('killed three times, it ends with the bytes of a run that never was', async
 
   const again = await run(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume');
   expect([again.code, again.out]).toEqual([0, expect.stringContaining('finished')]);
+  expect(readdirSync(killed).sort()).toEqual(RESULTS);
 });
 
 test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; both go on', async () => {
