@@ -58,7 +58,10 @@ export function visitCells(
   edges.gather(shapes);
   const { levels, low, high, byLow } = edges;
   if (right.length < edges.count) makeRoom(2 * edges.count);
+  // What an earlier overlay left must not decide which cells go on: sums would then add up in another order.
   right.fill(-1, 0, edges.count);
+  counts.fill(0, 0, edges.count);
+  sums.fill(0, 0, edges.count);
   if (inside.length < shapes.length) inside = new Uint8Array(2 * shapes.length);
   let abreast = 0;
   let next = 0;
