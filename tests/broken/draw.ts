@@ -3,7 +3,7 @@
  * with plain numbers in its parts and no dims at all), and spoils one value of it, so that it no longer works. All by
  * chance, from one seed.
  *
- * *   npx esbuild tests/broken/draw.ts --bundle --platform=node --outfile=dist/draw.cjs && node dist/draw.cjs
+ *   npx esbuild tests/broken/draw.ts --bundle --platform=node --outfile=dist/draw.cjs && node dist/draw.cjs
  *   npx biome check --write tests/broken/figures
  *
  * Run once, before `dummyrun tune` was begun; what it drew is kept as it was.

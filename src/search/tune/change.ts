@@ -1,0 +1,80 @@
+import type { Move } from './moves.js';
+import type { OpenedFigure } from './opened.js';
+import type { Setting } from './settings.js';
+
+/** A move with how far it goes: mm or degrees; 1 for words. */
+export interface Done {
+  readonly move: Move;
+  readonly amount: number;
+}
+
+/** A maker measures to half a millimetre or half a degree. */
+export const MEASURE = 0.5;
+/** What a word costs that is changed: as much as so many mm or degrees. */
+const WORD_AMOUNT = 10;
+
+/** The candidate that comes of moves; null where one goes beyond its bounds, or two do not go together. */
+export function apply(opened: OpenedFigure, done: readonly Done[]): Float64Array | null {
+  const vector = opened.now.slice();
+  for (const { move, amount } of done)
+    for (const { setting, by } of move.steps) {
+      if (move.kind === 'word') {
+        vector[setting] = by;
+        continue;
+      }
+      vector[setting] = Math.round(1e4 * (vector[setting] + by * amount)) / 1e4;
+      const { low, high } = opened.settings[setting].bounds;
+      if (vector[setting] < low || vector[setting] > high) return null;
+    }
+  return vector;
+}
+
+/** An amount such that the first number that a move changes can be measured; towards zero or away from it. */
+export function measurable(
+  settings: readonly Setting[],
+  { steps, kind }: Move,
+  amount: number,
+  step = MEASURE,
+): number {
+  if (kind === 'word') return amount;
+  const [{ setting, by }] = steps;
+  const { now, step: own = step } = settings[setting];
+  const value = Math.round((Number(now) + by * amount) / own) * own;
+  return (value - Number(now)) / by;
+}
+
+/** What changes cost, the less the better, the first before the second: */
+export interface Cost {
+  /** the price of each dim that is changed; */
+  readonly price: number;
+  /** how far they go, mm and degrees alike, each times its price; */
+  readonly amount: number;
+  /** how many parts they reach. */
+  readonly reach: number;
+}
+
+/** What a setting costs to change, and which parts it reaches. */
+export interface Tariff {
+  priceOf(setting: number): number;
+  partsOf(setting: number): ReadonlySet<string>;
+}
+
+export function costOf(done: readonly Done[], { priceOf, partsOf }: Tariff): Cost {
+  const dear = ({ steps }: Move) => Math.max(...steps.map(({ setting }) => priceOf(setting)));
+  const far = ({ move, amount }: Done) =>
+    move.kind === 'word'
+      ? WORD_AMOUNT
+      : Math.abs(amount) * Math.max(...move.steps.map(({ by }) => Math.abs(by)));
+  return {
+    price: done.reduce((sum, { move }) => sum + move.dims * dear(move), 0),
+    amount: done.reduce((sum, each) => sum + dear(each.move) * far(each), 0),
+    reach: new Set(done.flatMap(({ move }) => move.steps.flatMap(({ setting }) => [...partsOf(setting)])))
+      .size,
+  };
+}
+
+export const cheaper = (a: Cost, b: Cost): number =>
+  a.price - b.price || nearly(a.amount - b.amount) || a.reach - b.reach;
+
+/** Differences that come of round-off are none. */
+const nearly = (difference: number): number => (Math.abs(difference) < 1e-3 ? 0 : difference);

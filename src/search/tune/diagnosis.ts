@@ -1,0 +1,129 @@
+import type { Figure } from '../../figure/figure.js';
+import type { Goal } from '../../figure/wants.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { Opening } from '../../motion/opening.js';
+import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
+import type { BuiltPart } from './opened.js';
+import { shutRelations } from './shut-relations.js';
+
+/** One thing that is wrong with a figure. Lengths in mm, page angles in degrees. */
+export type Trouble =
+  | { readonly kind: 'no card'; readonly reason: string }
+  | {
+      readonly kind: 'stops';
+      readonly pageAngle: number;
+      readonly part: string;
+      readonly where: string;
+      readonly mismatch: Mismatch | null;
+    }
+  | {
+      readonly kind: 'catches';
+      readonly between: readonly [string, string];
+      readonly depth: number;
+      /** Where closing makes them meet, and where they are deepest in one another. */
+      readonly startsAt: number;
+      readonly worstAt: number;
+    }
+  | {
+      readonly kind: 'binds';
+      readonly where: string;
+      readonly misfit: number;
+      readonly startsAt: number;
+      readonly worstAt: number;
+    }
+  | { readonly kind: 'pokes out'; readonly part: string; readonly out: number; readonly worstAt: number }
+  | { readonly kind: 'limit'; readonly limit: LimitScore }
+  | { readonly kind: 'misses'; readonly want: WantScore; readonly goal: Goal };
+
+/** By how much the two sides of a fold differ, and by how much its two feet do: to shut they must differ alike. */
+export interface Mismatch {
+  readonly unit: 'mm' | 'degrees';
+  readonly sides: readonly [number, number];
+  readonly feet: readonly [number, number];
+  /** The sides do not even reach across the open feet. */
+  readonly tooShort: boolean;
+}
+
+/**
+ * What is wrong with a figure, in the order of cause: the motion is followed from the open page, and what goes wrong first
+ * stands first; then how it lies when shut, and last what it should do and does not.
+ */
+export function diagnose(
+  figure: Figure,
+  vector: Float64Array,
+  card: Scorecard,
+  parts: readonly BuiltPart[],
+): Trouble[] {
+  if (card.cannotBuild !== null) return [{ kind: 'no card', reason: card.cannotBuild }];
+  const { locks, clash, bind, book, limits, wants } = card;
+  const broken = new Set(limits.filter(({ met }) => !met).map(({ name }) => name));
+  const onTheWay: { at: number; trouble: Trouble }[] = [];
+  if (locks !== null)
+    onTheWay.push({
+      at: locks.pageAngle,
+      trouble: { kind: 'stops', ...locks, mismatch: mismatchOf(locks.part, parts) },
+    });
+  if (broken.has('catch') && clash.between !== null && clash.deepest !== null && clash.pageAngle !== null) {
+    const startsAt = clash.firstPageAngle ?? clash.pageAngle;
+    const { between, deepest: depth, pageAngle: worstAt } = clash;
+    onTheWay.push({ at: startsAt, trouble: { kind: 'catches', between, depth, startsAt, worstAt } });
+  }
+  if (broken.has('give') && bind.where !== null && bind.pageAngle !== null) {
+    const startsAt = bindsFrom(figure, vector) ?? bind.pageAngle;
+    const { where, misfit, pageAngle: worstAt } = bind;
+    onTheWay.push({ at: startsAt, trouble: { kind: 'binds', where, misfit, startsAt, worstAt } });
+  }
+  if (broken.has('outside') && book.part !== null && book.pageAngle !== null)
+    onTheWay.push({
+      at: book.pageAngle,
+      trouble: { kind: 'pokes out', part: book.part, out: book.out, worstAt: book.pageAngle },
+    });
+  const told = new Set(['shuts', 'catch', 'give', 'outside']);
+  // What is not known because the figure never gets there is no trouble of its own.
+  const rest = limits.filter(({ name, met, value }) => !met && value !== null && !told.has(name));
+  return [
+    ...onTheWay.sort((a, b) => b.at - a.at).map(({ trouble }) => trouble),
+    ...rest.map((limit): Trouble => ({ kind: 'limit', limit })),
+    ...wants.flatMap((want, i): Trouble[] =>
+      want.met ? [] : [{ kind: 'misses', want, goal: figure.wants[i] }],
+    ),
+  ];
+}
+
+/** The first page angle, closing, at which a joint misses by more than card gives. */
+function bindsFrom(figure: Figure, vector: Float64Array): number | null {
+  try {
+    const assembly = figure.build(vector);
+    const opening = new Opening();
+    opening.run(assembly, figure.opening.step, figure.limits.give);
+    for (let frame = 0; frame < opening.count; frame++) {
+      const misfits = opening.misfitsAt(frame);
+      const binds = assembly.misfits.some(({ of }, i) => of === 'gap' && misfits[i] > figure.limits.give);
+      if (binds) return opening.pageAngles[frame];
+    }
+    return null;
+  } catch (error) {
+    if (error instanceof CannotBuild) return null;
+    throw error;
+  }
+}
+
+/** Why a fold locks, where its own numbers say it. */
+function mismatchOf(part: string, parts: readonly BuiltPart[]): Mismatch | null {
+  const built = parts.find(({ name }) => name === part);
+  const [relation] = built === undefined ? [] : shutRelations([built]);
+  if (built === undefined || relation === undefined) return null;
+  const { glue, panels, widths } = built.fields as {
+    glue: [number, number];
+    panels?: [number, number];
+    widths?: [number, number];
+  };
+  const tooShort = relation.open < -1e-6;
+  if (!tooShort && relation.shuts.some((value) => Math.abs(value) < 1e-6)) return null;
+  return {
+    unit: built.kind === 'v-fold' ? 'degrees' : 'mm',
+    sides: panels ?? widths ?? glue,
+    feet: glue,
+    tooShort,
+  };
+}

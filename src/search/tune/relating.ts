@@ -1,0 +1,99 @@
+import type { OpenedFigure } from './opened.js';
+import { type ShutRelations, shutRelations } from './shut-relations.js';
+
+type Steps = readonly { readonly setting: number; readonly by: number }[];
+
+/** What moves do to the relations by which parts shut (see `shutRelations`). */
+export interface Relating {
+  /** Whether every part that could shut still can, and lies flat when open if it did and must. */
+  keeps(steps: Steps): boolean;
+  /** Amounts of a move at which a part that could not shut can, or can lie flat when open. */
+  restoring(steps: Steps): number[];
+  /** A part whose relations two moves both touch; null if there is none. */
+  sharedPart(a: Steps, b: Steps): string | null;
+  /** For each setting, the parts whose fields it changes. */
+  readonly touches: readonly ReadonlySet<string>[];
+}
+
+/** Angles and lengths nearer than this, degrees or mm, are as good as equal. */
+const SAME = 1e-6;
+/** How far settings are nudged. The relations are linear, or nearly so. */
+const NUDGE = 0.01;
+
+/** Nudges each setting once, and sees what follows. */
+export function relating(opened: OpenedFigure): Relating {
+  const { settings, now } = opened;
+  const before = opened.fieldsOf(now);
+  const texts = new Map(before.map(({ name, fields }) => [name, JSON.stringify(fields)]));
+  const relations = shutRelations(before);
+  const touches: Set<string>[] = [];
+  /** For each setting, how much each relation changes by 1 of it. */
+  const slopes = settings.map(({ kind, options }, i) => {
+    const vector = now.slice();
+    vector[i] = kind === 'number' ? now[i] + NUDGE : (now[i] + 1) % options.length;
+    const after = opened.fieldsOf(vector);
+    touches.push(
+      new Set(
+        after
+          .filter(({ name, fields }) => texts.get(name) !== JSON.stringify(fields))
+          .map(({ name }) => name),
+      ),
+    );
+    return kind === 'number' ? slopesBetween(relations, shutRelations(after)) : relations.map(() => STILL);
+  });
+  const flat = opened.figure.limits.flatWhenOpen === 'yes';
+
+  const slopeOf = (steps: Steps, relation: number): Slope => {
+    const sum = (of: (slope: Slope) => number) =>
+      steps.reduce((total, { setting, by }) => total + by * of(slopes[setting][relation]), 0);
+    return { shuts: [sum((s) => s.shuts[0]), sum((s) => s.shuts[1])], open: sum((s) => s.open) };
+  };
+  return {
+    touches,
+    keeps: (steps) =>
+      relations.every(({ shuts, open }, relation) => {
+        const slope = slopeOf(steps, relation);
+        const holds = shuts.map((value) => Math.abs(value) < SAME);
+        const shutsStill = !holds.includes(true) || holds.some((held, i) => held && isStill(slope.shuts[i]));
+        return shutsStill && !(flat && Math.abs(open) < SAME && !isStill(slope.open));
+      }),
+    restoring: (steps) =>
+      relations.flatMap(({ shuts, open }, relation) => {
+        const slope = slopeOf(steps, relation);
+        const zeros = [
+          [shuts[0], slope.shuts[0]],
+          [shuts[1], slope.shuts[1]],
+          [open, slope.open],
+        ];
+        return zeros.flatMap(([value, by]) => (isStill(by) ? [] : [-value / by]));
+      }),
+    sharedPart(a, b) {
+      const touched = (steps: Steps, relation: number) => {
+        const { shuts, open } = slopeOf(steps, relation);
+        return ![...shuts, open].every(isStill);
+      };
+      const shared = relations.findIndex((_, relation) => touched(a, relation) && touched(b, relation));
+      return shared < 0 ? null : relations[shared].part;
+    },
+  };
+}
+
+interface Slope {
+  readonly shuts: readonly [number, number];
+  readonly open: number;
+}
+
+const STILL: Slope = { shuts: [0, 0], open: 0 };
+const isStill = (slope: number): boolean => Math.abs(slope) < 1e-6;
+
+function slopesBetween(before: readonly ShutRelations[], after: readonly ShutRelations[]): Slope[] {
+  return before.map(({ part, shuts, open }) => {
+    const then = after.find((each) => each.part === part);
+    if (then === undefined) return STILL;
+    const by = (now: number, was: number) => (now - was) / NUDGE;
+    return {
+      shuts: [by(then.shuts[0], shuts[0]), by(then.shuts[1], shuts[1])],
+      open: by(then.open, open),
+    };
+  });
+}
