@@ -30,14 +30,23 @@ export function findConflicts(
   const tabLinks = new Map(
     tree.flatMap((link) => (link.tab === null ? [] : [[link.tab.panel, link] as const])),
   );
+  const overlaps: { panels: [number, number]; path: Link[] }[] = [];
   for (let a = 0; a < flat.length; a++)
     for (let b = a + 1; b < flat.length; b++) {
       const path = pathBetween(tree, a, b);
-      if (path.length === 0) continue;
-      if (totalArea(overlapOf(flat[a], flat[b])) < TOUCHES) continue;
-      if (cutBackFlat(flat, places, tabLinks, a, b)) continue;
-      paths.push({ panels: [a, b], path });
+      if (path.length > 0 && totalArea(overlapOf(flat[a], flat[b])) >= TOUCHES)
+        overlaps.push({ panels: [a, b], path });
     }
+  // A tab that cannot be cut back clear of all becomes a strip, and then need not be cut back at all.
+  const stubborn = overlaps.filter(({ panels }) => cutBack(flat, places, tabLinks, panels) === null);
+  const strips = new Set(stubborn.flatMap(({ panels }) => panels).filter((panel) => tabLinks.has(panel)));
+  for (const overlap of overlaps) {
+    const cut = overlap.panels.some((panel) => strips.has(panel))
+      ? null
+      : cutBack(flat, places, tabLinks, overlap.panels);
+    if (cut === null) paths.push(overlap);
+    else flat[cut.tab] = cut.kept;
+  }
   const cuts: Link[] = [];
   while (true) {
     const left = paths.filter(({ path }) => !path.some((link) => cuts.includes(link)));
@@ -67,14 +76,13 @@ export function findConflicts(
   }
 }
 
-/** Cuts a tab back where it overlaps its own piece a little; the later of two tabs yields. False where that won't do. */
-function cutBackFlat(
-  flat: Shape[],
+/** What is left of a tab cut back where it overlaps its own piece a little; the later of two yields. Null: no use. */
+function cutBack(
+  flat: readonly Shape[],
   places: readonly Isometry[],
   tabLinks: ReadonlyMap<number, Link>,
-  a: number,
-  b: number,
-): boolean {
+  [a, b]: readonly [number, number],
+): { tab: number; kept: Shape } | null {
   for (const [yielding, other] of [
     [b, a],
     [a, b],
@@ -87,11 +95,10 @@ function cutBackFlat(
       line,
       side: (tab.side * place.flip) as 1 | -1,
     });
-    if (kept === null || cardIn(kept) < WORTH_KEEPING * cardIn(flat[yielding])) continue;
-    flat[yielding] = kept;
-    return true;
+    if (kept !== null && cardIn(kept) >= WORTH_KEEPING * cardIn(flat[yielding]))
+      return { tab: yielding, kept };
   }
-  return false;
+  return null;
 }
 
 /** The creases of a tree on the way from one panel to another; empty where they do not hang together. */

@@ -1,4 +1,5 @@
-import { type Box, type PackedBox, packBoxes, RATES } from './maxrects.js';
+import { packOnFewest } from './fewest-sheets.js';
+import type { Box } from './maxrects.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
 import { after, type Isometry, turnedBy } from './plane.js';
@@ -57,7 +58,7 @@ export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet
     for (let copy = 1; copy <= copies; copy++) group.items.push({ piece, copy, turn, width, height, fixed });
   }
   return [...groups.values()].flatMap(({ card, items }) =>
-    pack(items, room.width, room.height, settings.spacing).map(
+    packOnFewest(items, room.width, room.height, settings.spacing).map(
       (placed): Sheet => ({
         paper,
         card,
@@ -73,34 +74,6 @@ function putAt({ piece, copy, turn }: Item, quarter: boolean, x: number, y: numb
   const box = boxAt(piece.lines.contours.flat(), turned);
   const place = after({ c: 1, s: 0, x: x - box.left, y: y - box.low, flip: 1 }, turned);
   return { piece, place, copy };
-}
-
-const ORDERS: ((a: Item, b: Item) => number)[] = [
-  (a, b) => Math.max(b.width, b.height) - Math.max(a.width, a.height),
-  (a, b) => b.width * b.height - a.width * a.height,
-  (a, b) => b.height - a.height,
-  (a, b) => b.width - a.width,
-  (a, b) => b.width + b.height - a.width - a.height,
-];
-
-/** The best packing of several: fewest sheets, and of equals the one whose last sheet holds least. */
-function pack(items: readonly Item[], width: number, height: number, spacing: number): PackedBox<Item>[][] {
-  let best: PackedBox<Item>[][] = [];
-  let least = Number.POSITIVE_INFINITY;
-  for (const order of ORDERS)
-    for (const rate of RATES) {
-      const sheets: PackedBox<Item>[][] = [];
-      for (const packed of packBoxes([...items].sort(order), width, height, spacing, rate)) {
-        sheets[packed.bin] ??= [];
-        sheets[packed.bin].push(packed);
-      }
-      const onLast = sheets[sheets.length - 1].reduce((sum, { box }) => sum + box.width * box.height, 0);
-      const cost = sheets.length + onLast / (width * height);
-      if (cost >= least - 1e-9) continue;
-      least = cost;
-      best = sheets;
-    }
-  return best;
 }
 
 /** Whether a box fits on a paper, turned by a quarter if need be and if it may be. */

@@ -51,12 +51,12 @@ export function stepsOf(
   for (const net of nets) {
     const own = bonds.filter((bond) => later(bond) === net);
     for (const bond of own)
-      if (bond.of === 'join') {
+      if (bond.of === 'join' && other(bond, net) !== net) {
         const stays = bond.receiver.net;
         const [name, at] = [`join ${net.name} to ${stays.name}`, Math.min(rankOf(net), rankOf(stays)) - 0.5];
         joins.push(add({ kind: 'join', name, rank: at, bonds: [bond], nets: [net, stays], hub: null }));
       }
-    const closing = own.filter((bond) => bond.of !== 'join' && other(bond, net) === net);
+    const closing = own.filter((bond) => other(bond, net) === net);
     if (closing.length > 0)
       joins.push(
         add({
