@@ -1,3 +1,5 @@
+import { oncePerFrame } from './dom.js';
+
 /** What a brush tells; heights and places in px from the top left of its board. */
 export interface Brushed {
   /** The axis nearest to a place, and how far it is. */
@@ -16,6 +18,11 @@ const NEAR = 9;
 export class Brush {
   readonly #board: HTMLElement;
   readonly #told: Brushed;
+  /** Pointers report more often than a screen shows. */
+  readonly #tell = oncePerFrame(() => {
+    if (this.#last !== null) this.#told.brushed(this.#last.axis, this.#last.from, this.#last.to);
+  });
+  #last: { axis: number; from: number; to: number } | null = null;
   #begun: { x: number; y: number; axis: number; moved: boolean } | null = null;
 
   constructor(board: HTMLElement, told: Brushed) {
@@ -45,16 +52,19 @@ export class Brush {
     if (this.#begun === null) return;
     const { y } = this.#place(event);
     if (Math.abs(y - this.#begun.y) > STILL) this.#begun.moved = true;
-    if (this.#begun.moved) this.#told.brushed(this.#begun.axis, this.#begun.y, y);
+    if (!this.#begun.moved) return;
+    this.#last = { axis: this.#begun.axis, from: this.#begun.y, to: y };
+    this.#tell();
   }
 
   #end(event: PointerEvent): void {
     const begun = this.#begun;
-    this.#begun = null;
-    if (begun === null || begun.moved) return;
+    this.#begun = this.#last = null;
+    if (begun === null) return;
     const { x, y } = this.#place(event);
     const { axis, far } = this.#told.axisAt(x);
-    if (far <= NEAR) this.#told.cleared(axis);
+    if (begun.moved) this.#told.brushed(begun.axis, begun.y, y);
+    else if (far <= NEAR) this.#told.cleared(axis);
     else this.#told.clicked(x, y);
   }
 }

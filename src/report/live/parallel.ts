@@ -1,18 +1,15 @@
 import { Brush } from './brush.js';
-import { prepared } from './canvas.js';
 import { cell, headed } from './cells.js';
 import { varies } from './columns.js';
-import { colour, el, onColoursChanged, oncePerFrame, svg } from './dom.js';
+import { el, onColoursChanged, oncePerFrame, svg } from './dom.js';
 import { type Bounds, withBounds } from './filters.js';
+import { Lines } from './lines.js';
+import { onAny } from './signal.js';
 import type { Study } from './study.js';
-import { thin } from './thin.js';
 import { Upright } from './upright.js';
 
 const HEIGHT = 320;
 const COLUMN = 78;
-/** More lines than these only blacken the paper. */
-const MOST_BEHIND = 1500;
-const MOST_PASSING = 600;
 /** A click picks the nearest line within so many px. */
 const REACH = 12;
 
@@ -24,24 +21,23 @@ export function parallel(study: Study): HTMLElement {
   const uprights = places.map((place) => new Upright(study.columns[place], HEIGHT));
   const row = (texts: readonly string[], kind: string) =>
     el('div', { class: `heads ${kind}` }, ...texts.map((text) => el('span', {}, text)));
-  const canvas = el('canvas', { 'aria-hidden': 'true' });
+  const lines = new Lines(el('canvas', { 'aria-hidden': 'true' }));
   const over = svg('svg', { role: 'img', class: 'over' });
-  const board = el('div', { class: 'board lines' }, canvas, over);
-  const x = (axis: number) => ((axis + 0.5) * board.clientWidth) / places.length;
+  const board = el('div', { class: 'board lines' }, lines.canvas, over);
 
   const draw = () => {
-    if (board.clientWidth === 0) return;
-    drawLines(canvas, study, uprights, x);
-    drawOver(over, study, places, uprights, x);
+    const { clientWidth: width } = board;
+    if (width === 0) return;
+    const xs = places.map((_, axis) => ((axis + 0.5) * width) / places.length);
+    lines.draw(study, uprights, xs, width, HEIGHT);
+    drawOver(over, study, places, uprights, xs);
   };
   const redraw = oncePerFrame(draw);
   new Brush(board, {
     axisAt(px) {
-      const axis = Math.min(
-        places.length - 1,
-        Math.max(0, Math.floor((px * places.length) / board.clientWidth)),
-      );
-      return { axis, far: Math.abs(px - x(axis)) };
+      const along = (px * places.length) / board.clientWidth;
+      const axis = Math.min(places.length - 1, Math.max(0, Math.floor(along)));
+      return { axis, far: Math.abs(along - axis - 0.5) * (board.clientWidth / places.length) };
     },
     brushed(axis, from, to) {
       study.filters.value = withBounds(study.filters.value, places[axis], uprights[axis].between(from, to));
@@ -54,8 +50,7 @@ export function parallel(study: Study): HTMLElement {
       study.filters.value = withBounds(study.filters.value, places[axis], null);
     },
   });
-  for (const signal of [study.shown, study.chosen, study.beside])
-    (signal as { watch(f: () => void): void }).watch(redraw);
+  onAny([study.shown, study.chosen, study.beside], redraw);
   new ResizeObserver(redraw).observe(board);
   onColoursChanged(redraw);
   addEventListener('beforeprint', draw);
@@ -94,52 +89,12 @@ export function parallel(study: Study): HTMLElement {
   );
 }
 
-function drawLines(
-  canvas: HTMLCanvasElement,
-  { candidates, shown, chosen, beside }: Study,
-  uprights: readonly Upright[],
-  x: (axis: number) => number,
-): void {
-  const paint = prepared(canvas, canvas.clientWidth, HEIGHT);
-  const all = Array.from({ length: candidates.count }, (_, place) => place);
-  const lines = (places: readonly number[], stroke: string, alpha: number, width: number) => {
-    paint.strokeStyle = stroke;
-    paint.globalAlpha = alpha;
-    paint.lineWidth = width;
-    for (const place of places) {
-      paint.beginPath();
-      // A gap where a value was not computed.
-      let down = false;
-      uprights.forEach((upright, axis) => {
-        const y = upright.at(place);
-        if (Number.isNaN(y)) down = false;
-        else if (down) paint.lineTo(x(axis), y);
-        else {
-          paint.moveTo(x(axis), y);
-          down = true;
-        }
-      });
-      paint.stroke();
-    }
-  };
-  const passing = thin(shown.value, MOST_PASSING);
-  if (shown.value.length < candidates.count) lines(thin(all, MOST_BEHIND), colour('line'), 0.35, 1);
-  lines(passing, colour('ink'), Math.max(0.12, Math.min(0.6, 40 / passing.length)), 1);
-  if (beside.value !== null) {
-    paint.setLineDash([5, 4]);
-    lines([beside.value], colour('mark'), 1, 2);
-    paint.setLineDash([]);
-  }
-  lines([chosen.value], colour('paper'), 1, 6);
-  lines([chosen.value], colour('mark'), 1, 3);
-}
-
 function drawOver(
   over: SVGSVGElement,
   { filters, shown, chosen, columns }: Study,
   places: readonly number[],
   uprights: readonly Upright[],
-  x: (axis: number) => number,
+  xs: readonly number[],
 ): void {
   over.setAttribute('viewBox', `0 0 ${over.clientWidth} ${HEIGHT}`);
   over.setAttribute(
@@ -152,15 +107,15 @@ function drawOver(
       const value = columns[places[axis]].values[chosen.value];
       const y = upright.at(chosen.value);
       return [
-        svg('line', { x1: x(axis), x2: x(axis), y1: upright.high, y2: upright.low, class: 'axis' }),
-        ...(bounds ? brushMarks(upright, bounds, x(axis)) : []),
-        ...upright.optionMarks.map(({ at, text }) => svg('text', { x: x(axis) + 6, y: at + 4 }, text)),
+        svg('line', { x1: xs[axis], x2: xs[axis], y1: upright.high, y2: upright.low, class: 'axis' }),
+        ...(bounds ? brushMarks(upright, bounds, xs[axis]) : []),
+        ...upright.optionMarks.map(({ at, text }) => svg('text', { x: xs[axis] + 6, y: at + 4 }, text)),
         Number.isNaN(y) || columns[places[axis]].options
           ? ''
           : svg(
               'text',
               {
-                x: x(axis) + (axis < places.length - 1 ? 7 : -7),
+                x: xs[axis] + (axis < places.length - 1 ? 7 : -7),
                 y: y - 5,
                 'text-anchor': axis < places.length - 1 ? 'start' : 'end',
                 class: 'value',

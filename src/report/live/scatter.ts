@@ -4,6 +4,7 @@ import { headed } from './cells.js';
 import { type Column, varies } from './columns.js';
 import { colour, el, onColoursChanged, oncePerFrame, svg } from './dom.js';
 import { frontOf } from './front.js';
+import { onAny } from './signal.js';
 import type { Study } from './study.js';
 import { ticks } from './ticks.js';
 
@@ -69,8 +70,7 @@ export function scatter(study: Study): HTMLElement {
     const place = nearest(study.shown.value, x, y, event.clientX - left, event.clientY - top);
     if (place !== null) study.chosen.value = place;
   });
-  for (const signal of [study.shown, study.chosen, study.beside])
-    (signal as { watch(f: () => void): void }).watch(redraw);
+  onAny([study.shown, study.chosen, study.beside], redraw);
   new ResizeObserver(redraw).observe(board);
   onColoursChanged(redraw);
   addEventListener('beforeprint', draw);

@@ -23,3 +23,8 @@ export class Signal<T> {
     listener(this.#value);
   }
 }
+
+/** Calls back now and after each change of any of them. */
+export function onAny(signals: readonly { watch(listener: () => void): void }[], listener: () => void): void {
+  for (const signal of signals) signal.watch(listener);
+}
