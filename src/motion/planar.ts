@@ -1,4 +1,5 @@
 import { POSE, type Step } from './assembly.js';
+import { forcedBy } from './forced.js';
 import { writePose } from './pose.js';
 
 /**
@@ -22,14 +23,16 @@ export interface PlanarFold {
   readonly distances: readonly [number, number];
   /** Widths of the panels, mm, above zero. */
   readonly widths: readonly [number, number];
-  /** The sign before x̂ × e. */
+  /** The sign before x̂ × e, and whether the new crease then lies in the parents' angle, away from their crease, or out. */
   readonly branch: 1 | -1;
+  readonly points: 'in' | 'out';
   /** On which side of the first parent's face the second parent lies. */
   readonly flatSide: 1 | -1;
   readonly misfit: number;
-  /** How far card can be forced, mm. */
-  readonly give: number;
 }
+
+/** Widths that are off by more than this, mm, are not cut wrong: the fold is one that cannot shut. */
+const SLIGHT = 3;
 
 /** Below this, mm, two feet count as one. */
 const SAME_PLACE = 1e-9;
@@ -45,12 +48,14 @@ export function planarStep(fold: PlanarFold): Step {
   const [[ex, ey]] = fold.direction;
   const { branch, flatSide } = fold;
 
-  // As in the spherical fold: widths that differ by `excess` more than the feet cannot follow to the shut page; where
-  // the card can give that much, the widths yield, more and more as the feet come together.
-  const least = Math.abs(fold.distances[0] - fold.distances[1]);
-  const excess = Math.abs(fold.widths[0] - fold.widths[1]) - least;
-  const eases = excess > 0 && excess <= fold.give;
-  const towardEachOther = fold.widths[0] > fold.widths[1] ? -1 : 1;
+  // As in the spherical fold: widths whose difference is not quite that of the feet cannot follow to the shut page, and
+  // yield; what is forced counts as misfit.
+  const [d1, d2] = fold.distances;
+  const way = fold.points === 'in' ? 1 : -1;
+  const excess = fold.widths[0] - fold.widths[1] + way * (d1 - d2);
+  const eases = excess !== 0 && Math.abs(excess) < SLIGHT;
+  const wide = fold.widths[0] + fold.widths[1];
+  const roomy = Math.min(1, Math.abs(d1 + d2 + way * wide) / wide) / 2;
 
   return {
     part: fold.part,
@@ -77,11 +82,11 @@ export function planarStep(fold: PlanarFold): Step {
       const D = Math.sqrt(dx * dx + dy * dy + dz * dz);
       let w1 = fold.widths[0];
       let w2 = fold.widths[1];
-      let yielded = 0;
+      let forced = 0;
       if (eases) {
-        yielded = excess * Math.min(1, Math.max(0, (10 * excess - (D - least)) / (9 * excess)));
-        w1 += (towardEachOther * yielded) / 2;
-        w2 -= (towardEachOther * yielded) / 2;
+        forced = forcedBy(excess, (roomy * (D * D - (d1 - d2) ** 2)) / (d1 + d2));
+        w1 -= forced / 2;
+        w2 += forced / 2;
       }
       let t: number;
       if (D < SAME_PLACE) {
@@ -97,7 +102,8 @@ export function planarStep(fold: PlanarFold): Step {
       }
       // Circles that don't meet: both panels lie along the line of the feet, and a gap stays.
       const lack = D > w1 + w2 ? D - w1 - w2 : D < Math.abs(w1 - w2) ? Math.abs(w1 - w2) - D : 0;
-      misfits[fold.misfit] = lack + yielded < 1e-7 ? 0 : lack + yielded;
+      const gap = lack + Math.abs(forced);
+      misfits[fold.misfit] = gap < 1e-7 ? 0 : gap;
       if (t > w1) t = w1;
       else if (t < -w1) t = -w1;
       const h = branch * Math.sqrt(w1 * w1 - t * t);

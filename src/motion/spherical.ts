@@ -1,4 +1,5 @@
 import { POSE, type Step } from './assembly.js';
+import { forcedBy } from './forced.js';
 import { writePose } from './pose.js';
 
 /**
@@ -28,16 +29,18 @@ export interface SphericalFold {
   readonly glue: readonly [number, number];
   /** Sector angles p₁ and p₂ of the new panels, radians, in (0, π). */
   readonly sectors: readonly [number, number];
-  /** The sign of det(L, R, c). */
+  /** The sign of det(L, R, c), and whether c then points into the parents' angle, away from their crease, or out. */
   readonly branch: 1 | -1;
+  readonly points: 'in' | 'out';
   /** On which side of the first parent's face the second parent lies. */
   readonly flatSide: 1 | -1;
   /** Index of its misfit, and the length along the crease at which a gap is measured, mm. */
   readonly misfit: number;
   readonly reach: number;
-  /** How far card can be forced, mm. */
-  readonly give: number;
 }
+
+/** Sectors that are off by more than this, radians (3°), are not cut wrong: the fold is one that cannot shut. */
+const SLIGHT = Math.PI / 60;
 
 /** Below this, L and R count as parallel: their cross product is of the order of round-off. */
 const PARALLEL = 1e-9;
@@ -54,13 +57,17 @@ export function sphericalStep(fold: SphericalFold): Step {
   const [[lx, ly], [rx, ry]] = fold.direction;
   const { branch, flatSide, reach } = fold;
 
-  // Near shut, L and R come as close as |g₁ − g₂|. Sectors that differ by `excess` more cannot follow. Where the card
-  // can give that much, it is the sectors that yield, by `ease` of the excess, and more the nearer L is to R: so the
-  // motion stays smooth to the flat state, and the misfit is the gap that the yielding leaves.
-  const least = Math.abs(fold.glue[0] - fold.glue[1]);
-  const excess = Math.abs(fold.sectors[0] - fold.sectors[1]) - least;
-  const eases = excess > 0 && 2 * Math.sin(excess / 2) * reach <= fold.give;
-  const towardEachOther = fold.sectors[0] > fold.sectors[1] ? -1 : 1;
+  // Sectors whose difference is not quite that of the glue angles cannot follow to the shut page: see `forcedBy`. It is
+  // the sectors that yield, each by half, and the misfit is the gap that this leaves; above the give, it locks there.
+  // Shut, the crease lies at g + p from the parent crease on both sides where it points in, at g − p where out.
+  const [g1, g2] = fold.glue;
+  const [s1, s2] = fold.sectors;
+  const way = fold.points === 'in' ? 1 : -1;
+  const cosLeast = Math.cos(g1 - g2);
+  const excess = s1 - s2 + way * (g1 - g2);
+  const eases = excess !== 0 && Math.abs(excess) < SLIGHT;
+  const off = Math.abs(Math.sin((g1 + g2 + way * (s1 + s2)) / 2));
+  const roomy = Math.min(1, off / (Math.sin((g1 + g2) / 2) * Math.sin((s1 + s2) / 2))) / 2;
 
   return {
     part: fold.part,
@@ -88,10 +95,9 @@ export function sphericalStep(fold: SphericalFold): Step {
       let p1 = fold.sectors[0];
       let p2 = fold.sectors[1];
       if (eases) {
-        const beyond = Math.atan2(h, along) - least;
-        const ease = Math.min(1, Math.max(0, (10 * excess - beyond) / (9 * excess)));
-        p1 += (towardEachOther * ease * excess) / 2;
-        p2 -= (towardEachOther * ease * excess) / 2;
+        const forced = forcedBy(excess, roomy * (cosLeast - along));
+        p1 -= forced / 2;
+        p2 += forced / 2;
       }
       const cos1 = Math.cos(p1);
       const sin1 = Math.sin(p1);

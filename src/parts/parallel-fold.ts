@@ -125,6 +125,7 @@ function addTent(
       widths,
       // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
       branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
+      points: f.points,
       flatSide: stance.flatSide,
       misfit: assembly.addMisfit({
         part: partName,
@@ -132,7 +133,6 @@ function addTent(
         where: 'the two sides of its ridge',
         locks: true,
       }),
-      give: assembly.give,
     }),
   );
   const tent = { name: partName, fields: f, stance, panels, widths, piece };

@@ -73,9 +73,9 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
           glue: pair.glue,
           sectors,
           branch,
+          points: pair.points,
           flatSide: stance.flatSide,
           reach: ridge,
-          give: assembly.give,
           misfit: assembly.addMisfit({
             part: name,
             of: 'gap',

@@ -34,9 +34,9 @@ it('the two circles of a parallel fold give the textbook four-bar its coupler an
       distances: [0, 1000],
       widths: [120, 80],
       branch,
+      points: branch === 1 ? 'in' : 'out',
       flatSide: 1,
       misfit: 0,
-      give: 0,
     }).place(poses, misfits);
     expect(misfits[0]).toBe(0);
     const direction = (k: number, sign: number) =>
