@@ -25,7 +25,7 @@ export function xmlText(text: string): string {
 export function dxfText(text: string): string {
   return plainText(text)
     .replaceAll('\\', '/')
-    .replaceAll('%%', '% %')
+    .replace(/%(?=%)/g, '% ')
     .replace(
       /[^\x20-\x7e]/g,
       (unit) => `\\U+${unit.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`,
