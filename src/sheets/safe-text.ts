@@ -36,6 +36,7 @@ export function dxfText(text: string): string {
 export function fileName(text: string): string {
   const plain = text
     .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-+|-+$/g, '')
