@@ -1,9 +1,10 @@
 #!/usr/bin/env node
 import { Command, CommanderError, InvalidArgumentError } from 'commander';
 import type { CheckOptions } from './cli/check.js';
-import { SAMPLES, SEED } from './cli/defaults.js';
+import { SAMPLES, SEED, TRIALS } from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
+import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
@@ -37,8 +38,9 @@ program
   .addHelpText(
     'after',
     `
-Writes to the folder: report.html (look at this first), ranking.csv (best first), candidates.csv (all, in
-order), sensitivity.csv (how each dim moves each score) and study.json (what it was run with).
+Writes to the folder: report.html (look at this first), best-1.glb … (the best, moving, for 3D programs),
+ranking.csv (best first), candidates.csv (all, in order), sensitivity.csv (how each dim moves each score),
+study.json (what it was run with) and scored.jsonl (for 'dummyrun show').
 Ctrl-C ends a study with what there is; --resume goes on with it, also after a power cut.
 
 Example:
@@ -49,6 +51,23 @@ Example:
     // Each command is loaded when it is asked for: the charts alone take a third of a second.
     const { explore } = await import('./cli/explore.js');
     process.exitCode = await explore(figure, options);
+  });
+
+program
+  .command('show')
+  .description('Writes the report of a finished study again.')
+  .argument('<results>', 'the folder of the study')
+  .option('--open', 'open it when done', false)
+  .addHelpText(
+    'after',
+    `
+Example:
+  dummyrun show results/ferryman --open
+`,
+  )
+  .action(async (results: string, options: { open: boolean }) => {
+    const { show } = await import('./cli/show.js');
+    process.exitCode = show(results, options);
   });
 
 program
@@ -70,6 +89,44 @@ Example:
   .action(async (figure: string, options: CheckOptions) => {
     const { check } = await import('./cli/check.js');
     process.exitCode = check(figure, options);
+  });
+
+program
+  .command('tune')
+  .description('Says why a figure does not work and finds the smallest changes that free it.')
+  .argument('<figure>', 'the figure file (YAML); it needs no ranges')
+  .option(
+    '--hold <name>',
+    'leave a dim, a part, or a field of a part as it is; may be given again',
+    collected,
+    [],
+  )
+  .option(
+    '--price <name=number>',
+    'what changing it costs, 1 if not given; may be given again',
+    collected,
+    [],
+  )
+  .option('--keep-glued', 'only what can be done to a finished dummy: nothing glued comes off', false)
+  .option('--trials <count>', 'how many dummies to score at most', wholeNumber(1, 10_000_000), TRIALS)
+  .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+  .option('--out <folder>', 'where to write the remedies (default: remedies, in the folder of the results)')
+  .option('--resume', 'go on with a run that was interrupted', false)
+  .option('--json', 'print what was found as JSON instead of words', false)
+  .addHelpText(
+    'after',
+    `
+Writes to the folder: each remedy as a figure file, best first (remedy-1.yaml, …), changes.csv, the list of all
+changes, and tune.json, all that was found. The best changes the fewest dims, by the least.
+A dim of the file goes by its name, what is written in a part by the part's: sail.ridge, sail.panels.0.
+
+Example:
+  dummyrun tune examples/heron.yaml --hold nest --price neck=3
+`,
+  )
+  .action(async (figure: string, options: TuneCommandOptions) => {
+    const { tune } = await import('./cli/tune.js');
+    process.exitCode = await tune(figure, options);
   });
 
 function wholeNumber(least: number, most: number): (text: string) => number {

@@ -14,8 +14,8 @@ export type Trouble =
       readonly pageAngle: number;
       readonly part: string;
       readonly where: string;
-      readonly mismatch: Mismatch | null;
     }
+  | { readonly kind: 'does not fit'; readonly part: string; readonly mismatch: Mismatch }
   | {
       readonly kind: 'catches';
       readonly between: readonly [string, string];
@@ -45,8 +45,9 @@ export interface Mismatch {
 }
 
 /**
- * What is wrong with a figure, in the order of cause: the motion is followed from the open page, and what goes wrong first
- * stands first; then how it lies when shut, and last what it should do and does not.
+ * What is wrong with a figure, in the order of cause: first folds whose own numbers do not fit; then the motion is
+ * followed from the open page, and what goes wrong first stands first; then how it lies when shut, and last what it
+ * should do and does not. What follows from its getting stuck is left out.
  */
 export function diagnose(
   figure: Figure,
@@ -61,7 +62,7 @@ export function diagnose(
   if (locks !== null)
     onTheWay.push({
       at: locks.pageAngle,
-      trouble: { kind: 'stops', ...locks, mismatch: mismatchOf(locks.part, parts) },
+      trouble: { kind: 'stops', ...locks },
     });
   if (broken.has('catch') && clash.between !== null && clash.deepest !== null && clash.pageAngle !== null) {
     const startsAt = clash.firstPageAngle ?? clash.pageAngle;
@@ -82,10 +83,13 @@ export function diagnose(
   // What is not known because the figure never gets there is no trouble of its own.
   const rest = limits.filter(({ name, met, value }) => !met && value !== null && !told.has(name));
   return [
+    ...mismatches(parts, locks?.part),
     ...onTheWay.sort((a, b) => b.at - a.at).map(({ trouble }) => trouble),
     ...rest.map((limit): Trouble => ({ kind: 'limit', limit })),
     ...wants.flatMap((want, i): Trouble[] =>
-      want.met ? [] : [{ kind: 'misses', want, goal: figure.wants[i] }],
+      want.met || (locks !== null && want.value === null)
+        ? []
+        : [{ kind: 'misses', want, goal: figure.wants[i] }],
     ),
   ];
 }
@@ -108,22 +112,30 @@ function bindsFrom(figure: Figure, vector: Float64Array): number | null {
   }
 }
 
-/** Why a fold locks, where its own numbers say it. */
-function mismatchOf(part: string, parts: readonly BuiltPart[]): Mismatch | null {
-  const built = parts.find(({ name }) => name === part);
-  const [relation] = built === undefined ? [] : shutRelations([built]);
-  if (built === undefined || relation === undefined) return null;
-  const { glue, panels, widths } = built.fields as {
-    glue: [number, number];
-    panels?: [number, number];
-    widths?: [number, number];
-  };
-  const tooShort = relation.open < -1e-6;
-  if (!tooShort && relation.shuts.some((value) => Math.abs(value) < 1e-6)) return null;
-  return {
-    unit: built.kind === 'v-fold' ? 'degrees' : 'mm',
-    sides: panels ?? widths ?? glue,
-    feet: glue,
-    tooShort,
-  };
+/** As far as folds differ that fit, degrees or mm. */
+const FITS = 0.05;
+
+/**
+ * Folds whose own numbers keep them from shutting: those that stand over the gutter, and the one that locks. Others may
+ * stand on a crease that never shuts.
+ */
+function mismatches(parts: readonly BuiltPart[], locking: string | undefined): Trouble[] {
+  return parts.flatMap((part): Trouble[] => {
+    const fields = part.fields as {
+      on?: string;
+      glue: [number, number];
+      panels?: [number, number];
+      widths?: [number, number];
+    };
+    if (fields.on !== 'gutter' && part.name !== locking) return [];
+    const [relation] = shutRelations([part]);
+    if (relation === undefined) return [];
+    const tooShort = relation.open < -FITS;
+    if (!tooShort && relation.shuts.some((value) => Math.abs(value) < FITS)) return [];
+    const unit = part.kind === 'v-fold' ? 'degrees' : 'mm';
+    const sides = fields.panels ?? fields.widths ?? fields.glue;
+    return [
+      { kind: 'does not fit', part: part.name, mismatch: { unit, sides, feet: fields.glue, tooShort } },
+    ];
+  });
 }

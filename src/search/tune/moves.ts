@@ -18,8 +18,10 @@ export interface Move {
   /** How many dims it changes: several that are tied as equal count as one. */
   readonly dims: number;
   readonly ties: readonly Tie[];
-  /** Amounts worth trying before all others: those that restore what is tied. */
-  readonly special: readonly number[];
+  /** Amounts worth trying before all others: at which it is as its twins are, */
+  readonly like: readonly number[];
+  /** and at which a part fits so that it shuts, or lies flat when open. */
+  readonly fitting: readonly number[];
 }
 
 /** Everything that could be done to a figure, none of it to a setting that is held. */
@@ -62,7 +64,8 @@ function wordMoves(settings: readonly Setting[], unit: Unit): Move[] {
             kind: 'word',
             dims: 1,
             ties: tiesOf(unit),
-            special: [1],
+            like: [],
+            fitting: [1],
           },
         ],
   );
@@ -71,8 +74,14 @@ function wordMoves(settings: readonly Setting[], unit: Unit): Move[] {
 function numberMove({ settings }: OpenedFigure, relations: Relating, unit: Unit): Move {
   const now = Number(settings[unit.settings[0]].now);
   const like = unit.tie === null ? valuesLike(settings, unit.settings[0]) : [];
-  const amounts = [...like.map((value) => value - now), ...relations.restoring(stepsOf(unit))];
-  return { steps: stepsOf(unit), kind: 'number', dims: 1, ties: tiesOf(unit), special: distinct(amounts) };
+  return {
+    steps: stepsOf(unit),
+    kind: 'number',
+    dims: 1,
+    ties: tiesOf(unit),
+    like: distinct(like.map((value) => value - now)),
+    fitting: distinct(relations.restoring(stepsOf(unit))),
+  };
 }
 
 /** Two units that each would keep a part from shutting, and together do not. */
@@ -94,7 +103,7 @@ function pairsThatShut(
         const part = relations.sharedPart(stepsOf(a), stepsOf(b));
         if (part === null || !relations.keeps(steps)) continue;
         const tie: Tie = { because: 'shuts', settings: steps.map(({ setting }) => setting), part };
-        moves.push({ steps, kind: 'number', dims: 2, ties: [...tiesOf(a, b), tie], special: [] });
+        moves.push({ steps, kind: 'number', dims: 2, ties: [...tiesOf(a, b), tie], like: [], fitting: [] });
       }
     }
   return moves;

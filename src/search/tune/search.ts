@@ -108,7 +108,7 @@ class Search {
   private async climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
     const tracks = moves.map((move) => new Track(move));
     const works = () => tracks.some(({ working }) => working.length > 0);
-    await this.extend(from, tracks, ({ move }) => move.special);
+    await this.extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
     let over = LADDER.length;
     for (const [rung, size] of LADDER.entries()) {
       if (rung > over) break;
@@ -134,7 +134,7 @@ class Search {
     const tried = tracks.flatMap((track) =>
       amounts(track).map((amount) => ({
         track,
-        amount: track.move.special.includes(amount) ? amount : measurable(settings, track.move, amount),
+        amount: isExact(track.move, amount) ? amount : measurable(settings, track.move, amount),
       })),
     );
     const attempts = await this.tryAll(
@@ -165,7 +165,9 @@ class Search {
       if (working.length === 0) continue;
       const least = working.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
       const done = [...from.done, { move: track.move, amount: least }];
-      this.offer(await this.shrunk(done, track.failingBelow(least)));
+      // What fits exactly is not made to fit barely.
+      const failing = track.move.fitting.includes(least) ? least : track.failingBelow(least);
+      this.offer(await this.shrunk(done, failing));
     }
   }
 
@@ -265,6 +267,10 @@ class Track {
       .map((i) => (sorted[i].amount + sorted[at].amount) / 2);
   }
 }
+
+/** Amounts that are given, rather than to be measured out. */
+const isExact = ({ fitting, like }: Move, amount: number): boolean =>
+  fitting.includes(amount) || like.includes(amount);
 
 const overlaps = (move: Move, done: readonly Done[]): boolean =>
   done.some((each) =>

@@ -15,6 +15,8 @@ export interface Setting {
   readonly unit: 'mm' | 'degrees' | '';
   readonly kind: 'number' | 'word';
   readonly now: number | string;
+  /** False where the file leaves it out, so that its usual value counts. */
+  readonly isWritten: boolean;
   /** Of a number: how far it may go. */
   readonly bounds: Bounds;
   /** Of a number: the maker's own step, if the file gives one. */
@@ -62,7 +64,7 @@ function dimSetting(
   const { kind, unit } = figure.dims.find((dim) => dim.name === name) ?? { kind: 'arithmetic', unit: '' };
   const place: Path = ['dims', name];
   const now = figure.values(figure.start).get(name) ?? 0;
-  const common = { name, place, now, twins: '', step: undefined, options: [] } as const;
+  const common = { name, place, now, twins: '', isWritten: true, step: undefined, options: [] } as const;
   if (kind === 'number' && typeof now === 'number') {
     const bounds = sensibleRange(now, unit, {});
     return [{ ...common, unit, kind: 'number', bounds }];
@@ -90,11 +92,12 @@ class Collector {
 
   /** @param written what stands in the file there, if anything */
   collect(checked: unknown, written: Json | undefined, place: Path, name: string): void {
-    const common = { name, place, twins: this.kind, step: undefined } as const;
+    const isWritten = written !== undefined;
+    const common = { name, place, twins: this.kind, isWritten, step: undefined } as const;
     if (checked instanceof Quantity) {
       const { written: now, unit } = checked;
       if (typeof now !== 'number' || (now === 0 && typeof place.at(-1) === 'number')) return;
-      const bounds = sensibleRange(now, unit, checked, written !== undefined);
+      const bounds = sensibleRange(now, unit, checked, isWritten);
       this.found.push({ ...common, unit, kind: 'number', now, bounds, options: [] });
     } else if (checked instanceof Word) {
       const { written: now, options } = checked;

@@ -21,7 +21,7 @@ export class Trials {
     private readonly budget: number,
     /** null: nothing is kept. */
     private readonly log: StudyLog | null = null,
-    private readonly onTried: (tried: number) => void = () => {},
+    private readonly onTried: (tried: number, row: Row) => void = () => {},
   ) {}
 
   /** How many different candidates were tried. */
@@ -58,7 +58,7 @@ export class Trials {
   #note(vector: Float64Array, row: Row): void {
     this.#known.set(vector.join(), row);
     this.#tried++;
-    this.onTried(this.#tried);
+    this.onTried(this.#tried, row);
   }
 
   #fromLog(vector: Float64Array): Row {

@@ -9,7 +9,7 @@ import { Layout } from '../study-row.js';
 import type { Cost, Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
-import { movesOf, type Tie } from './moves.js';
+import { type Move, movesOf, type Tie } from './moves.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
 import { relating } from './relating.js';
 import { bearingOn } from './relevance.js';
@@ -34,15 +34,18 @@ export interface Change {
   readonly to: number | string;
 }
 
+/** Settings that are moved together, and why; `part` is the one that would not shut otherwise. */
+export interface NamedTie {
+  readonly because: Tie['because'];
+  readonly part?: string;
+  readonly names: readonly string[];
+}
+
 /** A way to free the figure, proved by a full score. */
 export interface Remedy {
   readonly changes: readonly Change[];
   /** Which of the changes were made together, and why. */
-  readonly ties: readonly {
-    readonly because: Tie['because'];
-    readonly part?: string;
-    readonly names: readonly string[];
-  }[];
+  readonly ties: readonly NamedTie[];
   readonly cost: Cost;
   readonly card: Scorecard;
   /** The figure file with the changes made. */
@@ -57,6 +60,8 @@ export interface Tuned {
   /** Where there is no remedy: the changes that came nearest, and how they score. */
   readonly nearest: { readonly changes: readonly Change[]; readonly card: Scorecard };
   readonly settings: readonly Setting[];
+  /** All that was taken as tied. */
+  readonly ties: readonly NamedTie[];
   readonly tried: number;
   /** False when the budget ran out before everything was tried, or the maker stopped it. */
   readonly finished: boolean;
@@ -92,12 +97,13 @@ export class Tuning {
     const { settings } = opened;
     const { touches } = relating(opened);
     const panels = this.#panelsOfWants();
+    const moves = movesOf(opened, (setting) => this.#isHeld(settings[setting]));
     const found = await findRemedies(
       {
         opened,
         layout,
         goals: this.figure.wants,
-        moves: movesOf(opened, (setting) => this.#isHeld(settings[setting])),
+        moves,
         tariff: {
           priceOf: (setting) => this.#priceOf(settings[setting]),
           partsOf: (setting) => touches[setting],
@@ -112,6 +118,7 @@ export class Tuning {
       card,
       troubles,
       settings,
+      ties: this.#allTies(moves),
       remedies: card.works ? [] : found.remedies.map((attempt) => this.#remedy(attempt)),
       nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },
       tried: trials.tried,
@@ -133,7 +140,31 @@ export class Tuning {
     };
   }
 
-  #named(tie: Tie): Remedy['ties'][number] {
+  /**
+   * Every tie once; of a part that must shut, all settings in one. Words, what the file leaves out, and points of
+   * outlines go without saying.
+   */
+  #allTies(moves: readonly Move[]): NamedTie[] {
+    const ties = new Map<string, NamedTie>();
+    const { settings } = this.opened;
+    const isTold = (tie: Tie) =>
+      tie.settings.every((i) => {
+        const { kind, isWritten, place } = settings[i];
+        return kind === 'number' && isWritten && !place.includes('polygon');
+      });
+    for (const tie of moves.flatMap((move) => move.ties.filter(isTold).map((each) => this.#named(each)))) {
+      const { part } = tie;
+      if (part === undefined) ties.set(tie.names.join(), tie);
+      else {
+        const own = tie.names.filter((name) => name.startsWith(`${part}.`) || !name.includes('.'));
+        const names = new Set([...(ties.get(part)?.names ?? []), ...own]);
+        ties.set(part, { ...tie, names: [...names].sort() });
+      }
+    }
+    return [...ties.values()];
+  }
+
+  #named(tie: Tie): NamedTie {
     const names = tie.settings.map((setting) => this.opened.settings[setting].name);
     return { because: tie.because, names, ...(tie.because === 'shuts' ? { part: tie.part } : {}) };
   }

@@ -1,0 +1,69 @@
+import { copyFileSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { compileFigure } from '../figure/figure.js';
+import { readFigure } from '../figure/read.js';
+import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
+import { changesInWords, motionInWords } from '../report/tune-words.js';
+import { Scorer } from '../score/scorer.js';
+import { type Cell, writeCsv } from '../search/csv.js';
+import { writeWhole } from '../search/study-folder.js';
+import type { Tuned } from '../search/tune/tune.js';
+
+const REMEDY = /^remedy-\d+\.yaml$/;
+
+/**
+ * Writes each remedy as a figure file, best first, and `changes.csv`, the list of all changes. Each file is then read
+ * and scored anew: what is offered works as it stands there.
+ * @returns the paths of the figure files
+ */
+export async function writeRemedies(folder: string, source: FigureSource, tuned: Tuned): Promise<string[]> {
+  // Those of an earlier run are not remedies of this figure any more.
+  for (const name of readdirSync(folder)) if (REMEDY.test(name)) rmSync(join(folder, name));
+  const files = tuned.remedies.map((_, i) => join(folder, `remedy-${i + 1}.yaml`));
+  copyDrawings(source, folder);
+  for (const [i, remedy] of tuned.remedies.entries()) {
+    const heading = [
+      `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${changesInWords(remedy.changes)}.`,
+      motionInWords(tuned, remedy),
+    ];
+    writeWhole(files[i], `${heading.map((line) => `# ${line}\n`).join('')}${remedy.text}`);
+    const figure = compileFigure(readFigure(files[i]));
+    if (!new Scorer(figure).score(figure.start).works)
+      throw new Error(
+        `${files[i]} does not work as it is written, though ${changesInWords(remedy.changes)} did`,
+      );
+  }
+  await writeCsv(
+    join(folder, 'changes.csv'),
+    ['remedy', 'file', 'dim', 'from', 'to', 'unit', 'dims changed (price)', ...wantHeaders(tuned)],
+    tuned.remedies.flatMap((remedy, i) =>
+      remedy.changes.map(({ setting, from, to }): Cell[] => [
+        i + 1,
+        `remedy-${i + 1}.yaml`,
+        setting.name,
+        from,
+        to,
+        setting.unit,
+        remedy.cost.price,
+        ...remedy.card.wants.map(({ value }) => value),
+      ]),
+    ),
+  );
+  return files;
+}
+
+const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
+
+/** Outlines from drawings go along, since a figure file looks for them beside itself. */
+function copyDrawings({ text, file }: FigureSource, folder: string): void {
+  for (const svg of drawingsIn(parseFigure(text, file).data)) {
+    mkdirSync(dirname(join(folder, svg)), { recursive: true });
+    copyFileSync(join(dirname(file), svg), join(folder, svg));
+  }
+}
+
+function drawingsIn(value: Json): Set<string> {
+  if (typeof value !== 'object' || value === null) return new Set();
+  if (!Array.isArray(value) && typeof value.svg === 'string') return new Set([value.svg]);
+  return new Set(Object.values(value).flatMap((inner) => [...drawingsIn(inner)]));
+}

@@ -1,0 +1,134 @@
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { compileFigure, type Figure } from '../figure/figure.js';
+import { InputError, quoted } from '../figure/input-error.js';
+import { readFigure } from '../figure/read.js';
+import type { FigureSource } from '../figure/source.js';
+import { tunedAsJson } from '../report/tune-json.js';
+import { tunedInWords } from '../report/tune-words.js';
+import { keptRun } from '../search/kept-run.js';
+import { ScoringFailure, WorkerPool } from '../search/pool.js';
+import { version, workerFile } from '../search/root.js';
+import { explained } from '../search/study-error.js';
+import { StudyFolder, writeWhole } from '../search/study-folder.js';
+import type { Row } from '../search/study-row.js';
+import { OutOfBudget, Trials } from '../search/tune/trials.js';
+import { type Tuned, Tuning } from '../search/tune/tune.js';
+import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
+import { figureHash } from './figure-hash.js';
+import { Progress } from './progress.js';
+import { writeRemedies } from './remedy-files.js';
+import { resultsFolder } from './results-folder.js';
+import { stopOnSignal } from './stop-on-signal.js';
+
+export interface TuneCommandOptions {
+  hold: readonly string[];
+  /** `name=number`, as typed. */
+  price: readonly string[];
+  keepGlued: boolean;
+  trials: number;
+  workers?: number;
+  out?: string;
+  resume: boolean;
+  json: boolean;
+}
+
+/**
+ * Says what is wrong with a figure and finds the smallest changes that free it.
+ * @returns the exit code: whether it works, or was freed
+ * @throws InputError for a figure file or an option that can't be used, StudyError for a folder that can't
+ */
+export async function tune(path: string, options: TuneCommandOptions): Promise<number> {
+  const source = readFigure(path);
+  const figure = compileFigure(source);
+  const prices = pricesOf(options.price);
+  const tuning = new Tuning(source, figure, { hold: options.hold, prices, keepGlued: options.keepGlued });
+  const out = options.out ?? join(resultsFolder(path), 'remedies');
+  try {
+    const folder = new StudyFolder(out);
+    try {
+      return await tuneIn(folder, source, figure, tuning, options);
+    } finally {
+      folder.close();
+    }
+  } catch (error) {
+    throw explained(error, out);
+  }
+}
+
+async function tuneIn(
+  folder: StudyFolder,
+  source: FigureSource,
+  figure: Figure,
+  tuning: Tuning,
+  options: TuneCommandOptions,
+): Promise<number> {
+  const { hold, price, keepGlued, resume } = options;
+  const heading = {
+    format: 'tune 1',
+    figure: figureHash(source),
+    version: version(),
+    hold,
+    price,
+    keepGlued,
+  };
+  const { log, isOld } = keptRun(folder, heading, resume);
+  if (resume && !isOld) console.error('There is nothing to go on with: starting from the beginning.');
+  const workers = options.workers ?? availableParallelism();
+  const pool = new WorkerPool<Row>({ file: workerFile('score'), data: tuning.opened.source, workers });
+  const stop = stopOnSignal('Ending: what was found so far is written.');
+  const progress = new Progress(options.trials);
+  const before = log.size;
+  let working = 0;
+  const trials = new Trials(
+    async function* (batch) {
+      for await (const answer of pool.run(batch, stop))
+        yield answer instanceof ScoringFailure ? tuning.layout.failed(answer.reason) : answer;
+    },
+    options.trials,
+    log,
+    (tried, row) => {
+      if (row.outcome === 'works') working++;
+      progress.update(tried, Math.max(0, tried - before), working);
+    },
+  );
+  let tuned: Tuned;
+  try {
+    tuned = await tuning.run(trials);
+  } catch (error) {
+    if (!(error instanceof OutOfBudget)) throw error;
+    console.error('Interrupted before anything was tried.');
+    return INTERRUPTED;
+  } finally {
+    progress.stop();
+    await pool.close();
+    log.close();
+  }
+  const files = await writeRemedies(folder.path, source, tuned);
+  const json = tunedAsJson(figure.name, source.file, tuned, files);
+  writeWhole(folder.file('tune.json'), `${JSON.stringify(json, null, 2)}\n`);
+  if (options.json) console.log(JSON.stringify(json, null, 2));
+  else console.log(tunedInWords(figure.name, tuned, figure.wants, files).join('\n'));
+  if (stop.aborted) {
+    console.error('To go on with it, give the same command with --resume.');
+    return INTERRUPTED;
+  }
+  folder.dropUnfinished();
+  return tuned.card.works || tuned.remedies.length > 0 ? FINE : DOES_NOT_WORK;
+}
+
+function pricesOf(written: readonly string[]): Map<string, number> {
+  return new Map(
+    written.map((text) => {
+      const [, name, number] = /^([^=]+)=\s*(\d+(?:\.\d+)?)\s*$/.exec(text) ?? [];
+      const price = Number(number);
+      if (name === undefined || !(price > 0 && price <= 1000))
+        throw new InputError({
+          file: '--price',
+          found: quoted(text),
+          remedy: "write name=number, above 0 and at most 1000, such as 'mast=3'",
+        });
+      return [name.trim(), price];
+    }),
+  );
+}
