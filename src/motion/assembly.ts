@@ -133,6 +133,8 @@ export class Assembly {
     readonly thicknessOf: (piece: string) => number,
     /** How far card can be forced before it binds, mm. */
     readonly give: number,
+    /** Whether it is cut by hand, with errors: what is asked of a drawing alone is then not asked of it. */
+    readonly handCut = false,
   ) {
     const { width: w, height: h } = page;
     this.addPanel({ name: 'left page', part: 'page', piece: 'page', outline: [-w, 0, 0, 0, 0, h, -w, h] });

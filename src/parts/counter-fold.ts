@@ -2,11 +2,31 @@ import { z } from 'zod';
 import { holds } from '../geometry/polygon.js';
 import type { Assembly, Crease, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { fromCrease, moved, mustLieOnCrease, takeStance } from './attach.js';
-import { angle, length, name, size, word } from './fields.js';
-import { partKind } from './part.js';
+import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance } from './attach.js';
+import { angle, length, name, type Resolved, size, word } from './fields.js';
+import { type PartKind, partKind } from './part.js';
 import { addSphericalPair, RADIANS } from './spherical-pair.js';
 import { tabFields } from './tab.js';
+import { vFold } from './v-fold.js';
+
+const fields = z.strictObject({
+  /** The crease it sits on. */
+  on: name(),
+  /** Where the diagonals meet: mm along the crease from the crease's start. */
+  at: length(),
+  /** Which way along the crease the triangles point. */
+  toward: word('end', 'start').prefault('end'),
+  /** Angle between the crease and each diagonal, degrees. */
+  diagonal: angle(1, 89),
+  /** Length along each diagonal, and along the moving crease, mm. */
+  side: size(),
+  length: size(),
+  /** Into the angle between the two panels, or out of it. */
+  fold: word('in', 'out').prefault('in'),
+  /** Angle of each triangle where the diagonals meet, degrees; as the diagonal if not given. */
+  triangle: angle(1, 179).optional(),
+  tab: tabFields,
+});
 
 /**
  * A pair of triangles folded in at a crease, that swings whatever is glued to it.
@@ -20,40 +40,22 @@ import { tabFields } from './tab.js';
 export const counterFold = partKind({
   kind: 'counter-fold',
   about: 'a pair of triangles folded in at a crease, that swings whatever is glued to it',
-  fields: z.strictObject({
-    /** The crease it sits on. */
-    on: name(),
-    /** Where the diagonals meet: mm along the crease from the crease's start. */
-    at: length(),
-    /** Which way along the crease the triangles point. */
-    toward: word('end', 'start').prefault('end'),
-    /** Angle between the crease and each diagonal, degrees. */
-    diagonal: angle(1, 89),
-    /** Length along each diagonal, and along the moving crease, mm. */
-    side: size(),
-    length: size(),
-    /** Into the angle between the two panels, or out of it. */
-    fold: word('in', 'out').prefault('in'),
-    /** Angle of each triangle where the diagonals meet, degrees; as the diagonal if not given. */
-    triangle: angle(1, 179).optional(),
-    tab: tabFields,
-  }),
+  fields,
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');
     const way = f.toward === 'end' ? 1 : -1;
-    mustLieOnCrease(crease, f.at, 'at', 'it');
+    mustLieOnCrease(assembly, crease, f.at, 'at', 'it');
     const triangle = f.triangle ?? f.diagonal;
     if (f.fold === 'out' && triangle <= f.diagonal)
       throw new CannotBuild(
         `folded out, a triangle of ${triangle}° on a diagonal of ${f.diagonal}° lies still along the crease; give a wider triangle`,
         f.triangle === undefined ? 'fold' : 'triangle',
       );
-    const [first, second] = crease.between.map((k) => assembly.panels[k]);
-    const sameSheet = f.fold === 'in' && triangle === f.diagonal && first.piece === second.piece;
+    const sameSheet = isSameSheet(f, assembly);
     if (sameSheet) cutFree(assembly, crease, f.at, way * f.length, f.diagonal * RADIANS, f.side);
     addSphericalPair(assembly, {
       name: partName,
-      piece: sameSheet ? first.piece : partName,
+      piece: sameSheet ? assembly.panels[crease.between[0]].piece : partName,
       stance: takeStance(crease, f.at, f.toward),
       glue: [f.diagonal * RADIANS, f.diagonal * RADIANS],
       sectors: [triangle * RADIANS, triangle * RADIANS],
@@ -64,7 +66,39 @@ export const counterFold = partKind({
       joined: sameSheet ? 'same sheet' : { tab: f.tab },
     });
   },
+  byHand: {
+    /**
+     * Cut from its parents' sheet, it is slit and creased through both layers with the sheet folded, so that its two
+     * sides err as one (common practice, no source). Of a piece of its own all four angles and both feet err apart.
+     */
+    drawn(f, assembly) {
+      if (isSameSheet(f, assembly)) return { fields: { ...f, triangle: undefined } };
+      const { on, at, toward, diagonal, side, length: ridge, fold, tab } = f;
+      const triangle = f.triangle ?? diagonal;
+      return {
+        kind: vFold as PartKind,
+        fields: {
+          on,
+          at,
+          toward,
+          glue: [diagonal, diagonal],
+          panels: [triangle, triangle],
+          points: fold,
+          feet: [side, side],
+          ridge,
+          tab,
+        },
+        words: { glue: 'diagonal', panels: 'triangle', feet: 'side', ridge: 'length' },
+      };
+    },
+  },
 });
+
+/** Whether the pair is cut from the sheet of its two parents. */
+function isSameSheet(f: Resolved<z.output<typeof fields>>, assembly: Assembly): boolean {
+  const [first, second] = assembly.creaseNamed(f.on, 'on').between.map((k) => assembly.panels[k].piece);
+  return f.fold === 'in' && (f.triangle ?? f.diagonal) === f.diagonal && first === second;
+}
 
 /** Takes the pair's card out of its parents: a notch in the crease's edge of each, and a gap in the crease itself. */
 function cutFree(
@@ -75,8 +109,11 @@ function cutFree(
   diagonal: number,
   side: number,
 ): void {
-  mustLieOnCrease(crease, at + reach, 'length', 'its far end');
-  const stance = takeStance(crease, at, reach > 0 ? 'end' : 'start');
+  mustLieOnCrease(assembly, crease, at + reach, 'length', 'its far end');
+  // Cut by hand, it may reach past the end of the crease: the slit ends where the card does.
+  const long = lengthOf(crease.lines[0]);
+  const [vertex, end] = [at, at + reach].map((place) => Math.min(long, Math.max(0, place)));
+  const stance = takeStance(crease, vertex, reach > 0 ? 'end' : 'start');
   for (const footing of stance.footings) {
     const panel = assembly.panels[footing.panel];
     const corner = moved(footing.at, fromCrease(footing, diagonal), side);
@@ -86,7 +123,7 @@ function cutFree(
       panel.outline,
       footing.at,
       corner,
-      moved(footing.at, footing.along, Math.abs(reach)),
+      moved(footing.at, footing.along, Math.abs(end - vertex)),
     );
     if (notched === null)
       throw new CannotBuild(
@@ -95,8 +132,7 @@ function cutFree(
       );
     panel.outline = notched;
   }
-  if (crease.joint >= 0)
-    interrupt(assembly, crease.joint, Math.min(at, at + reach), Math.max(at, at + reach));
+  if (crease.joint >= 0) interrupt(assembly, crease.joint, Math.min(vertex, end), Math.max(vertex, end));
 }
 
 const SAME_PLACE = 1e-6;

@@ -12,10 +12,11 @@ const CREEP = 1;
  */
 export function finish(assembly: Assembly): void {
   if (!assembly.chains.isEmpty) assembly.chains.close(assembly);
+  const creep = assembly.handCut ? 0 : CREEP;
   for (const joint of assembly.joints)
     if (joint.kind === 'pivot')
       for (const end of [0, 1] as const)
-        mustBeFreeOfGlue(assembly, joint.between, end, joint.points[end], joint.hub.shoulder / 2 + CREEP);
+        mustBeFreeOfGlue(assembly, joint.between, end, joint.points[end], joint.hub.shoulder / 2 + creep);
 }
 
 /** Refuses a tab, or a piece glued on, that reaches into the keep-out circle of a hub on the same body. */

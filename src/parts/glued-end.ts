@@ -1,9 +1,10 @@
 import { z } from 'zod';
+import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { lineBetween, unit } from './attach.js';
+import { lengthOf, lineBetween, unit } from './attach.js';
 import { endAlong } from './chain-end.js';
-import { name } from './fields.js';
-import { hingeFields, hingeOn } from './hinge.js';
+import { name, point } from './fields.js';
+import { type Hinge, hingeFields, hingeOn } from './hinge.js';
 import { pointInOpen } from './open-place.js';
 import { partKind } from './part.js';
 import { addTab, tabFields } from './tab.js';
@@ -15,8 +16,9 @@ export const gluedEnd = partKind({
   fields: z.strictObject({
     /** The link, and the line on it where it ends and is creased. */
     end: hingeFields,
-    /** The panel that it is glued to, there where the line lies in the open figure. */
+    /** The panel that it is glued to, and where the line lies on it; where that is in the open figure, if not given. */
     to: name(),
+    meets: z.tuple([point(), point()]).optional(),
     tab: tabFields,
   }),
   build(partName, f, assembly) {
@@ -30,10 +32,12 @@ export const gluedEnd = partKind({
       );
     const { line } = end;
     endAlong(assembly, end.panel, line, 'end.line');
-    const place = lineBetween(
-      pointInOpen(assembly, end.panel, [line.x0, line.y0], to),
-      pointInOpen(assembly, end.panel, [line.x1, line.y1], to),
-    );
+    const { up } = assembly.panels[to];
+    const place =
+      f.meets === undefined
+        ? inOpen(assembly, end, to)
+        : lineBetween([f.meets[0][0], up * f.meets[0][1]], [f.meets[1][0], up * f.meets[1][1]]);
+    if (lengthOf(place) < 0.01) throw new CannotBuild('a line of no length to glue it along', 'meets');
     const [ex, ey] = unit(place);
     const { piece } = assembly.panels[end.panel];
     const index = addTab(
@@ -71,4 +75,29 @@ export const gluedEnd = partKind({
       assembly.steps.length,
     );
   },
+  byHand: {
+    drawn(f, assembly) {
+      if (f.meets !== undefined) return { fields: f };
+      const to = assembly.panelNamed(f.to, 'to');
+      const { up } = assembly.panels[to];
+      const { x0, y0, x1, y1 } = inOpen(assembly, hingeOn(assembly, f.end, 'end'), to);
+      return {
+        fields: {
+          ...f,
+          meets: [
+            [x0, up * y0],
+            [x1, up * y1],
+          ],
+        },
+      };
+    },
+  },
 });
+
+/** Where the line at the end of a link lies on another panel in the open figure. */
+function inOpen(assembly: Assembly, { panel, line }: Hinge, to: number): Line {
+  return lineBetween(
+    pointInOpen(assembly, panel, [line.x0, line.y0], to),
+    pointInOpen(assembly, panel, [line.x1, line.y1], to),
+  );
+}

@@ -32,4 +32,5 @@ export const gluedPiece = partKind({
     assembly.addJoint({ kind: 'glue', between: [on, panel] });
     assembly.addStep(fixedStep(partName, panel, on, [f.at[0], up * f.at[1]], up * f.turn * RADIANS));
   },
+  byHand: { edges: (partName) => [{ field: 'outline', panel: partName, creases: [] }] },
 });

@@ -43,6 +43,10 @@ export const link = partKind({
     );
     assembly.chains.addPanel(panel, partName);
   },
+  byHand: {
+    exact: ['from', 'to'],
+    edges: (partName) => [{ field: 'outline', panel: partName, creases: [] }],
+  },
 });
 
 /** A strip around two points, its ends cut at 45° so that they stay within half a width of the points. */

@@ -12,6 +12,7 @@ import {
   type Stance,
   takeStance,
 } from './attach.js';
+import type { Stretch } from './by-hand.js';
 import { length, name, type Resolved, size, word } from './fields.js';
 import { outlineOfEach, shapeOf } from './outline.js';
 import { partKind } from './part.js';
@@ -51,11 +52,28 @@ export const parallelFold = partKind({
   fields,
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');
-    mustLieOnCrease(crease, f.at, 'at', 'its beginning');
-    mustLieOnCrease(crease, f.at + f.length, 'length', 'its end');
+    mustLieOnCrease(assembly, crease, f.at, 'at', 'its beginning');
+    mustLieOnCrease(assembly, crease, f.at + f.length, 'length', 'its end');
     const tent = addTent(assembly, partName, f, widthsOf(f), takeStance(crease, f.at, 'end'));
     if (f.layers === undefined) addRidge(assembly, tent, tent.panels, tent.widths, -1);
     else addLayers(assembly, tent, f.layers);
+  },
+  byHand: {
+    // The panels of a box are cut to the feet as they are drawn, and glued where they come to be glued.
+    drawn: (f) => ({
+      fields: f.shape === 'box' ? { ...f, shape: 'tent', widths: [f.glue[1], f.glue[0]] } : f,
+    }),
+    edges: (partName, f) =>
+      WORDS.map((side, i) => ({
+        field: `outlines.${side}`,
+        panel: `${partName} ${side}`,
+        creases: [0, widthsOf(f)[i]].map(
+          (up): Stretch => [
+            [0, up],
+            [f.length, up],
+          ],
+        ),
+      })),
   },
 });
 

@@ -1,5 +1,6 @@
 import type { z } from 'zod';
 import type { Assembly } from '../motion/assembly.js';
+import type { ByHand } from './by-hand.js';
 import type { Resolved } from './fields.js';
 
 /**
@@ -15,6 +16,8 @@ export interface PartKind<Fields extends z.ZodType = z.ZodType> {
   readonly fields: Fields;
   /** Adds panels, tabs, joints, creases and motion steps. Throws CannotBuild with the field that is at fault. */
   build(name: string, fields: Resolved<z.output<Fields>>, assembly: Assembly): void;
+  /** What errs on its own when it is cut by hand, where the fields alone don't tell. */
+  readonly byHand?: ByHand<Resolved<z.output<Fields>>>;
 }
 
 /** Keeps the fields' types while a kind is declared. */

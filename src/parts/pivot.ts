@@ -45,11 +45,12 @@ export const pivot = partKind({
       f.meets === undefined
         ? pointInOpen(assembly, a, pointA, b)
         : [f.meets[0], assembly.panels[b].up * f.meets[1]];
+    const margin = assembly.handCut ? 0 : f.margin;
     for (const [panel, place] of [
       [a, pointA],
       [b, pointB],
     ] as const)
-      mustHoldHole(assembly, panel, place, hole / 2 + f.margin);
+      mustHoldHole(assembly, panel, place, hole / 2 + margin);
     const play = hole - waist;
     assembly.addJoint({
       kind: 'pivot',
@@ -65,6 +66,16 @@ export const pivot = partKind({
       assembly.steps.length,
       f.bends === undefined ? null : f.bends === 'left' ? 1 : -1,
     );
+  },
+  byHand: {
+    // A hub is made to turn in its hole, so that the play is as meant.
+    exact: ['hole', 'waist', 'shoulder', 'margin'],
+    drawn(f, assembly) {
+      if (f.meets !== undefined) return { fields: f };
+      const [a, b] = f.between.map((panel, i) => assembly.panelNamed(panel, `between.${i}`));
+      const [x, y] = pointInOpen(assembly, a, [f.at[0], assembly.panels[a].up * f.at[1]], b);
+      return { fields: { ...f, meets: [x, assembly.panels[b].up * y] } };
+    },
   },
 });
 

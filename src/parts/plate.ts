@@ -3,6 +3,7 @@ import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { hingedStep } from '../motion/hinged.js';
 import { lengthOf, lineBetween, unit } from './attach.js';
+import type { Stretch } from './by-hand.js';
 import { length, name, point } from './fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
 import { outlineFields, shapeOf } from './outline.js';
@@ -93,7 +94,32 @@ export const plate = partKind({
       );
     });
   },
+  byHand: {
+    drawn(f, assembly) {
+      const hinges = f.supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));
+      const own = linesOnPlate(assembly, hinges);
+      const supports = f.supports.map((support, i) => ({
+        ...support,
+        meets: i === 0 ? undefined : (support.meets ?? stretchOf(own[i])),
+      }));
+      return { fields: { ...f, supports } };
+    },
+    edges(partName, { supports: [first, ...rest] }) {
+      const [[x0, y0], [x1, y1]] = first.line;
+      const own: Stretch = [
+        [0, 0],
+        [Math.hypot(x1 - x0, y1 - y0), 0],
+      ];
+      const others = rest.flatMap(({ meets }) => (meets === undefined ? [] : [meets]));
+      return [{ field: 'outline', panel: partName, creases: [own, ...others] }];
+    },
+  },
 });
+
+const stretchOf = ({ x0, y0, x1, y1 }: Line): Stretch => [
+  [x0, y0],
+  [x1, y1],
+];
 
 /** Where the hinge lines lie on the plate, in the open figure: the first along x from the origin, the second at +y. */
 function linesOnPlate(assembly: Assembly, hinges: readonly Hinge[]): Line[] {

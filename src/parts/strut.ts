@@ -1,9 +1,11 @@
 import { z } from 'zod';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { hingedStep } from '../motion/hinged.js';
 import { lengthOf, unit } from './attach.js';
+import type { Stretch } from './by-hand.js';
 import { name, size } from './fields.js';
-import { addHingeCreases, endsInSpace, hingeFields, hingeOn } from './hinge.js';
+import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
 import { outlineFields, shapeOf } from './outline.js';
 import { partKind } from './part.js';
 import { addTab, tabFields } from './tab.js';
@@ -27,16 +29,8 @@ export const strut = partKind({
   build(partName, f, assembly) {
     const foot = hingeOn(assembly, f.foot, 'foot');
     const top = hingeOn(assembly, f.top, 'top');
-    const from = new Float64Array(3);
-    const to = new Float64Array(3);
-    endsInSpace(assembly.open, foot, from, to);
-    const origin = [...from];
     const long = lengthOf(foot.line);
-    const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
-    endsInSpace(assembly.open, top, from, to);
-    const d = [0, 1, 2].map((i) => from[i] - origin[i]);
-    const along = d[0] * x[0] + d[1] * x[1] + d[2] * x[2];
-    const drawn = Math.hypot(...d.map((v, i) => v - along * x[i]));
+    const [along, drawn] = inOpen(assembly, foot, top);
     const height = f.height ?? drawn;
     if (height < 0.01)
       throw new CannotBuild('in the open figure its foot and top lie on one line; give its height', 'height');
@@ -90,4 +84,33 @@ export const strut = partKind({
       );
     });
   },
+  byHand: {
+    drawn(f, assembly) {
+      const [, drawn] = inOpen(assembly, hingeOn(assembly, f.foot, 'foot'), hingeOn(assembly, f.top, 'top'));
+      return { fields: { ...f, height: f.height ?? drawn } };
+    },
+    edges: (partName, f) => {
+      const [[x0, y0], [x1, y1]] = f.foot.line;
+      const long = Math.hypot(x1 - x0, y1 - y0);
+      const across = (up: number): Stretch => [
+        [0, up],
+        [long, up],
+      ];
+      return [{ field: 'outline', panel: partName, creases: [across(0), across(f.height ?? 0)] }];
+    },
+  },
 });
+
+/** Where the top's line starts in the open figure, seen from the foot's: along it, and away from it. */
+function inOpen(assembly: Assembly, foot: Hinge, top: Hinge): [along: number, away: number] {
+  const from = new Float64Array(3);
+  const to = new Float64Array(3);
+  endsInSpace(assembly.open, foot, from, to);
+  const origin = [...from];
+  const long = lengthOf(foot.line);
+  const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
+  endsInSpace(assembly.open, top, from, to);
+  const d = [0, 1, 2].map((i) => from[i] - origin[i]);
+  const along = d[0] * x[0] + d[1] * x[1] + d[2] * x[2];
+  return [along, Math.hypot(...d.map((v, i) => v - along * x[i]))];
+}

@@ -67,6 +67,8 @@ export const tongue = partKind({
     );
     assembly.addStep(tailStep(partName, tail, panel, at, slit.panel, line));
   },
+  // A tongue is made to slide in its slit, so that the play is as meant.
+  byHand: { exact: ['width', 'waist'] },
 });
 
 /** The line across a link through a point, square to the way from the middle of its card. */

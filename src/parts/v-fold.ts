@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from './attach.js';
+import type { Stretch } from './by-hand.js';
 import { angle, length, name, place, size, word } from './fields.js';
 import { outlineOfEach } from './outline.js';
 import { partKind } from './part.js';
@@ -37,7 +38,7 @@ export const vFold = partKind({
   }),
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');
-    if (f.start === 0) mustLieOnCrease(crease, f.at, 'at', 'its apex');
+    if (f.start === 0) mustLieOnCrease(assembly, crease, f.at, 'at', 'its apex');
     for (const [i, foot] of f.feet.entries())
       if (foot <= f.start)
         throw new CannotBuild(`its foot ends at ${foot} mm, where its card begins`, `feet.${i}`);
@@ -56,5 +57,20 @@ export const vFold = partKind({
       outlines: f.outlines,
       joined: { tab: f.tab },
     });
+  },
+  byHand: {
+    edges: (partName, { start, feet, ridge, panels }) =>
+      (['left', 'right'] as const).map((side, i) => {
+        const [c, s] = [Math.cos(panels[i] * RADIANS), Math.sin(panels[i] * RADIANS)];
+        const foot: Stretch = [
+          [start, 0],
+          [feet[i], 0],
+        ];
+        const upRidge: Stretch = [
+          [start * c, start * s],
+          [ridge * c, ridge * s],
+        ];
+        return { field: `outlines.${side}`, panel: `${partName} ${side}`, creases: [foot, upRidge] };
+      }),
   },
 });
