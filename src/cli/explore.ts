@@ -4,8 +4,9 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
+import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
-import { RESULTS, type Studied, writeResults } from '../report/write-results.js';
+import { writeResults } from '../report/write-results.js';
 import { Scorer } from '../score/scorer.js';
 import type { Variable } from '../search/evaluator.js';
 import { WorkerPool } from '../search/pool.js';
@@ -74,18 +75,25 @@ async function exploreIn(
     console.error('There is nothing to go on with: starting from the beginning.');
   }
   const settings = earlier?.settings ?? { ...asked, seed: seed ?? SEED, samples: samples ?? SAMPLES };
-  const log = earlier?.log ?? begun(folder, settings);
+  const log = earlier?.log ?? begun(folder, settings, source);
   try {
     const studied = await scoredIn(folder, log, source, figure, settings, options);
     if (studied.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
-    const report = await writeResults(studied);
-    console.log(conclusion(studied, report).join('\n'));
+    const { report, files } = await writeResults(folder, log, studied);
+    if (studied.finished) folder.keepLog();
+    else folder.dropKeptLog();
+    console.log(
+      conclusion(
+        studied,
+        report,
+        files.map((name) => folder.file(name)),
+      ).join('\n'),
+    );
     if (options.open) openFile(folder.file('report.html'));
     if (!studied.finished) return INTERRUPTED;
-    folder.dropUnfinished();
     return report.table.outcome(report.ranking[0]) === 'works' ? FINE : DOES_NOT_WORK;
   } finally {
     log.close();
@@ -100,7 +108,7 @@ async function scoredIn(
   figure: Figure,
   settings: StudySettings,
   options: ExploreOptions,
-): Promise<Studied> {
+): Promise<Studied & { timings: Timings }> {
   const workers = options.workers ?? availableParallelism();
   const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
   const progress = new Progress(settings.samples);
@@ -127,7 +135,7 @@ async function scoredIn(
     });
     const seconds = Math.round(performance.now() - started) / 1000;
     const timings = { startedAt, seconds, workers, scoredInThisRun: table.size - before };
-    return { folder, log, figure, layout, file: source.file, settings, table, finished, timings };
+    return { source, figure, layout, settings, table, finished, timings };
   } finally {
     progress.stop();
     await pool.close();
@@ -135,14 +143,18 @@ async function scoredIn(
 }
 
 /** What came out: in words, then in numbers, then in which files. */
-function conclusion({ folder, finished, file, timings }: Studied, report: StudyReport): string[] {
+function conclusion(
+  { finished, source, timings }: Studied & { timings: Timings },
+  report: StudyReport,
+  files: readonly string[],
+): string[] {
   return [
     ...report.summary,
     '',
-    ...inNumbers(report, file, timings),
+    ...inNumbers(report, source.file, timings),
     '',
     'Files',
-    ...RESULTS.map((name) => `  ${folder.file(name)}`),
+    ...files.map((file) => `  ${file}`),
     ...(finished ? [] : ['', 'To go on with it, give the same command with --resume.']),
   ];
 }

@@ -11,7 +11,7 @@ import { STYLE } from './style.js';
  * Its content-security policy lets nothing run or load but its own script and style sheet, by their hashes.
  */
 export function livePage(data: PageData): string {
-  const { title, summary, sections, facts } = data;
+  const { title, summary, sections, failures, plain, facts } = data;
   const script = liveScript();
   const style = STYLE + LIVE_STYLE;
   const policy = `default-src 'none'; script-src ${hashOf(script)}; style-src ${hashOf(style)}; base-uri 'none'; form-action 'none'`;
@@ -28,10 +28,11 @@ export function livePage(data: PageData): string {
 <main>
 <h1>${title}</h1>
 ${summary.map(
-  (sentence) => html`<p class="verdict">${sentence}</p>
+  (sentence) => html`<p class="verdict">${unbroken(sentence)}</p>
 `,
 )}
-<noscript><p class="verdict">This page moves the figure by a script of its own, which this browser does not run. ranking.csv beside it holds the dummies, best first.</p></noscript>
+<noscript><p class="quiet">The figure moves by a script of this page's own, which does not run here. What follows stands still.</p>
+${plain}</noscript>
 <section id="dummy" aria-labelledby="dummy-head"><h2 id="dummy-head">The dummy on show</h2></section>
 <section id="choice" aria-labelledby="choice-head" tabindex="-1"><h2 id="choice-head">The choice</h2></section>
 ${sections.map(
@@ -40,7 +41,10 @@ ${body}
 </section>
 `,
 )}
-<section aria-labelledby="fails-head"><h2 id="fails-head">Which fail, and of what</h2><div id="failures"></div></section>
+<section aria-labelledby="fails-head"><h2 id="fails-head">What fails</h2>
+${failures}
+<div id="failures"></div>
+</section>
 <section aria-labelledby="made-head"><h2 id="made-head">How this was made</h2>
 <dl>${facts.map(
     ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
@@ -55,6 +59,11 @@ ${body}
 </html>
 `;
   return page.text;
+}
+
+/** Keeps a number and its unit on one line. */
+function unbroken(sentence: string): string {
+  return sentence.replace(/(\d) (mm|%)/g, '$1\u00a0$2');
 }
 
 /** What the script reads, as JSON in which no letter can end the element that holds it. */

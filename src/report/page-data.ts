@@ -1,5 +1,5 @@
 import type { FigureSource } from '../figure/source.js';
-import { type Candidates, OUTCOMES, type PageData, type Section } from './live/data.js';
+import { type Candidates, OUTCOMES, type PageData } from './live/data.js';
 import { bytesEach, picked } from './live/packed.js';
 import { thin } from './live/thin.js';
 import type { StudyReport } from './study-report.js';
@@ -11,9 +11,13 @@ const MOST_BYTES = 4_500_000;
 
 /**
  * What the live page shows of a study.
- * @param sections charts and words made beforehand
+ * @param made charts and words made beforehand
  */
-export function pageData(report: StudyReport, figure: FigureSource, sections: readonly Section[]): PageData {
+export function pageData(
+  report: StudyReport,
+  figure: FigureSource,
+  made: Pick<PageData, 'sections' | 'failures' | 'plain'>,
+): PageData {
   const { name, summary, layout, better, table, facts } = report;
   const stages: string[] = [];
   const all = candidatesOf(report, stages);
@@ -26,8 +30,8 @@ export function pageData(report: StudyReport, figure: FigureSource, sections: re
     stages,
     scored: table.size,
     candidates: kept(all, Math.min(MOST, Math.floor(MOST_BYTES / bytesEach(all)))),
-    sections,
     facts,
+    ...made,
   };
 }
 

@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import type { FigureSource } from '../figure/source.js';
 import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyLog } from './study-log.js';
@@ -46,9 +47,34 @@ export function resumed(
   return { log: opened.log, settings };
 }
 
-/** Starts a study anew. What an earlier run left unfinished is dropped. */
-export function begun(folder: StudyFolder, settings: StudySettings): StudyLog {
-  return folder.createLog({ format: FORMAT, ...settings });
+/**
+ * Starts a study anew. What an earlier run left unfinished is dropped.
+ * @param source kept with it, so that the study can be shown again without the figure file
+ */
+export function begun(folder: StudyFolder, settings: StudySettings, source: FigureSource): StudyLog {
+  return folder.createLog({ format: FORMAT, ...settings, source });
+}
+
+/**
+ * A finished study, to be shown again; null when the folder holds none.
+ * @throws StudyError when another version has made it, whose numbers may mean something else
+ */
+export function finishedIn(
+  folder: StudyFolder,
+  version: string,
+): { log: StudyLog; settings: StudySettings; source: FigureSource } | null {
+  const opened = folder.openKeptLog();
+  if (opened === null) return null;
+  const { log, heading } = opened;
+  const settings = settingsIn(heading);
+  const source = sourceIn(heading);
+  if (settings !== null && source !== null && settings.version === version && log.size > 0)
+    return { log, settings, source };
+  log.close();
+  if (settings === null || source === null || log.size === 0) return null;
+  throw new StudyError(
+    `The study in ${folder.path} was made by version ${settings.version}, this is ${version}. Explore the figure again.`,
+  );
 }
 
 /** What `study.json` says of a finished study with these settings; null if the folder has none. */
@@ -79,4 +105,19 @@ function settingsIn(heading: unknown): StudySettings | null {
     typeof samples === 'number' &&
     typeof version === 'string';
   return valid ? { figure, seed, samples, version } : null;
+}
+
+/** The figure that a study is of. Its data are checked where they are understood. */
+function sourceIn(heading: unknown): FigureSource | null {
+  if (typeof heading !== 'object' || heading === null || !('source' in heading)) return null;
+  const { source } = heading;
+  if (typeof source !== 'object' || source === null) return null;
+  const { file, text, data, marks } = source as Record<string, unknown>;
+  const valid =
+    typeof file === 'string' &&
+    typeof text === 'string' &&
+    data !== undefined &&
+    typeof marks === 'object' &&
+    marks !== null;
+  return valid ? (source as FigureSource) : null;
 }

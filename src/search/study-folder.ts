@@ -12,6 +12,9 @@ import { dirname, join, resolve } from 'node:path';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
 
+/** The log of a finished study. */
+const KEPT_LOG = 'scored.jsonl';
+
 /**
  * The folder of a study. What is not finished lies in its own folder `unfinished` and is gone at the end, so that the
  * results beside it always belong together.
@@ -66,6 +69,22 @@ export class StudyFolder {
     }
   }
 
+  /** Keeps the log of a study that is finished, to show it again, and drops the rest. */
+  keepLog(): void {
+    renameSync(this.#logPath, this.file(KEPT_LOG));
+    this.dropUnfinished();
+  }
+
+  /** Drops the log of an earlier study, whose results are there no longer. */
+  dropKeptLog(): void {
+    rmSync(this.file(KEPT_LOG), { force: true });
+  }
+
+  /** The log of the finished study, or null. */
+  openKeptLog(): { log: StudyLog; heading: unknown } | null {
+    return StudyLog.open(this.file(KEPT_LOG));
+  }
+
   /** Drops what was unfinished, once the results are written. The log goes first: without it nothing is resumed. */
   dropUnfinished(): void {
     rmSync(this.#logPath, { force: true });
@@ -104,7 +123,7 @@ function makeFolder(path: string): void {
 }
 
 /** Writes a file so that it appears whole or not at all. */
-export function writeWhole(path: string, text: string): void {
-  writeFileSync(`${path}.part`, text);
+export function writeWhole(path: string, contents: string | Uint8Array): void {
+  writeFileSync(`${path}.part`, contents);
   renameSync(`${path}.part`, path);
 }

@@ -7,7 +7,7 @@ import { limitRows, wantRows } from '../../src/report/live/scorecard-rows.js';
 import { livePage } from '../../src/report/live-page.js';
 import { pageData } from '../../src/report/page-data.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { ferryman, smallStudy } from '../report/live/study.js';
+import { ferryman, NOTHING_MADE, smallStudy } from '../report/live/study.js';
 import { launched, type Opened, opened, SKIPPED } from './chromium.js';
 import { boundsIn, chosenIn, countIn, pageAngleIn, posesIn, scorecardIn, vectorIn } from './reading.js';
 
@@ -16,7 +16,7 @@ const figure = compileFigure(source);
 const scorer = new Scorer(figure);
 const COUNT = 250;
 const report = smallStudy(source, COUNT);
-const html = livePage(pageData(report, source, []));
+const html = livePage(pageData(report, source, NOTHING_MADE));
 
 describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
   let browser: Browser;

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { html } from '../../src/report/html.js';
 import { livePage } from '../../src/report/live-page.js';
 import { pageData } from '../../src/report/page-data.js';
-import { ferryman, figureOf, smallPage, smallStudy } from '../report/live/study.js';
+import { ferryman, figureOf, NOTHING_MADE, smallPage, smallStudy } from '../report/live/study.js';
 import { launched, opened, SKIPPED } from './chromium.js';
 import { pageAngleIn, posesIn } from './reading.js';
 
@@ -66,9 +66,10 @@ describe.skipIf(SKIPPED)('the report for every reader', { timeout: 60_000 }, () 
   });
 
   test('hostile names stay text', async () => {
-    const data = pageData(smallStudy(hostileFigure, 15), hostileFigure, [
-      { id: 'dims', title: HOSTILE, body: html`<p>${HOSTILE}</p>` },
-    ]);
+    const data = pageData(smallStudy(hostileFigure, 15), hostileFigure, {
+      ...NOTHING_MADE,
+      sections: [{ id: 'dims', title: HOSTILE, body: html`<p>${HOSTILE}</p>` }],
+    });
     const at = await opened(browser, livePage({ ...data, stages: [HOSTILE], facts: [[HOSTILE, HOSTILE]] }));
     await at.page.locator('details').evaluateAll((all) => {
       for (const details of all) (details as HTMLDetailsElement).open = true;

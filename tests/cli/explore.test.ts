@@ -9,7 +9,17 @@ vi.setConfig({ testTimeout: 60_000 });
 afterEach(endAll);
 
 const TABLES = ['candidates.csv', 'ranking.csv', 'sensitivity.csv'];
-const RESULTS = ['candidates.csv', 'ranking.csv', 'report.html', 'sensitivity.csv', 'study.json'];
+const RESULTS = [
+  'best-1.glb',
+  'best-2.glb',
+  'best-3.glb',
+  'candidates.csv',
+  'ranking.csv',
+  'report.html',
+  'scored.jsonl',
+  'sensitivity.csv',
+  'study.json',
+];
 
 const tablesIn = (folder: string) => TABLES.map((name) => readFileSync(join(folder, name), 'utf8'));
 const rowsIn = (folder: string, name: string) => csvParse(readFileSync(join(folder, name), 'utf8'));

@@ -16,6 +16,7 @@ const VARIABLES = [
   { name: 'lean', kind: 'real' as const, min: 0, max: 60 },
   { name: 'boat', kind: 'choice' as const, options: 2 },
 ];
+const SOURCE = { file: 'sailor.yaml', text: 'figure: sailor', data: null, marks: {} };
 const SETTINGS: StudySettings = { figure: 'abc', seed: 3, samples: 40, version: '1' };
 
 const newFolder = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-study-')), 'out');
@@ -31,7 +32,7 @@ async function run(path: string, most: number, settings = SETTINGS, broken = -1)
 }
 
 async function runIn(folder: StudyFolder, most: number, settings: StudySettings, broken: number) {
-  const log = resumed(folder, settings)?.log ?? begun(folder, settings);
+  const log = resumed(folder, settings)?.log ?? begun(folder, settings, SOURCE);
   const stop = new AbortController();
   let scored = 0;
   const pool = {

@@ -20,6 +20,10 @@ export interface PageData {
   readonly candidates: Candidates;
   /** Charts and words about the study, made beforehand, each under a heading of its own. */
   readonly sections: readonly Section[];
+  /** What fails how often, made beforehand. */
+  readonly failures: Html;
+  /** What stands in place of what the script builds, where scripts don't run. */
+  readonly plain: Html;
   /** What the study was run with, as pairs of words. */
   readonly facts: readonly (readonly [string, string])[];
 }

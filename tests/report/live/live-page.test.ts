@@ -1,11 +1,10 @@
 import { createHash } from 'node:crypto';
 import { DOMParser } from 'linkedom';
 import { describe, expect, test } from 'vitest';
-import { html } from '../../../src/report/html.js';
 import { unpacked } from '../../../src/report/live/packed.js';
 import { livePage } from '../../../src/report/live-page.js';
 import { pageData } from '../../../src/report/page-data.js';
-import { ferryman, smallPage, smallStudy } from './study.js';
+import { ferryman, NOTHING_MADE, smallPage, smallStudy } from './study.js';
 
 const source = ferryman();
 
@@ -64,7 +63,7 @@ describe('with many candidates', () => {
 
   test('of 25,000 the best are all kept, and the rest thinned evenly', () => {
     const report = smallStudy(source, 25_000, 500);
-    const { candidates, scored } = pageData(report, source, [{ id: 'a', title: 'a', body: html`` }]);
+    const { candidates, scored } = pageData(report, source, NOTHING_MADE);
     expect(scored).toBe(25_000);
     expect(candidates.count).toBe(10_000);
     expect([...candidates.rank.subarray(0, 5000)]).toEqual(Array.from({ length: 5000 }, (_, i) => i + 1));

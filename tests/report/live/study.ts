@@ -75,8 +75,11 @@ export const ferryman = (): FigureSource => readFigure(FERRYMAN);
 
 export const figureOf = (yaml: string): FigureSource => parseFigure(yaml, 'test.yaml');
 
+/** No charts made beforehand. */
+export const NOTHING_MADE = { sections: [], failures: html``, plain: html`` };
+
 /** The page of a small study, with one chart of its own. */
 export function smallPage(source: FigureSource, count: number, scoreEvery = 1): PageData {
   const sections = [{ id: 'dims', title: 'Which dim matters', body: html`<p>A chart would stand here.</p>` }];
-  return pageData(smallStudy(source, count, scoreEvery), source, sections);
+  return pageData(smallStudy(source, count, scoreEvery), source, { ...NOTHING_MADE, sections });
 }

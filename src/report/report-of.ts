@@ -1,0 +1,96 @@
+import type { Figure } from '../figure/figure.js';
+import type { FigureSource } from '../figure/source.js';
+import type { Goal } from '../figure/wants.js';
+import { Scorer } from '../score/scorer.js';
+import { rank } from '../search/rank.js';
+import { scoredOf } from '../search/study.js';
+import type { StudySettings } from '../search/study-begin.js';
+import type { Layout } from '../search/study-row.js';
+import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
+import type { StudyTable } from '../search/study-table.js';
+import type { StudyReport } from './study-report.js';
+import { summaryOf } from './summary.js';
+import { counted } from './words.js';
+
+/** A study that has been run, to its end or not. */
+export interface Studied {
+  source: FigureSource;
+  figure: Figure;
+  layout: Layout;
+  settings: StudySettings;
+  table: StudyTable;
+  /** False when it was interrupted. */
+  finished: boolean;
+  /** null when they are lost. */
+  timings: Timings | null;
+}
+
+export interface Timings {
+  startedAt: string;
+  seconds: number;
+  workers: number;
+  scoredInThisRun: number;
+}
+
+/** Ranks what was scored, and says what follows from it. */
+export function reportOf(studied: Studied): StudyReport {
+  const { figure, layout, table } = studied;
+  const dims = studyDims(figure);
+  const scored = table
+    .where(() => true)
+    .map((candidate) => ({
+      ...scoredOf(layout, table, candidate),
+      works: table.outcome(candidate) === 'works',
+      desirability: layout.desirability(table.figures(candidate)) || 0,
+    }));
+  const ranking = rank(scored);
+  // Whatever its name, the first stage spreads its candidates evenly through the ranges.
+  const spread = table.where((candidate) => table.stage(candidate) === table.stage(0));
+  const sensitivity = sensitivityOf(table, spread, dims, layout);
+  const facts = {
+    layout,
+    dims,
+    better: figure.wants.map(betterOf),
+    table,
+    ranking,
+    spread,
+    sensitivity,
+    name: figure.name,
+  };
+  const nearest = scored[ranking[0]].works ? null : new Scorer(figure).score(table.vector(ranking[0]));
+  const summary = summaryOf(facts, nearest, figure.wants);
+  if (!studied.finished) {
+    summary.unshift(
+      `Interrupted after ${table.size.toLocaleString('en')} of ${counted(studied.settings.samples, 'dummy', 'dummies')}.`,
+    );
+  }
+  return { ...facts, summary, facts: conditions(studied) };
+}
+
+/** The free dims of a figure, as tables and charts need them. */
+export function studyDims(figure: Figure): StudyDim[] {
+  return figure.free.map((dim) => ({
+    name: dim.name,
+    unit: dim.unit,
+    options: dim.kind === 'choice' ? dim.options : null,
+  }));
+}
+
+function betterOf({ least, most, target }: Goal): 'more' | 'less' | null {
+  if (target !== undefined || (least !== undefined && most !== undefined)) return null;
+  return least !== undefined ? 'more' : 'less';
+}
+
+function conditions({ source, settings, table, timings }: Studied): [string, string][] {
+  const time: [string, string][] =
+    timings === null
+      ? []
+      : [['time', `${timings.seconds.toFixed(1)} s with ${counted(timings.workers, 'worker')}`]];
+  return [
+    ['figure file', source.file],
+    ['seed', String(settings.seed)],
+    ['scored', `${table.size.toLocaleString('en')} of ${settings.samples.toLocaleString('en')}`],
+    ...time,
+    ['made by', `dummyrun ${settings.version}`],
+  ];
+}
