@@ -86,7 +86,8 @@ export function thinned(scored: readonly Scored[], front: readonly number[], cou
     let worst = -1;
     for (let a = 0; a < n; a++) {
       if (!alive[a] || safe[a]) continue;
-      if (worst < 0 || near[a] < near[worst] || (near[a] === near[worst] && next[a] <= next[worst])) worst = a;
+      if (worst < 0 || near[a] < near[worst] || (near[a] === near[worst] && next[a] <= next[worst]))
+        worst = a;
     }
     alive[worst] = 0;
     for (let a = 0; a < n; a++) if (alive[a] && (nearest[a] === worst || second[a] === worst)) look(a);

@@ -1,8 +1,12 @@
 import type { Variable } from './evaluator.js';
+import { mix } from './random.js';
+
+/** Real dims move on a grid this fine, so that a point is the same to the last bit when it comes back from its values. */
+const GRID = 2 ** 32;
 
 /**
  * The free dims of a study as a unit cube, and back. Search works in the cube, where all dims weigh alike; the middle of
- * a cell stands for a stepped value or a choice, so that a vector that went through `snap` comes back unchanged.
+ * a cell stands for a stepped value or a choice. A point that went through `snap` comes back from its values unchanged.
  */
 export class Space {
   readonly variables: readonly Variable[];
@@ -42,17 +46,18 @@ export class Space {
       const v = this.variables[i];
       if (v.kind === 'choice') out[i] = (values[i] + 0.5) / v.options;
       else if (v.step) out[i] = (this.#nearestStep(i, values[i] - v.min, v.step) + 0.5) / this.cells[i];
-      else out[i] = v.max > v.min ? Math.min(1, Math.max(0, (values[i] - v.min) / (v.max - v.min))) : 0.5;
+      else out[i] = v.max > v.min ? onGrid((values[i] - v.min) / (v.max - v.min)) : 0.5;
     }
     return out;
   }
 
-  /** Moves a point, in place, to one that stands for real values: into the cube, and to the middle of its cell. */
+  /** Moves a point, in place, to the nearest that stands for values: into the cube, on the grid, or mid-cell. */
   snap(unit: Float64Array): Float64Array {
     for (let i = 0; i < this.size; i++) {
-      const u = Math.min(1, Math.max(0, unit[i]));
+      const v = this.variables[i];
       const count = this.cells[i];
-      unit[i] = count === 0 ? u : (Math.min(count - 1, Math.floor(u * count)) + 0.5) / count;
+      if (count > 0) unit[i] = (Math.max(0, Math.min(count - 1, Math.floor(unit[i] * count))) + 0.5) / count;
+      else unit[i] = v.kind === 'real' && v.max > v.min ? onGrid(unit[i]) : 0.5;
     }
     return unit;
   }
@@ -60,6 +65,10 @@ export class Space {
   #nearestStep(i: number, above: number, step: number): number {
     return Math.min(this.cells[i] - 1, Math.max(0, Math.round(above / step)));
   }
+}
+
+function onGrid(u: number): number {
+  return Math.min(1, Math.max(0, Math.round(u * GRID) / GRID));
 }
 
 function countCells(v: Variable): number {
@@ -78,8 +87,16 @@ function countCells(v: Variable): number {
   return Math.floor((v.max - v.min) / v.step + 1e-6) + 1;
 }
 
-/** Whether two snapped points stand for the same values. */
-export function samePoint(a: ArrayLike<number>, b: ArrayLike<number>): boolean {
-  for (let i = 0; i < a.length; i++) if (a[i] !== b[i]) return false;
-  return true;
+const bits = new Uint32Array(2);
+const double = new Float64Array(bits.buffer);
+
+/** A number of 53 bits that stands for a point: the same for the same point, another for another in all likelihood. */
+export function fingerprint(unit: Float64Array): number {
+  let [high, low] = [1, 2];
+  for (const u of unit) {
+    double[0] = u;
+    high = mix(high ^ mix(bits[0] ^ mix(bits[1])));
+    low = mix(low + mix(bits[1] + mix(bits[0])));
+  }
+  return (high >>> 11) * 4294967296 + low;
 }

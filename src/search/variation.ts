@@ -2,23 +2,24 @@ import type { Random } from './random.js';
 import type { Space } from './variables.js';
 
 /**
- * How new candidates are made from old ones, in the unit cube of a `Space`. A stepped dim is treated as a real one and
- * moved to its nearest cell afterwards; a choice is taken over from one parent, for its options have no order.
+ * How new candidates are made from old ones, in the unit cube of a `Space`. A stepped dim is treated as a real one, a
+ * choice is taken over from one parent, for its options have no order. Children may lie outside the cube and between
+ * cells: `snap` of the space puts them right. Cutting off at the wall, not bouncing, lets a dim reach the end of its range,
+ * where many a best design lies.
  */
-
-/** Leaves the cube on neither side: a step that would is cut to half of the way from the parent to the wall. */
-function bounced(value: number, parent: number): number {
-  if (value < 0) return parent / 2;
-  if (value > 1) return (1 + parent) / 2;
-  return value;
-}
 
 /**
  * One child of two parents by simulated binary crossover, each dim with odds 1/2, within bounds (K. Deb, R. B. Agrawal,
  * Complex Systems 9, 1995; the bounded form of Deb's own NSGA-II, from memory).
  * @param nearness the distribution index: the higher, the nearer the child is to a parent
  */
-export function crossed(random: Random, space: Space, a: Float64Array, b: Float64Array, nearness: number): Float64Array {
+export function crossed(
+  random: Random,
+  space: Space,
+  a: Float64Array,
+  b: Float64Array,
+  nearness: number,
+): Float64Array {
   const child = a.slice();
   for (let i = 0; i < child.length; i++) {
     if (random.next() < 0.5 || a[i] === b[i]) continue;
@@ -67,7 +68,13 @@ export function differed(
  * One child near a point: about half of its dims move by a normal step, as long as two others are apart in that dim. Unlike
  * `differed` it leaves the line between the two, so that it reaches places that no sum of differences does.
  */
-export function jittered(random: Random, space: Space, base: Float64Array, from: Float64Array, to: Float64Array) {
+export function jittered(
+  random: Random,
+  space: Space,
+  base: Float64Array,
+  from: Float64Array,
+  to: Float64Array,
+) {
   const child = base.slice();
   for (let i = 0; i < child.length; i++) {
     if (space.isChoice[i] || random.next() < 0.5) continue;
@@ -80,14 +87,20 @@ export function jittered(random: Random, space: Space, base: Float64Array, from:
  * Polynomial mutation in place, each dim with the given odds (K. Deb, M. Goyal 1996; the bounded form, from memory). A
  * stepped dim that would stay in its cell goes to the next one; a choice goes to another option.
  */
-export function mutate(random: Random, space: Space, unit: Float64Array, odds: number, nearness: number): void {
+export function mutate(
+  random: Random,
+  space: Space,
+  unit: Float64Array,
+  odds: number,
+  nearness: number,
+): void {
   for (let i = 0; i < unit.length; i++) {
     if (random.next() >= odds) continue;
     const cells = space.cells[i];
     const x = unit[i];
     if (space.isChoice[i]) {
       const cell = Math.floor(x * cells);
-      if (cells > 1) unit[i] = ((cell + 1 + random.below(cells - 1)) % cells + 0.5) / cells;
+      if (cells > 1) unit[i] = (((cell + 1 + random.below(cells - 1)) % cells) + 0.5) / cells;
       continue;
     }
     const u = random.next();

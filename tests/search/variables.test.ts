@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Variable } from '../../src/search/evaluator.js';
-import { Space, samePoint } from '../../src/search/variables.js';
+import { stream } from '../../src/search/random.js';
+import { fingerprint, Space } from '../../src/search/variables.js';
 
 const length = (min: number, max: number, step?: number): Variable => ({
   name: 'd',
@@ -57,8 +58,13 @@ describe('a space of dims', () => {
           expect(again[i]).toBeCloseTo(value, 9);
         });
         const snapped = space.snap(Float64Array.from(point.slice(0, space.size)));
-        expect(space.toValues(snapped)).toEqual(values);
-        expect(samePoint(space.snap(snapped.slice()), snapped)).toBe(true);
+        // Real dims move by at most half of 2^-32 of their range.
+        space.toValues(snapped).forEach((value, i) => {
+          expect(value).toBeCloseTo(values[i], 6);
+        });
+        expect(space.snap(snapped.slice())).toEqual(snapped);
+        // To the last bit: a resumed study starts from values.
+        expect(space.toUnit(space.toValues(snapped))).toEqual(snapped);
       }),
     );
   });
@@ -108,4 +114,14 @@ describe('a space of dims', () => {
     expect(() => new Space([choice(0)])).toThrow('option');
     expect(() => new Space([choice(1.5)])).toThrow('option');
   });
+});
+
+it('fingerprints tell points apart, and only by their numbers', () => {
+  const random = stream(1, 'prints');
+  const prints = new Set<number>();
+  for (let i = 0; i < 20000; i++) prints.add(fingerprint(Float64Array.of(random.next(), i % 7)));
+  expect(prints.size).toBe(20000);
+  expect(fingerprint(Float64Array.of(0.1, 0.2))).toBe(fingerprint(Float64Array.of(0.1, 0.2)));
+  expect(fingerprint(Float64Array.of(0.1, 0.2))).not.toBe(fingerprint(Float64Array.of(0.2, 0.1)));
+  expect(Math.max(...prints)).toBeLessThan(2 ** 53);
 });

@@ -1,0 +1,225 @@
+import { Archive, type Candidate } from './archive.js';
+import type { Scored, Variable } from './evaluator.js';
+import { Evolution } from './evolve.js';
+import type { HeldOut } from './held-out.js';
+import { stream } from './random.js';
+import { refiner } from './refine.js';
+import { screened } from './screen.js';
+import { Sobol } from './sobol.js';
+import { Surrogate, type SurrogateState } from './surrogate.js';
+import type { TensorBackend } from './tensor-backend.js';
+import { fingerprint, Space } from './variables.js';
+
+/** Candidates of a batch, once something is known. */
+const BATCH = 48;
+/** Share of the budget that is sampled blindly at first, and its bounds. */
+const SAMPLED = { share: 0.05, least: 64, most: 500 };
+/** The last share of the budget goes into refining what was found. */
+const REFINED = 0.1;
+/** Members of the archive from which refining starts: fewer have no neighbours. */
+const ENOUGH = 3;
+/** With a surrogate, so many points are made for each that is scored. */
+const POOL = 10;
+/** Steps of the first training, and of each one after. */
+const FIRST_STEPS = 150;
+const STEPS = 5;
+
+export type Stage = 'sample' | 'evolve' | 'refine';
+
+export interface SearchOptions {
+  /** All chance comes from it. */
+  seed: number;
+  /** How many candidates will be scored in all; infinite if that is not known, and then nothing is refined at the end. */
+  budget: number;
+  /** With a backend a surrogate screens what is scored, without one nothing is screened. */
+  surrogate?: TensorBackend;
+}
+
+/** Where a search stands after a `tell`: plain JSON, to be kept beside the record of what was scored. */
+export interface SearchState {
+  /** Sizes of the batches told of, in order. */
+  batches: number[];
+  /** Points of the Sobol sequence used up. */
+  sampled: number;
+  /** What the surrogate knew before the training that the last batch set off. */
+  learnt: SurrogateState | null;
+}
+
+/**
+ * The whole search: Sobol samples, then evolution, then refinement of the front; `ask` says what to score next, `tell`
+ * takes the scores.
+ *
+ * What it asks depends on the variables, the options and what it was told, and on nothing else: not on time, nor on who
+ * scored. So an interrupted search goes on with the same bytes, either from `save` and the record (`restore`), or by being
+ * asked and told again from the start. With a surrogate that holds for one backend of TensorFlow.js.
+ *
+ * @example
+ * const search = new Search(variables, { seed: 1, budget: 2000 });
+ * for (let asked = await search.ask(); asked; asked = await search.ask()) search.tell(await evaluate(asked.batch));
+ */
+export class Search {
+  readonly #space: Space;
+  readonly #options: SearchOptions;
+  readonly #sobol: Sobol;
+  readonly #evolution: Evolution;
+  readonly #archive = new Archive(400);
+  readonly #seen = new Set<number>();
+  readonly #batches: number[] = [];
+  #sampled = 0;
+  #told = 0;
+  #pending: Float64Array[] | null = null;
+  #surrogate: Surrogate | null = null;
+  #training: Promise<void> = Promise.resolve();
+  /** What the surrogate knew before its last training. */
+  #learnt: SurrogateState | null = null;
+  #state: SearchState = { batches: [], sampled: 0, learnt: null };
+
+  constructor(variables: readonly Variable[], options: SearchOptions) {
+    this.#space = new Space(variables);
+    this.#options = options;
+    this.#sobol = new Sobol(variables.length, options.seed);
+    this.#evolution = new Evolution(
+      this.#space,
+      Math.min(64, Math.max(32, Math.round(Math.sqrt(options.budget)))),
+    );
+  }
+
+  /**
+   * The next candidates to score, as values of the dims; none twice. Null when the budget is spent, or when there is
+   * nothing left that was not asked before.
+   * @throws Error when it was not told of the last ones yet
+   */
+  async ask(): Promise<{ stage: Stage; batch: Float64Array[] } | null> {
+    if (this.#pending)
+      throw new Error('The search must be told of the last batch before it is asked for the next.');
+    await this.#training;
+    let stage = this.#stage();
+    let units = stage === 'sample' ? [] : this.#bred(stage);
+    if (units.length === 0) {
+      stage = 'sample';
+      units = this.#samples();
+    }
+    if (units.length === 0) return null;
+    for (const unit of units) this.#seen.add(fingerprint(unit));
+    this.#pending = units;
+    this.#train();
+    return { stage, batch: units.map((unit) => this.#space.toValues(unit)) };
+  }
+
+  /** Scores of the last batch, in its order. */
+  tell(scored: readonly Scored[]): void {
+    const units = this.#pending;
+    if (units?.length !== scored.length)
+      throw new Error('The search was told of other candidates than it asked for.');
+    this.#pending = null;
+    this.#take(units.map((unit, i) => ({ unit, scored: scored[i] })));
+  }
+
+  /** How well the surrogate does on candidates it did not learn from; null without one. */
+  async check(): Promise<HeldOut | null> {
+    await this.#training;
+    return this.#surrogate?.check() ?? null;
+  }
+
+  /** Where it stands after the last `tell`. */
+  save(): SearchState {
+    return { ...this.#state, batches: [...this.#state.batches] };
+  }
+
+  /**
+   * A search that goes on where `save` was called.
+   * @param record what it had been told by then, in order: values of the dims and scores
+   */
+  static restore(
+    variables: readonly Variable[],
+    options: SearchOptions,
+    state: SearchState,
+    record: Iterable<{ vector: ArrayLike<number>; scored: Scored }>,
+  ): Search {
+    const search = new Search(variables, options);
+    search.#sampled = state.sampled;
+    const candidates: Candidate[] = [];
+    for (const { vector, scored } of record) candidates.push({ unit: search.#space.toUnit(vector), scored });
+    for (const { unit } of candidates) search.#seen.add(fingerprint(unit));
+    state.batches.forEach((size, k) => {
+      const batch = candidates.splice(0, size);
+      if (batch.length < size) throw new RangeError('The record is shorter than what the search was told.');
+      if (k === state.batches.length - 1 && state.learnt) {
+        search.#surrogate?.restore(state.learnt);
+        search.#train();
+      }
+      search.#take(batch);
+    });
+    return search;
+  }
+
+  get #left(): number {
+    return this.#options.budget - this.#told;
+  }
+
+  get #toSample(): number {
+    const { share, least, most } = SAMPLED;
+    return Math.min(this.#options.budget, most, Math.max(least, Math.round(share * this.#options.budget)));
+  }
+
+  #stage(): Stage {
+    if (this.#told < this.#toSample) return 'sample';
+    const late = this.#left <= REFINED * this.#options.budget;
+    return late && this.#archive.members.length >= ENOUGH ? 'refine' : 'evolve';
+  }
+
+  /** New points of the Sobol sequence: all that come first, or a batch where nothing new can be bred. */
+  #samples(): Float64Array[] {
+    const count = this.#told < this.#toSample ? this.#toSample - this.#told : Math.min(BATCH, this.#left);
+    return this.#fresh(count, () => this.#space.snap(this.#sobol.point(this.#sampled++)));
+  }
+
+  #bred(stage: Stage): Float64Array[] {
+    const random = stream(this.#options.seed, `batch ${this.#batches.length}`);
+    const make =
+      stage === 'refine'
+        ? refiner(random, this.#space, this.#archive.members)
+        : this.#evolution.breeder(random);
+    const count = Math.min(BATCH, this.#left);
+    if (!this.#surrogate || !this.#learnt) return this.#fresh(count, make);
+    return screened(this.#surrogate, this.#evolution.population, this.#fresh(POOL * count, make), count);
+  }
+
+  /** Points that were never asked for before, each once; fewer than asked for where they can't be found. */
+  #fresh(count: number, make: () => Float64Array): Float64Array[] {
+    const found = new Map<number, Float64Array>();
+    for (let tries = 0; found.size < count && tries < 20 * count; tries++) {
+      const unit = make();
+      const print = fingerprint(unit);
+      if (!this.#seen.has(print)) found.set(print, unit);
+    }
+    return [...found.values()];
+  }
+
+  #take(candidates: readonly Candidate[]): void {
+    this.#batches.push(candidates.length);
+    this.#told += candidates.length;
+    this.#evolution.accept(candidates);
+    const { surrogate, seed } = this.#options;
+    if (surrogate && !this.#surrogate) {
+      const { objectives, failures } = candidates[0].scored;
+      this.#surrogate = new Surrogate(surrogate, this.#space, objectives.length, failures?.length ?? 0, seed);
+    }
+    for (const candidate of candidates) {
+      this.#archive.add(candidate);
+      this.#surrogate?.add(candidate);
+    }
+    this.#state = { batches: this.#batches, sampled: this.#sampled, learnt: this.#learnt };
+  }
+
+  /**
+   * Trains on all that was told before the pending batch, while that is being scored: what comes of it serves the batch
+   * after. When workers are done has no say in it.
+   */
+  #train(): void {
+    if (!this.#surrogate) return;
+    this.#learnt = this.#surrogate.save();
+    const batch = this.#batches.length;
+    this.#training = this.#surrogate.train(`training ${batch}`, batch > 1 ? STEPS : FIRST_STEPS);
+  }
+}
