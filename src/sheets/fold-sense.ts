@@ -12,17 +12,23 @@ export interface Frames {
   readonly lock: Lock | null;
 }
 
-/** Opens the figure in steps of 5°; a figure that cannot even stand open is taken as it is drawn. */
+/** Opens the figure in steps of 5°. Where it locks early, it is taken half open too, as it would be with some force. */
 export function framesOf(assembly: Assembly): Frames {
   const opening = new Opening();
   opening.run(assembly, 5, assembly.give);
-  if (opening.count === 0) return { pageAngles: [180], poses: [assembly.open], lock: opening.lock };
   const all = Array.from({ length: opening.count }, (_, i) => i);
-  return {
-    pageAngles: all.map((i) => opening.pageAngles[i]),
-    poses: all.map((i) => opening.frame(i).slice()),
-    lock: opening.lock,
-  };
+  const pageAngles = all.map((i) => opening.pageAngles[i]);
+  const poses: Float64Array[] = all.map((i) => opening.frame(i).slice());
+  const { lock } = opening;
+  if (poses.length === 0) {
+    pageAngles.push(180);
+    poses.push(assembly.open);
+  }
+  if (lock !== null && lock.pageAngle > 90) {
+    pageAngles.push(90);
+    poses.push(assembly.halfOpen());
+  }
+  return { pageAngles, poses, lock };
 }
 
 /** A panel at a crease: the crease's line in its frame, and on which side of the line its card lies. */

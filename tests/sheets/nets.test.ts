@@ -64,6 +64,21 @@ describe('a box across the gutter', () => {
   });
 });
 
+describe('a figure that locks before it moves', () => {
+  it('still has its creases, told half open, and says that it locks', () => {
+    // Two sides of 20 mm cannot bridge 60 mm.
+    const { pieces, warnings } = plan(
+      assemble([
+        { name: 'tent', kind: 'parallel-fold', at: 40, length: 60, glue: [30, 30], widths: [20, 20] },
+      ]),
+      { paper: 'A3' },
+    );
+    expect(warnings[0]).toMatch(/locks at page angle 180\.0° \(tent: the two sides of its ridge\)/);
+    expect(pieces[0].net.folds.map(({ sense }) => sense)).toEqual(['valley']);
+    expect(pieces[1].lines.contours).toHaveLength(1);
+  });
+});
+
 describe('a counter-fold cut from its parents', () => {
   it('leaves no waste: creases along its diagonals, slits along its free edges', () => {
     const { pieces } = plan(
