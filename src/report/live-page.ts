@@ -27,10 +27,11 @@ export function livePage(data: PageData): string {
 <body>
 <main>
 <h1>${title}</h1>
+<div class="summary">
 ${summary.map(
-  (sentence) => html`<p class="verdict">${unbroken(sentence)}</p>
+  (sentence) => html`<p class="${sentence.startsWith('·') ? 'item' : ''}">${unbroken(sentence)}</p>
 `,
-)}
+)}</div>
 <noscript><p class="quiet">The figure moves by a script of this page's own, which does not run here. What follows stands still.</p>
 ${plain}</noscript>
 <section id="dummy" aria-labelledby="dummy-head"><h2 id="dummy-head">The dummy on show</h2></section>

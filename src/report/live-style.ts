@@ -2,6 +2,10 @@
 export const LIVE_STYLE = `
 :root{--mark:var(--accent);--card-0:#fffdf8;--card-1:#f8efdf;--card-2:#efe2ca;--card-3:#f5e9d3;--card-4:#e8d9bd;--edge:#3a3733;--field:#fff}
 main{max-width:84rem}
+h2{margin-top:2rem}
+.summary{max-width:62rem;font-size:1.1rem}
+.summary p{display:inline;max-width:none}
+.summary .item{display:block;margin:.2rem 0}
 h3{font-size:1.4rem;margin:0}
 h4{font-size:1rem;margin:0 0 .4rem}
 button,select,input{font:14px/1.3 system-ui,sans-serif;color:inherit}

@@ -1,6 +1,6 @@
 import { compileFigure, type Figure } from '../../figure/figure.js';
 import { type Column, columnsOf } from './columns.js';
-import type { Candidates, Embedded } from './data.js';
+import { type Candidates, type Embedded, OUTCOMES } from './data.js';
 import { type Filters, NO_FILTERS, passing } from './filters.js';
 import { unpacked } from './packed.js';
 import { Signal } from './signal.js';
@@ -16,7 +16,7 @@ export class Study {
   /** Its place among the candidates of the page. */
   readonly chosen = new Signal(0);
   readonly beside = new Signal<number | null>(null);
-  readonly filters = new Signal<Filters>(NO_FILTERS);
+  readonly filters: Signal<Filters>;
   /** The candidates that pass the filters, best first. */
   readonly shown: Signal<readonly number[]>;
   /** The dims of the chosen candidate, as they may have been changed. */
@@ -30,6 +30,12 @@ export class Study {
     this.limits = embedded.limits;
     this.stages = embedded.stages;
     this.scored = embedded.scored;
+    // Where there is a choice of dummies that work, the others only stand in the way.
+    const working = this.candidates.outcome.reduce(
+      (sum, outcome) => sum + Number(OUTCOMES[outcome] === 'works'),
+      0,
+    );
+    this.filters = new Signal<Filters>({ ...NO_FILTERS, worksOnly: working > 1 });
     this.shown = new Signal<readonly number[]>([]);
     this.vector = new Signal(this.vectorOf(0));
     this.filters.watch((filters) => {
