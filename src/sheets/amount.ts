@@ -36,6 +36,6 @@ export function amountOf(sheets: readonly Sheet[]): Amount {
 }
 
 /** Card in a piece, mm². */
-export function cardOfPiece({ net }: Piece): number {
+function cardOfPiece({ net }: Piece): number {
   return net.areas.reduce((sum, { shape }: { shape: Shape }) => sum + cardIn(shape), 0);
 }

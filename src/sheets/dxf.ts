@@ -11,7 +11,7 @@ import { type Drawing, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.
 import { dxfText } from './safe-text.js';
 
 /** The layer of a kind of line. @example layerOf('glue line') // 'GLUE_LINE' */
-export const layerOf = (kind: LineKind | 'text'): string => kind.toUpperCase().replaceAll(' ', '_');
+const layerOf = (kind: LineKind | 'text'): string => kind.toUpperCase().replaceAll(' ', '_');
 
 /** White or black, as the program shows it: layers tell the kinds apart, colours do not. */
 const INK = 7;

@@ -60,7 +60,7 @@ export function senseOf(frames: Frames, first: Side, second: Side): Sense {
  * one's normal: flat is v = −u, so the angle is atan2(v·z, −v·u). It is followed from the frame that lies nearest to
  * a right angle, since folded quite shut it could be +180° or −180°.
  */
-export function foldAngles(frames: Frames, first: Side, second: Side): number[] {
+function foldAngles(frames: Frames, first: Side, second: Side): number[] {
   const u = new Float64Array(3);
   const v = new Float64Array(3);
   const angles = frames.poses.map((poses) => {

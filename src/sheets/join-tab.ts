@@ -83,7 +83,7 @@ function netWith(nets: readonly Net[], panel: number): Net {
 }
 
 /** A tab along the left (1) or right (−1) of a line, its ends cut at 45°. */
-export function mitred(line: Segment, side: 1 | -1, width: number): Shape {
+function mitred(line: Segment, side: 1 | -1, width: number): Shape {
   const [ex, ey] = direction(line);
   const long = distance(...line);
   const cut = Math.min(width, 0.4 * long);

@@ -25,7 +25,7 @@ export interface Sheet {
 export const FOOTER = 20;
 
 /** The part of a sheet that may hold pieces. */
-export function roomOn(paper: Paper, margin: number): { width: number; height: number } {
+function roomOn(paper: Paper, margin: number): { width: number; height: number } {
   return { width: paper.width - 2 * margin, height: paper.height - 2 * margin - FOOTER };
 }
 

@@ -17,21 +17,20 @@ export function lookalikes(pieces: readonly Piece[]): Lookalikes[] {
     for (const b of pieces.slice(i + 1)) {
       const [ra, rb] = [a.lines.contours[0], b.lines.contours[0]];
       if (Math.abs(areaOf(ra) - areaOf(rb)) > 0.01 * areaOf(ra)) continue;
-      if (sameShape(ra, rb)) {
-        // A shape that is its own mirror image is just the same.
-        found.push({ pieces: [a, b], mirrored: false });
-      } else if (sameShape(ra, mirrorImage(rb))) found.push({ pieces: [a, b], mirrored: true });
+      // A shape that is its own mirror image is just the same.
+      if (sameShape(ra, rb)) found.push({ pieces: [a, b], mirrored: false });
+      else if (sameShape(ra, mirrorImage(rb))) found.push({ pieces: [a, b], mirrored: true });
     }
   });
   return found;
 }
 
-export function mirrorImage(ring: Ring): Ring {
+function mirrorImage(ring: Ring): Ring {
   return ring.map(([x, y]) => [-x, y] as const).reverse();
 }
 
 /** Whether two counter-clockwise rings are the same but for their place: the same sides and corners in the same turn. */
-export function sameShape(a: Ring, b: Ring): boolean {
+function sameShape(a: Ring, b: Ring): boolean {
   if (a.length !== b.length) return false;
   const [sidesA, sidesB] = [sidesOf(a), sidesOf(b)];
   return sidesA.some((_, shift) =>

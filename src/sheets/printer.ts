@@ -1,5 +1,5 @@
 import { withBleed } from './bleed.js';
-import { type Drawing, emptyDrawing, type LineKind, type Text } from './drawing.js';
+import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import type { Placed, Sheet } from './layout.js';
 import { SheetError } from './paper.js';
 import { Pdf } from './pdf.js';
@@ -75,8 +75,13 @@ export async function artwork(sheets: readonly Sheet[], settings: SheetSettings,
   const pdf = new Pdf(`${settings.figure}: artwork templates`);
   sheets.forEach((sheet, i) => {
     for (const face of [1, -1] as const) {
-      const words = face === 1 ? 'front' : 'back, mirrored: in register with the front';
-      const drawing = blank(sheet, settings, `artwork, sheet ${i + 1} of ${sheets.length}, ${words}`);
+      const words = face === 1 ? 'front' : 'back, mirrored, in register';
+      const key = `broken line: bleed of ${printer.bleed} mm; grey: glue, no ink`;
+      const drawing = blank(
+        sheet,
+        settings,
+        `artwork, sheet ${i + 1} of ${sheets.length}, ${words}  ·  ${key}`,
+      );
       const over: Isometry = { c: -1, s: 0, x: sheet.paper.width, y: 0, flip: -1 };
       for (const placed of sheet.placed)
         drawTemplate(
@@ -146,7 +151,7 @@ function blank(sheet: Sheet, { figure, candidate, margin }: SheetSettings, what:
     ]);
   }
   const title = [figure, candidate, what].filter((part) => part !== '').join('  ·  ');
-  drawing.texts.push(label([margin, margin + 2], title, 2.4));
+  drawing.texts.push(label([margin, margin + 2], fitted(title, 2.2, width - 2 * margin), 2.2));
   return drawing;
 }
 

@@ -1,4 +1,4 @@
-import { type Drawing, emptyDrawing, fitted, LINE_KINDS, type LineKind, type Text } from './drawing.js';
+import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import type { Sheet } from './layout.js';
 import { drawPiece } from './piece.js';
 import type { Point } from './plane.js';
@@ -26,7 +26,7 @@ export function drawSheet(sheet: Sheet, index: number, count: number, settings: 
 }
 
 /** Length of the ruler on every sheet, mm. */
-export const RULER = 100;
+const RULER = 100;
 
 function drawRuler(drawing: Drawing, [x, y]: Point): void {
   const line = (...points: Point[]) => drawing.strokes.push({ kind: 'note', points, closed: false });
@@ -71,9 +71,4 @@ function drawKey(drawing: Drawing, [x, y]: Point): void {
 function note(drawing: Drawing, at: Point, text: string, size: number): void {
   const made: Text = { at, text, size, anchor: 'left', turn: 0, bold: false };
   drawing.texts.push(made);
-}
-
-/** Whether a sheet has any line of a kind. */
-export function kindsIn(drawing: Drawing): LineKind[] {
-  return LINE_KINDS.filter((kind) => drawing.strokes.some((stroke) => stroke.kind === kind));
 }

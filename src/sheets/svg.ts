@@ -37,7 +37,7 @@ export function toSvg(drawing: Drawing, title: string): string {
 }
 
 /** The id of a kind's group. @example groupId('glue line') // 'glue-line' */
-export const groupId = (kind: LineKind): string => kind.replaceAll(' ', '-');
+const groupId = (kind: LineKind): string => kind.replaceAll(' ', '-');
 
 function strokeAttributes(kind: LineKind): string {
   const { width, dash, grey } = LINE_STYLES[kind];

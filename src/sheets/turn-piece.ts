@@ -19,7 +19,7 @@ const DEGREES = 180 / Math.PI;
  * The direction, in degrees, of the line on which a piece stands: its longest crease with a tab; of a page the gutter;
  * of a piece without tabs its longest crease. Null where it has none.
  */
-export function standingLine({ areas, folds }: Net): number | null {
+function standingLine({ areas, folds }: Net): number | null {
   const feet = folds.filter(({ between }) => between.some((area) => areas[area].kind === 'tab'));
   const all = feet.length > 0 ? feet : folds;
   if (all.length === 0) return null;

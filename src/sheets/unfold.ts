@@ -155,7 +155,7 @@ function addNets(
 }
 
 /** Sets of panels that hang together, each in rising order. */
-export function groupsOf(members: readonly number[], links: readonly Link[]): number[][] {
+function groupsOf(members: readonly number[], links: readonly Link[]): number[][] {
   const left = new Set(members);
   const groups: number[][] = [];
   for (const start of members) {

@@ -49,7 +49,7 @@ describe.each(['ferryman', 'heron', 'tightrope'])('any candidate of %s', (name) 
         }
         expect(warnings.join(' ')).not.toMatch(/NaN|undefined|Infinity|cannot be cut|No order/);
       }),
-      { numRuns: 12, seed: 8 },
+      { numRuns: 8, seed: 8 },
     );
-  });
+  }, 60_000);
 });

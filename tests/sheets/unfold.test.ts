@@ -1,10 +1,8 @@
 import * as polyclip from 'polyclip-ts';
 import { Matrix4, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
-import type { Assembly } from '../../src/motion/assembly.js';
 import { cutLinesOf } from '../../src/sheets/cut-lines.js';
 import { framesOf } from '../../src/sheets/fold-sense.js';
-import type { Net } from '../../src/sheets/net.js';
 import type { Point, Ring } from '../../src/sheets/plane.js';
 import { posesAt } from '../support/assemble.js';
 import { figures, plan } from './figures.js';
@@ -37,14 +35,13 @@ function sameMeasures(a: Ring, b: Ring): number {
 const ringOf = (pairs: Float64Array): Point[] =>
   Array.from({ length: pairs.length / 2 }, (_, i) => [pairs[2 * i], pairs[2 * i + 1]]);
 
-const nets = (assembly: Assembly): Net[] => plan(assembly, { paper: 'A2' }).pieces.map(({ net }) => net);
-
 describe.each(Object.keys(figures))('%s, unfolded', (name) => {
   const assembly = figures[name]();
+  const nets = plan(assembly, { paper: 'A2' }).pieces.map(({ net }) => net);
 
   it('keeps every edge and angle of every panel to 0.01 mm', () => {
     let seen = 0;
-    for (const { areas } of nets(assembly))
+    for (const { areas } of nets)
       for (const { panel, kind, shape } of areas) {
         if (panel < 0 || kind !== 'panel') continue;
         const { outline, holes } = assembly.panels[panel];
@@ -58,7 +55,7 @@ describe.each(Object.keys(figures))('%s, unfolded', (name) => {
   });
 
   it('gives both panels of a crease an edge of the same length', () => {
-    for (const net of nets(assembly))
+    for (const net of nets)
       for (const { joint, line } of net.folds) {
         const made = assembly.joints[joint];
         if (made?.kind !== 'crease') continue;
@@ -69,7 +66,7 @@ describe.each(Object.keys(figures))('%s, unfolded', (name) => {
   });
 
   it('has no areas that overlap (polyclip-ts)', () => {
-    for (const { areas } of nets(assembly)) {
+    for (const { areas } of nets) {
       // To a ten-thousandth of a millimetre: polyclip-ts gives up where edges coincide but for round-off.
       const near = (v: number) => Math.round(v * 1e4) / 1e4;
       const rings = areas.map(({ shape }) => [
@@ -89,7 +86,7 @@ describe.each(Object.keys(figures))('%s, unfolded', (name) => {
    */
   it.each([180, 90])('folded back by its creases, is the model at page angle %d', (pageAngle) => {
     const poses = posesAt(assembly, pageAngle);
-    for (const net of nets(assembly)) {
+    for (const net of nets) {
       const start = net.areas.findIndex(({ panel }) => panel >= 0);
       if (start < 0) continue;
       const folded = new Map([
@@ -127,7 +124,7 @@ describe.each(Object.keys(figures))('%s, unfolded', (name) => {
 
   it('marks a crease valley where its faces come together, mountain where they part', () => {
     const frames = framesOf(assembly);
-    for (const net of nets(assembly))
+    for (const net of nets)
       for (const { between, line, sense, joint } of net.folds) {
         const [a, b] = between.map((i) => net.areas[i]);
         if (a.panel < 0 || b.panel < 0 || assembly.joints[joint].kind !== 'crease') continue;
@@ -149,7 +146,7 @@ describe.each(Object.keys(figures))('%s, unfolded', (name) => {
   });
 
   it('has closed contours, every line once', () => {
-    for (const net of nets(assembly)) {
+    for (const net of nets) {
       const { contours, holes, slits, creases } = cutLinesOf(net);
       expect(contours, net.name).toHaveLength(1);
       const segments = [
