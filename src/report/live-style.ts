@@ -111,7 +111,8 @@ legend{padding:0;font-weight:600;margin-bottom:.15rem}
 .picture{padding:.1rem .3rem}
 .frame{display:block;width:6.6rem;height:4.6rem}
 .drawing{width:100%;height:100%;max-width:none}
-.drawing path{stroke:var(--edge);stroke-width:1.2;stroke-linejoin:round}
+.drawing path{stroke:var(--edge);stroke-width:1.2;stroke-linejoin:round;vector-effect:non-scaling-stroke}
+.frame .drawing path{stroke-width:.8}
 .drawing .card-0{fill:var(--card-0)}
 .drawing .card-1{fill:var(--card-1)}
 .drawing .card-2{fill:var(--card-2)}
@@ -141,13 +142,15 @@ dd{margin-bottom:.4rem}
 }
 @media print{
 :root{--paper:#fff;--ink:#000;--quiet:#444;--accent:#a63d1f;--mark:#a63d1f;--line:#bbb}
-.show,.change,.filters details,.ranking .buttons,.chosen-head .buttons,.row select,.walk,.filters label,.filters button,.failures button{display:none}
+.show,.change,.filters details,.ranking .buttons,.chosen-head .buttons,.row label,.walk,.filters label,.filters button,.failures button{display:none}
 .theatre{display:block}
 .stills{display:flex;flex-wrap:wrap;gap:.5rem}
-.stills figure{width:30%;margin:0;height:auto}
+.stills{break-inside:avoid}
+.stills figure{width:18%;margin:0;height:auto}
+.ranking td.word{min-width:5rem}
 .ranking .scroll,.chart .scroll{overflow:hidden}
 .parallel{min-width:0!important}
-.ranking button{border:0;box-shadow:none!important;padding:0}
+.ranking button{border:0;box-shadow:none!important;padding:0;background:none;font:inherit}
 .board{break-inside:avoid}
 .frame{width:3rem;height:2.2rem}
 }

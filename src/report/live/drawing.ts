@@ -2,19 +2,24 @@ import type { Assembly } from '../../motion/assembly.js';
 import { printable, svg } from './dom.js';
 import { pictureOf } from './picture.js';
 
-/** A figure as a little drawing in SVG, hidden parts painted over; described by `about`. */
-export function drawing(assembly: Assembly, poses: Float64Array, about: string): SVGSVGElement {
-  const { panels, box } = pictureOf(assembly, poses);
+/** A figure as a drawing in SVG, hidden parts painted over, the whole book or the figure close; described by `about`. */
+export function drawing(
+  assembly: Assembly,
+  poses: Float64Array,
+  about: string,
+  room: 'whole' | 'close',
+): SVGSVGElement {
+  const picture = pictureOf(assembly, poses);
   const pieces = [...new Set(assembly.panels.map(({ piece }) => piece))];
   return svg(
     'svg',
     {
-      viewBox: box.map((v) => v.toFixed(1)).join(' '),
+      viewBox: picture[room].map((v) => v.toFixed(1)).join(' '),
       role: 'img',
       class: 'drawing',
       'aria-label': printable(about),
     },
-    ...panels.map(({ panel, d }) => {
+    ...picture.panels.map(({ panel, d }) => {
       const order = pieces.indexOf(assembly.panels[panel].piece);
       return svg('path', {
         d,

@@ -31,6 +31,7 @@ export class FlatStage implements Viewer {
             motion.assembly,
             motion.at(this.#pageAngle),
             `${name} at a page angle of ${this.#pageAngle}°`,
+            'whole',
           ),
     );
     const why = el(

@@ -11,9 +11,14 @@ export interface Drawn {
 export interface Picture {
   /** From the farthest to the nearest: each hides what lies behind it. */
   readonly panels: readonly Drawn[];
-  /** x, y, width and height of the drawing. */
-  readonly box: readonly [number, number, number, number];
+  /** The room that all of it takes. */
+  readonly whole: Box;
+  /** The room that the figure takes with a little of the pages around it. */
+  readonly close: Box;
 }
+
+/** x, y, width and height in a drawing, y downwards. */
+export type Box = readonly [number, number, number, number];
 
 /** From where it is seen: to the right by `turn` and up by `lift`, degrees, from the foot of the page. */
 export interface View {
@@ -37,9 +42,11 @@ export function pictureOf(
   const away = [-Math.sin(t) * Math.cos(l), Math.cos(t) * Math.cos(l), -Math.sin(l)];
   const point = new Float64Array(3);
   const along = (axis: readonly number[]) => point[0] * axis[0] + point[1] * axis[1] + point[2] * axis[2];
-  let [left, top, farRight, bottom] = [Infinity, Infinity, -Infinity, -Infinity];
+  const whole = new Room();
+  const figure = new Room();
 
   const drawn = assembly.panels.map(({ outline, holes }, k) => {
+    const isPage = k === LEFT_PAGE || k === RIGHT_PAGE;
     let depth = 0;
     const ring = (corners: Float64Array, isOutline: boolean): string => {
       let d = '';
@@ -47,19 +54,45 @@ export function pictureOf(
         worldPoint(poses, k, corners[i], corners[i + 1], point);
         const [x, y] = [along(right), -along(up)];
         if (isOutline) depth += (2 * along(away)) / corners.length;
-        left = Math.min(left, x);
-        farRight = Math.max(farRight, x);
-        top = Math.min(top, y);
-        bottom = Math.max(bottom, y);
+        whole.take(x, y);
+        if (!isPage) figure.take(x, y);
         d += `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`;
       }
       return `${d}Z`;
     };
     const d = [ring(outline, true), ...holes.map((hole) => ring(hole, false))].join('');
-    return { panel: k, d, depth: k === LEFT_PAGE || k === RIGHT_PAGE ? Infinity : depth };
+    return { panel: k, d, depth: isPage ? Infinity : depth };
   });
   return {
     panels: drawn.sort((a, b) => (a.depth === b.depth ? a.panel - b.panel : b.depth - a.depth)),
-    box: [left - 2, top - 2, farRight - left + 4, bottom - top + 4],
+    whole: whole.box(2),
+    close: (drawn.length > 2 ? figure : whole).box(AROUND * assembly.page.width),
   };
+}
+
+/** How much of the pages a close picture shows around the figure, as a share of their width. */
+const AROUND = 0.12;
+
+/** The least upright rectangle around points. */
+class Room {
+  #left = Infinity;
+  #top = Infinity;
+  #right = -Infinity;
+  #bottom = -Infinity;
+
+  take(x: number, y: number): void {
+    this.#left = Math.min(this.#left, x);
+    this.#right = Math.max(this.#right, x);
+    this.#top = Math.min(this.#top, y);
+    this.#bottom = Math.max(this.#bottom, y);
+  }
+
+  box(margin: number): Box {
+    return [
+      this.#left - margin,
+      this.#top - margin,
+      this.#right - this.#left + 2 * margin,
+      this.#bottom - this.#top + 2 * margin,
+    ];
+  }
 }

@@ -60,7 +60,7 @@ export class Pictures {
       const vector = this.#study.vectorOf(place);
       if (this.#motion === null) this.#motion = new Motion(figure, vector);
       else this.#motion.build(vector);
-      return drawing(this.#motion.assembly, this.#motion.at(PAGE_ANGLE), name);
+      return drawing(this.#motion.assembly, this.#motion.at(PAGE_ANGLE), name, 'close');
     } catch (error) {
       if (!(error instanceof CannotBuild)) throw error;
       return el('span', { class: 'quiet' }, 'cannot be built');

@@ -19,7 +19,7 @@ export function printView(study: Study, dummy: Dummy): HTMLElement {
             el(
               'figure',
               {},
-              drawing(motion.assembly, motion.at(pageAngle), `${name} at ${pageAngle}°`),
+              drawing(motion.assembly, motion.at(pageAngle), `${name} at ${pageAngle}°`, 'whole'),
               el('figcaption', {}, withUnit(pageAngle, 'degrees')),
             ),
           )),
