@@ -16,6 +16,7 @@ import { type Box, readKeepClear, readTrims, type Trim } from './places.js';
 import { compileFields, type Resolver } from './resolve.js';
 import { vectorFrom } from './settings.js';
 import type { FigureSource } from './source.js';
+import { type DrawnPart, type Template, templateOf } from './template.js';
 import { toYaml } from './to-yaml.js';
 import { tryOut } from './try-out.js';
 import { type Goal, readWants, type Want } from './wants.js';
@@ -48,6 +49,8 @@ export interface Figure {
   readonly hasChains: boolean;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
+  /** One candidate drawn for cutting by hand: what of it errs, and dummies cut with errors. Throws CannotBuild. */
+  template(vector: Float64Array): Template;
   /** The wants of one candidate, in file order, with points and lines. Throws CannotBuild as `build` does. */
   wantsOf(vector: Float64Array): readonly Want[];
   /** Every dim's value, arithmetic included, in file order. Throws CannotBuild where arithmetic gives no number. */
@@ -98,12 +101,19 @@ export function compileFigure(
   const parts = readParts(source, dims, kinds);
   const wants = readWants(source, dims);
 
+  const pages = (handCut: boolean) =>
+    new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
   const build = (vector: Float64Array): Assembly => {
     dims.fill(vector);
-    const assembly = new Assembly(page, (piece) => card.of(piece).thickness, limits.give);
-    for (const part of parts) part.build(dims.slots, assembly);
+    const assembly = pages(false);
+    for (const part of parts) part.add(part.kind, part.fields(dims.slots), assembly);
     finish(assembly);
     return assembly;
+  };
+  const template = (vector: Float64Array): Template => {
+    dims.fill(vector);
+    const drawn = parts.map((part) => ({ ...part, fields: part.fields(dims.slots) }));
+    return templateOf(drawn, pages, finish);
   };
   const wantsOf = (vector: Float64Array): readonly Want[] => {
     dims.fill(vector);
@@ -123,8 +133,9 @@ export function compileFigure(
     keepClear,
     trims,
     start: dims.start(),
-    hasChains: parts.some(({ kind }) => kind === 'link'),
+    hasChains: parts.some(({ kind }) => kind.kind === 'link'),
     build,
+    template,
     wantsOf,
     values: (vector) => dims.values(vector),
     vectorFrom: (settings) => vectorFrom(dims, settings),
@@ -132,9 +143,9 @@ export function compileFigure(
   };
 }
 
-interface Part {
-  readonly kind: string;
-  build(dims: Float64Array, assembly: Assembly): void;
+interface Part extends Omit<DrawnPart, 'fields'> {
+  /** Its fields for the candidate whose dims stand in the slots. */
+  fields(dims: Float64Array): object;
 }
 
 function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<string, PartKind>>): Part[] {
@@ -168,17 +179,19 @@ function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown
   const blame = (reason: string, field: string, structural: boolean) =>
     new CannotBuild(`${name}: ${reason}`, field, structural);
   return {
-    kind: kind.kind,
-    build(slots, assembly) {
-      let fields: unknown;
+    name,
+    kind,
+    fields(slots) {
       try {
-        fields = resolve(slots);
+        return resolve(slots) as object;
       } catch (error) {
         if (error instanceof CannotBuild) throw blame(error.message, error.field, error.structural);
         throw error;
       }
+    },
+    add(as, fields, assembly) {
       try {
-        kind.build(name, fields, assembly);
+        as.build(name, fields as never, assembly);
       } catch (error) {
         if (!(error instanceof CannotBuild)) throw error;
         const field = [...path, ...(error.field === '' ? [] : [error.field])].join('.');

@@ -19,6 +19,8 @@ export interface Drawn {
   readonly kind?: PartKind;
   /** What the maker calls fields that have another name in his file. */
   readonly words?: Readonly<Record<string, string>>;
+  /** More fields that are no cut of this part. */
+  readonly exact?: readonly string[];
 }
 
 /**
@@ -34,7 +36,7 @@ export interface ByHand<Fields> {
   /**
    * The part as drawn, where one field gives two things that are cut apart from each other, or where a length follows
    * from the open figure: it is drawn before anything is cut, and does not follow the errors of other parts.
-   * @param assembly the exact figure, as far as the parts before this one
+   * @param assembly the exact figure, as far as this part
    */
   drawn?(fields: Fields, assembly: Assembly): Drawn;
   /** Outlines that the maker may draw. */

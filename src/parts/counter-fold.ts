@@ -72,7 +72,7 @@ export const counterFold = partKind({
      * sides err as one (common practice, no source). Of a piece of its own all four angles and both feet err apart.
      */
     drawn(f, assembly) {
-      if (isSameSheet(f, assembly)) return { fields: { ...f, triangle: undefined } };
+      if (isSameSheet(f, assembly)) return { fields: { ...f, triangle: undefined }, exact: ['tab'] };
       const { on, at, toward, diagonal, side, length: ridge, fold, tab } = f;
       const triangle = f.triangle ?? diagonal;
       return {

@@ -1,4 +1,5 @@
 import type { Figure } from '../figure/figure.js';
+import type { Template } from '../figure/template.js';
 import type { Want } from '../figure/wants.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
@@ -29,8 +30,17 @@ export class Scorer {
 
   /** The whole score of one candidate (see `Figure` for its vector). */
   score(vector: Float64Array): Scorecard {
+    return this.scoreBuilt(() => this.figure.build(vector), vector);
+  }
+
+  /** The score of a dummy of that candidate, cut by hand with these errors: one to each cut of the template. */
+  scoreCut(template: Template, errors: Float64Array, vector: Float64Array): Scorecard {
+    return this.scoreBuilt(() => template.build(errors), vector);
+  }
+
+  private scoreBuilt(build: () => Assembly, vector: Float64Array): Scorecard {
     try {
-      const assembly = this.figure.build(vector);
+      const assembly = build();
       return this.scoreOf(assembly, this.figure.wantsOf(vector));
     } catch (error) {
       if (error instanceof CannotBuild) return this.notBuilt(error.message);

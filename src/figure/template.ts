@@ -1,0 +1,97 @@
+import type { Assembly } from '../motion/assembly.js';
+import type { Stretch } from '../parts/by-hand.js';
+import type { PartKind } from '../parts/part.js';
+import { CutPart } from './cut-part.js';
+
+/** One thing that is cut, creased or glued by hand, and so is off by an error of its own. */
+export interface Cut {
+  readonly part: string;
+  /** Which of the part's fields; in words a maker would use. @example 'glue left', 'outline corner 3 x' */
+  readonly field: string;
+  readonly unit: 'mm' | 'degrees';
+  /** As drawn. */
+  readonly value: number;
+}
+
+/**
+ * A candidate as drawn for cutting, and dummies cut from it by hand.
+ *
+ * What errs on its own, and so has one `Cut`:
+ * - every number of a part that is a length, an angle or a place: a glue line's distance or angle, a panel's angle or
+ *   width, the length of a ridge, a tab's width, each coordinate of a point. Where one field gives two things that are
+ *   cut apart (the glued feet of a counter-fold), there are two; where one cut gives both (a counter-fold slit and creased
+ *   through two layers of one sheet), one. A length written 0 is no cut.
+ * - a line from point to point, such as a hinge: where it lies across itself, its turn, and its two ends, on its own
+ *   length. A line is marked and creased as one, so that its ends don't err across it each by itself.
+ * - a drawn outline: both coordinates of each corner, as `CutRing` says. A corner on a crease goes where the crease goes.
+ * What follows from the open figure (the height of a strut, where a plate meets its supports) is drawn, then cut.
+ * What does not err: the pages; hubs, tongues and the holes they are fitted to; where a link is drawn.
+ */
+export interface Template {
+  readonly cuts: readonly Cut[];
+  /**
+   * A dummy cut from it.
+   * @param errors one to each cut, in its unit; all 0 gives the figure as drawn
+   * @throws CannotBuild
+   */
+  build(errors: Float64Array): Assembly;
+}
+
+/** A part of the figure with its fields worked out for the candidate at hand. */
+export interface DrawnPart {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly fields: object;
+  /** Adds it, or says what is wrong with its fields. */
+  add(kind: PartKind, fields: object, assembly: Assembly): void;
+}
+
+/** Draws a candidate for cutting. @param start makes an assembly of the pages alone */
+export function templateOf(
+  parts: readonly DrawnPart[],
+  start: (handCut: boolean) => Assembly,
+  finish: (assembly: Assembly) => void,
+): Template {
+  const drawing = start(false);
+  const cutParts = parts.map((part) => {
+    part.add(part.kind, part.fields, drawing);
+    const drawn = part.kind.byHand?.drawn?.(part.fields as never, drawing);
+    return new CutPart(part, drawn ?? { fields: part.fields });
+  });
+  const cuts: Cut[] = [];
+  for (const each of cutParts) each.listFields(cuts);
+  const creases = creasesOf(cutParts, (each) => each.fields);
+  for (const each of cutParts) each.listOutlines(cuts, creases);
+
+  return {
+    cuts,
+    build(errors) {
+      const copies = new Map(cutParts.map((each) => [each, each.withErrors(errors)]));
+      const copyOf = (each: CutPart) => copies.get(each) as object;
+      const cut = creasesOf(cutParts, copyOf);
+      const assembly = start(true);
+      for (const each of cutParts) {
+        const fields = copyOf(each);
+        each.cutOutlines(fields, errors, cut);
+        each.part.add(each.kind, fields, assembly);
+      }
+      finish(assembly);
+      return assembly;
+    },
+  };
+}
+
+/** The creases that may run along drawn outlines, by panel, always in the same order. */
+type Creases = ReadonlyMap<string, readonly Stretch[]>;
+
+function creasesOf(cutParts: readonly CutPart[], fieldsOf: (each: CutPart) => object): Creases {
+  const creases = new Map<string, Stretch[]>();
+  const add = (panel: string, stretches: readonly Stretch[]) =>
+    creases.set(panel, [...(creases.get(panel) ?? []), ...stretches]);
+  for (const each of cutParts) {
+    const fields = fieldsOf(each);
+    for (const edge of each.edges(fields)) add(edge.panel, edge.creases);
+    for (const hinge of each.hinges(fields)) add(hinge.panel, [hinge.line]);
+  }
+  return creases;
+}
