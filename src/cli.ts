@@ -1,13 +1,15 @@
 #!/usr/bin/env node
-import { Command, CommanderError, InvalidArgumentError } from 'commander';
+import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
 import type { CheckOptions } from './cli/check.js';
-import { SAMPLES, SEED, TRIALS } from './cli/defaults.js';
+import type { CompareCommandOptions } from './cli/compare.js';
+import { COMPARE_SAMPLES, SAMPLES, SEARCH, SEED, TRIALS } from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
+import { SEARCH_WAYS } from './search/study-search.js';
 
 const program = new Command('dummyrun')
   .description('Tries out the dims of a moving pop-up figure before any card is cut.')
@@ -30,6 +32,13 @@ program
     '--seed <number>',
     `the same seed gives the same results (default: ${SEED})`,
     wholeNumber(0, 2 ** 32 - 1),
+  )
+  .option('--for <time>', 'score until time is up instead, such as 90s, 2m or 1h', duration)
+  .addOption(
+    new Option(
+      '--search <way>',
+      `plain samples; samples and then evolution; or that with a learned surrogate that screens (default: ${SEARCH})`,
+    ).choices(SEARCH_WAYS),
   )
   .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
   .option('--out <folder>', 'where to write the results (default: results/ and the name of the figure file)')
@@ -129,12 +138,57 @@ Example:
     process.exitCode = await tune(figure, options);
   });
 
+program
+  .command('compare')
+  .description('Explores variants of one idea alike and says which wins at what, by how much.')
+  .argument('<figures...>', 'two figure files or more; or one, with --each')
+  .option('--each <name>', 'compare the options of this choice of the one figure file')
+  .option(
+    '--samples <count>',
+    'how many dummies to score, for each variant and seed',
+    wholeNumber(10, 1_000_000),
+    COMPARE_SAMPLES,
+  )
+  .option('--seed <number>', 'the first seed', wholeNumber(0, 2 ** 31), SEED)
+  .option('--seeds <count>', 'how many seeds, 5 to 10: the more, the surer', wholeNumber(5, 10), 5)
+  .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+  .option(
+    '--out <folder>',
+    'where to write (default: compare, in the folder of the results of the first file)',
+  )
+  .option('--resume', 'go on with a comparison that was interrupted', false)
+  .option('--json', 'print the verdict as JSON instead of words', false)
+  .option('--open', 'open the page when done', false)
+  .addHelpText(
+    'after',
+    `
+Writes to the folder: compare.html (look at this first), verdict.csv and compare.json. All variants must have the
+same wants; their panels may differ.
+
+Examples:
+  dummyrun compare symmetric.yaml asymmetric.yaml
+  dummyrun compare examples/ferryman.yaml --each way --samples 300
+`,
+  )
+  .action(async (figures: string[], options: CompareCommandOptions) => {
+    const { compare } = await import('./cli/compare.js');
+    process.exitCode = await compare(figures, options);
+  });
+
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const number = Number(text);
     if (/^\d+$/.test(text) && number >= least && number <= most) return number;
     throw new InvalidArgumentError(`Give a whole number from ${least} to ${most}.`);
   };
+}
+
+/** Seconds of a time such as 90s, 2m or 1h. */
+function duration(text: string): number {
+  const [, count, unit] = /^(\d+(?:\.\d+)?)(s|m|h)$/.exec(text) ?? [];
+  const seconds = Number(count) * { s: 1, m: 60, h: 3600 }[(unit ?? 's') as 's' | 'm' | 'h'];
+  if (seconds > 0 && seconds <= 7 * 24 * 3600) return seconds;
+  throw new InvalidArgumentError('Give a time such as 90s, 2m or 1h, a week at most.');
 }
 
 function collected(text: string, before: string[]): string[] {

@@ -9,6 +9,7 @@ import { tunedInWords } from '../report/tune-words.js';
 import { keptRun } from '../search/kept-run.js';
 import { ScoringFailure, WorkerPool } from '../search/pool.js';
 import { version, workerFile } from '../search/root.js';
+import { ScoreLog } from '../search/score-log.js';
 import { explained } from '../search/study-error.js';
 import { StudyFolder, writeWhole } from '../search/study-folder.js';
 import type { Row } from '../search/study-row.js';
@@ -86,7 +87,7 @@ async function tuneIn(
         yield answer instanceof ScoringFailure ? tuning.layout.failed(answer.reason) : answer;
     },
     options.trials,
-    log,
+    new ScoreLog(log),
     (tried, row) => {
       if (row.outcome === 'works') working++;
       progress.update(tried, Math.max(0, tried - before), working);

@@ -130,7 +130,7 @@ function namesOf(front: readonly Drawn[], domains: { x: [number, number]; y: [nu
 
 const ARROWS = { right: '→', left: '←', up: '↑', down: '↓' };
 
-function axisText(
+export function axisText(
   { name, unit, better }: WantAxis,
   more: keyof typeof ARROWS,
   less: keyof typeof ARROWS,

@@ -1,0 +1,154 @@
+import { availableParallelism } from 'node:os';
+import { join } from 'node:path';
+import { InputError } from '../figure/input-error.js';
+import { readFigure } from '../figure/read.js';
+import { tableInWords, verdictInWords } from '../report/compare-words.js';
+import { type Comparison, compareVariants } from '../search/compare/compare.js';
+import {
+  MOST_VARIANTS,
+  mustWantTheSame,
+  type Variant,
+  variantsOfChoice,
+  variantsOfFiles,
+} from '../search/compare/variants.js';
+import { keptRun } from '../search/kept-run.js';
+import { ScoringFailure, WorkerPool } from '../search/pool.js';
+import { version, workerFile } from '../search/root.js';
+import { ScoreLog } from '../search/score-log.js';
+import { Search } from '../search/search.js';
+import { explained } from '../search/study-error.js';
+import { StudyFolder } from '../search/study-folder.js';
+import type { Row } from '../search/study-row.js';
+import { COMPARED, writeComparison } from './compare-files.js';
+import { FINE, INTERRUPTED } from './exit-codes.js';
+import { figureHash } from './figure-hash.js';
+import { openFile } from './open-file.js';
+import { duration, Progress } from './progress.js';
+import { resultsFolder } from './results-folder.js';
+import { stopOnSignal } from './stop-on-signal.js';
+
+export interface CompareCommandOptions {
+  each?: string;
+  samples: number;
+  seed: number;
+  seeds: number;
+  workers?: number;
+  out?: string;
+  resume: boolean;
+  json: boolean;
+  open: boolean;
+}
+
+/**
+ * Weighs variants of one idea against one another.
+ * @returns the exit code
+ * @throws InputError for figure files that can't be used or whose wants differ, StudyError for a folder that can't
+ */
+export async function compare(paths: readonly string[], options: CompareCommandOptions): Promise<number> {
+  const variants = variantsOf(paths, options.each);
+  mustWantTheSame(variants);
+  const out = options.out ?? join(resultsFolder(paths[0]), 'compare');
+  try {
+    const folder = new StudyFolder(out);
+    try {
+      return await compareIn(folder, variants, options);
+    } finally {
+      folder.close();
+    }
+  } catch (error) {
+    throw explained(error, out);
+  }
+}
+
+function variantsOf(paths: readonly string[], each: string | undefined): Variant[] {
+  if (each !== undefined) {
+    if (paths.length > 1)
+      throw new InputError({
+        file: '--each',
+        found: `it with ${paths.length} figure files`,
+        remedy: 'give one figure file, whose choice it names',
+      });
+    return variantsOfChoice(readFigure(paths[0]), each);
+  }
+  if (paths.length < 2 || paths.length > MOST_VARIANTS)
+    throw new InputError({
+      file: 'compare',
+      found: `${paths.length} figure ${paths.length === 1 ? 'file' : 'files'}`,
+      remedy: `give 2 to ${MOST_VARIANTS}, or one with --each and the name of a choice in it`,
+    });
+  return variantsOfFiles(paths.map(readFigure));
+}
+
+async function compareIn(
+  folder: StudyFolder,
+  variants: readonly Variant[],
+  options: CompareCommandOptions,
+): Promise<number> {
+  const { samples, resume } = options;
+  const seeds = Array.from({ length: options.seeds }, (_, i) => options.seed + i);
+  const figures = variants.map(({ source }) => figureHash(source));
+  const heading = { format: 'compare 1', figures, version: version(), seeds, samples };
+  const { log, isOld } = keptRun(folder, heading, resume);
+  if (resume && !isOld) console.error('There is nothing to go on with: starting from the beginning.');
+  const workers = options.workers ?? availableParallelism();
+  const stop = stopOnSignal('Ending: what was scored so far is kept.');
+  const progress = new Progress(variants.length * seeds.length * samples);
+  const before = log.size;
+  const started = performance.now();
+  let [scored, working] = [0, 0];
+  let comparison: Comparison | null;
+  try {
+    comparison = await compareVariants(variants, {
+      samples,
+      seeds,
+      startSearch: (variables, seed, budget) => new Search(variables, { seed, budget }),
+      log: new ScoreLog(log),
+      scoring({ source }, layout) {
+        const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
+        return {
+          async *score(batch) {
+            for await (const answer of pool.run(batch, stop))
+              yield answer instanceof ScoringFailure ? layout.failed(answer.reason) : answer;
+          },
+          close: () => pool.close(),
+        };
+      },
+      onScored(works) {
+        scored++;
+        if (works) working++;
+        progress.update(scored, Math.max(0, scored - before), working);
+      },
+    });
+  } finally {
+    progress.stop();
+    log.close();
+  }
+  if (comparison === null) {
+    console.error('Interrupted. To go on with it, give the same command with --resume.');
+    return INTERRUPTED;
+  }
+  const json = await writeComparison(folder, comparison, [
+    ...variants.map(({ name, source }): [string, string] => [name, source.file]),
+    ['seeds', seeds.join(', ')],
+    ['dummies', `${samples.toLocaleString('en')} at most for each variant and seed`],
+    ['scored', scored.toLocaleString('en')],
+    ['time', duration((performance.now() - started) / 1000)],
+    ['made by', `dummyrun ${version()}`],
+  ]);
+  if (options.json) console.log(JSON.stringify(json, null, 2));
+  else console.log(inWords(comparison, folder).join('\n'));
+  if (options.open) openFile(folder.file('compare.html'));
+  folder.dropUnfinished();
+  return FINE;
+}
+
+function inWords(comparison: Comparison, folder: StudyFolder): string[] {
+  return [
+    ...verdictInWords(comparison),
+    '',
+    ...tableInWords(comparison),
+    '',
+    'Files',
+    ...COMPARED.map((name) => `  ${folder.file(name)}`),
+  ];
+}
