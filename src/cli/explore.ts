@@ -11,15 +11,17 @@ import { Scorer } from '../score/scorer.js';
 import type { Variable } from '../search/evaluator.js';
 import { WorkerPool } from '../search/pool.js';
 import { version, workerFile } from '../search/root.js';
-import { runStudy } from '../search/study.js';
+import { runStudy, scoredOf } from '../search/study.js';
 import { begun, finishedBefore, resumed, type StudySettings } from '../search/study-begin.js';
-import { explained } from '../search/study-error.js';
+import { explained, StudyError } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { FIRST_COLUMNS } from '../search/study-results.js';
 import { Layout, type Row } from '../search/study-row.js';
-import { Sampler } from '../search/study-sampler.js';
-import { SAMPLES, SEED } from './defaults.js';
+import { backendFor, type SearchWay, searchFor } from '../search/study-search.js';
+import { StudyTable } from '../search/study-table.js';
+import type { TensorBackend } from '../search/tensor-backend.js';
+import { SAMPLES, SEARCH, SEED } from './defaults.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
@@ -31,6 +33,9 @@ export interface ExploreOptions {
   seed?: number;
   workers?: number;
   out?: string;
+  /** Seconds after which it ends. */
+  for?: number;
+  search?: SearchWay;
   resume: boolean;
   open: boolean;
 }
@@ -63,8 +68,9 @@ async function exploreIn(
   figure: Figure,
   options: ExploreOptions,
 ): Promise<number> {
-  const { seed, samples } = options;
-  const asked = { figure: hashOf(source), version: version(), seed, samples };
+  const { seed, search } = options;
+  const samples = options.samples ?? (options.for === undefined ? undefined : null);
+  const asked = { figure: hashOf(source), version: version(), seed, samples, search };
   const earlier = options.resume ? resumed(folder, asked) : null;
   if (options.resume && earlier === null) {
     const done = finishedBefore(folder, asked);
@@ -74,10 +80,24 @@ async function exploreIn(
     }
     console.error('There is nothing to go on with: starting from the beginning.');
   }
-  const settings = earlier?.settings ?? { ...asked, seed: seed ?? SEED, samples: samples ?? SAMPLES };
+  const way = earlier?.settings.search ?? search ?? SEARCH;
+  const backend = await backendFor(way);
+  const settings = earlier?.settings ?? {
+    ...asked,
+    seed: seed ?? SEED,
+    samples: samples === undefined ? SAMPLES : samples,
+    search: way,
+    backend: backend?.name ?? null,
+  };
+  if (settings.backend !== (backend?.name ?? null)) {
+    earlier?.log.close();
+    throw new StudyError(
+      `The unfinished study in ${folder.path} was begun with TensorFlow.js on '${settings.backend}', here it runs on '${backend?.name}': it would not end with the same results. Start anew without --resume.`,
+    );
+  }
   const log = earlier?.log ?? begun(folder, settings, source);
   try {
-    const studied = await scoredIn(folder, log, source, figure, settings, options);
+    const studied = await scoredIn(folder, log, source, figure, settings, backend, options);
     if (studied.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
@@ -107,38 +127,63 @@ async function scoredIn(
   source: FigureSource,
   figure: Figure,
   settings: StudySettings,
+  backend: TensorBackend | null,
   options: ExploreOptions,
 ): Promise<Studied & { timings: Timings }> {
   const workers = options.workers ?? availableParallelism();
   const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
-  const progress = new Progress(settings.samples);
+  const progress = new Progress(settings.samples, options.for ?? null);
   const before = log.size;
   const startedAt = new Date().toISOString();
   const started = performance.now();
-  const told = folder.savedState(log.size)?.told ?? 0;
+  const saved = folder.savedState(log.size);
+  const told = saved?.told ?? 0;
   const layout = new Layout(new Scorer(figure).score(figure.start));
+  const search = searchFor(
+    variablesOf(figure),
+    { way: settings.search, seed: settings.seed, samples: settings.samples },
+    backend,
+    saved === null ? null : { told, state: saved.search, record: () => recordOf(log, told, layout, figure) },
+  );
+  const stop = stopOnSignal();
+  const over = options.for === undefined ? null : AbortSignal.timeout(options.for * 1000);
   let working = 0;
   try {
-    const { table, finished } = await runStudy({
+    const run = await runStudy({
       folder,
       log,
-      search: new Sampler(variablesOf(figure), settings.seed, settings.samples, told),
+      search,
       told,
       pool,
       layout,
       dims: figure.free.length,
-      stop: stopOnSignal(),
+      stop: over === null ? stop : AbortSignal.any([stop, over]),
       onScored(table) {
         if (table.outcome(table.size - 1) === 'works') working++;
         progress.update(table.size, Math.max(0, table.size - before), working);
       },
     });
+    const { table } = run;
+    // Time that is up is an end; Ctrl-C is an interruption.
+    const finished = run.finished || (over?.aborted === true && !stop.aborted);
+    const surrogate =
+      backend === null ? null : { why: backend.why, heldOut: (await search.check?.()) ?? null };
     const seconds = Math.round(performance.now() - started) / 1000;
     const timings = { startedAt, seconds, workers, scoredInThisRun: table.size - before };
-    return { source, figure, layout, settings, table, finished, timings };
+    return { source, figure, layout, settings, table, finished, timings, surrogate };
   } finally {
     progress.stop();
     await pool.close();
+  }
+}
+
+/** What the search had been told when it was kept: values of the dims, and scores. */
+function* recordOf(log: StudyLog, told: number, layout: Layout, figure: Figure) {
+  const table = new StudyTable(figure.free.length, layout);
+  while (table.size < told) {
+    const entry = log.at(table.size);
+    table.add(entry);
+    yield { vector: entry.vector, scored: scoredOf(layout, table, table.size - 1) };
   }
 }
 

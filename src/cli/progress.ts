@@ -9,19 +9,25 @@ const STEADY = 50;
 
 /** Shows how far a study is: a bar in a terminal, else a plain line now and then. All of it goes to standard error. */
 export class Progress {
-  readonly #total: number;
+  readonly #total: number | null;
+  readonly #seconds: number;
   readonly #started = performance.now();
   readonly #bar: SingleBar | null;
   #begun = false;
   #plainAt = this.#started;
 
-  constructor(total: number) {
+  /**
+   * @param total how many will be scored; null when it is time that ends the study
+   * @param seconds after which it ends, if so
+   */
+  constructor(total: number | null, seconds: number | null = null) {
     this.#total = total;
+    this.#seconds = seconds ?? Number.POSITIVE_INFINITY;
     this.#bar = process.stderr.isTTY
       ? new SingleBar(
           {
             stream: process.stderr,
-            format: '{bar} {value} of {total}  {rate}  {works}  {left}',
+            format: '{bar} {scored}  {rate}  {works}  {left}',
             hideCursor: true,
             clearOnComplete: true,
             stopOnComplete: false,
@@ -40,28 +46,45 @@ export class Progress {
   update(scored: number, fresh: number, working: number): void {
     if (!this.#begun) {
       this.#begun = true;
-      this.#bar?.start(this.#total, scored, this.#words(scored, fresh, working));
+      this.#bar?.start(1, 0, this.#words(scored, fresh, working));
     }
-    this.#bar?.update(scored, this.#words(scored, fresh, working));
+    this.#bar?.update(this.#share(scored), this.#words(scored, fresh, working));
     const now = performance.now();
     if (this.#bar !== null || now - this.#plainAt < PLAIN_EVERY) return;
     this.#plainAt = now;
-    const { rate, works, left } = this.#words(scored, fresh, working);
-    console.error(
-      `${scored.toLocaleString('en')} of ${counted(this.#total, 'dummy', 'dummies')}, ${rate}, ${works}, ${left}`,
-    );
+    const { scored: count, rate, works, left } = this.#words(scored, fresh, working);
+    console.error(`${count}, ${rate}, ${works}, ${left}`);
   }
 
   stop(): void {
     this.#bar?.stop();
   }
 
+  get #elapsed(): number {
+    return (performance.now() - this.#started) / 1000;
+  }
+
+  /** How much of the whole is done, 0 to 1: of the count, or of the time, whichever is further. */
+  #share(scored: number): number {
+    return Math.min(
+      1,
+      Math.max(this.#total === null ? 0 : scored / this.#total, this.#elapsed / this.#seconds),
+    );
+  }
+
   #words(scored: number, fresh: number, working: number) {
-    const rate = fresh / ((performance.now() - this.#started) / 1000);
+    const rate = fresh / this.#elapsed;
+    const left = Math.min(
+      this.#seconds - this.#elapsed,
+      this.#total === null ? Number.POSITIVE_INFINITY : (this.#total - scored) / rate,
+    );
+    const dummies = (count: number) => counted(count, 'dummy', 'dummies');
     return {
+      scored:
+        this.#total === null ? dummies(scored) : `${scored.toLocaleString('en')} of ${dummies(this.#total)}`,
       rate: `${rate < 10 ? rate.toFixed(1) : Math.round(rate)} a second`,
       works: scored === 0 ? '' : `${share(working, scored)} work`,
-      left: fresh < STEADY ? '' : `${duration((this.#total - scored) / rate)} left`,
+      left: fresh < STEADY ? '' : `${duration(Math.max(0, left))} left`,
     };
   }
 }

@@ -2,12 +2,14 @@ import type { Figure } from '../figure/figure.js';
 import type { FigureSource } from '../figure/source.js';
 import type { Goal } from '../figure/wants.js';
 import { Scorer } from '../score/scorer.js';
+import type { HeldOut } from '../search/held-out.js';
 import { rank } from '../search/rank.js';
 import { scoredOf } from '../search/study.js';
 import type { StudySettings } from '../search/study-begin.js';
 import type { Layout } from '../search/study-row.js';
 import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
+import { frontSize, stagesInWords, surrogateInWords } from './stages.js';
 import type { StudyReport } from './study-report.js';
 import { summaryOf } from './summary.js';
 import { counted } from './words.js';
@@ -23,6 +25,8 @@ export interface Studied {
   finished: boolean;
   /** null when they are lost. */
   timings: Timings | null;
+  /** How well the surrogate did on candidates it had not learnt from, and on what it computed; none without one. */
+  surrogate?: { why: string; heldOut: HeldOut | null } | null;
 }
 
 export interface Timings {
@@ -60,10 +64,12 @@ export function reportOf(studied: Studied): StudyReport {
   const nearest = scored[ranking[0]].works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
   if (!studied.finished) {
-    summary.unshift(
-      `Interrupted after ${table.size.toLocaleString('en')} of ${counted(studied.settings.samples, 'dummy', 'dummies')}.`,
-    );
+    const { samples } = studied.settings;
+    const whole = samples === null ? '' : ` of ${samples.toLocaleString('en')}`;
+    summary.unshift(`Interrupted after ${table.size.toLocaleString('en')}${whole} dummies.`);
   }
+  summary.push(...stagesInWords(table, layout, frontSize(scored)));
+  if (studied.surrogate) summary.push(surrogateInWords(studied.surrogate, layout));
   return { ...facts, summary, facts: conditions(studied) };
 }
 
@@ -89,7 +95,13 @@ function conditions({ source, settings, table, timings }: Studied): [string, str
   return [
     ['figure file', source.file],
     ['seed', String(settings.seed)],
-    ['scored', `${table.size.toLocaleString('en')} of ${settings.samples.toLocaleString('en')}`],
+    [
+      'scored',
+      settings.samples === null
+        ? table.size.toLocaleString('en')
+        : `${table.size.toLocaleString('en')} of ${settings.samples.toLocaleString('en')}`,
+    ],
+    ['search', settings.search],
     ...time,
     ['made by', `dummyrun ${settings.version}`],
   ];

@@ -60,7 +60,7 @@ async function writeModels(
 
 /** What `study.json` holds. */
 function record(
-  { source, figure, settings, table, finished, timings }: Studied,
+  { source, figure, settings, table, finished, timings, surrogate }: Studied,
   report: StudyReport,
 ): object {
   const counts = tally(table, report.layout, report.ranking);
@@ -72,6 +72,8 @@ function record(
     sha256: settings.figure,
     seed: settings.seed,
     samples: settings.samples,
+    search: settings.search,
+    backend: settings.backend,
     versions: { dummyrun: settings.version, node: process.version },
     dims: figure.free,
     wants: report.layout.wants,
@@ -82,6 +84,7 @@ function record(
     notBuilt: counts.notBuilt,
     notScored: counts.notScored,
     best: report.ranking[0] + 1,
+    ...(surrogate ? { surrogate } : {}),
     timings,
   };
 }

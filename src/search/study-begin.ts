@@ -3,20 +3,24 @@ import type { FigureSource } from '../figure/source.js';
 import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyLog } from './study-log.js';
+import { SEARCH_WAYS, type SearchWay } from './study-search.js';
 
 /** What a study is of. Where one of these differs, so may every candidate. */
 export interface StudySettings {
   /** SHA-256 of the figure as it was understood. */
   figure: string;
   seed: number;
-  /** How many candidates are scored in all. */
-  samples: number;
+  /** How many candidates are scored in all; null when it is time that ends the study. */
+  samples: number | null;
+  search: SearchWay;
+  /** The backend of TensorFlow.js on which a surrogate computes: another's results are other bytes. */
+  backend: string | null;
   /** Of the program. */
   version: string;
 }
 
-/** Seed and samples where the maker gave them. */
-export type Given = Partial<Pick<StudySettings, 'seed' | 'samples'>>;
+/** Seed, samples and way to search, where the maker gave them. */
+export type Given = Partial<Pick<StudySettings, 'seed' | 'samples' | 'search'>>;
 
 const FORMAT = 'study 1';
 
@@ -41,7 +45,7 @@ export function resumed(
   if (settings.version !== asked.version)
     throw different(`it was begun by version ${settings.version}, this is ${asked.version}`);
   if (settings.figure !== asked.figure) throw different('the figure file has changed since');
-  for (const name of ['seed', 'samples'] as const)
+  for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
       throw different(`it was begun with --${name} ${settings[name]}`);
   return { log: opened.log, settings };
@@ -89,22 +93,27 @@ export function finishedBefore(
     // None, or none of ours.
     return null;
   }
-  const { finished, sha256, seed, samples, works } = study;
+  const { finished, sha256, seed, samples, search, works } = study;
   const same =
-    sha256 === asked.figure && seed === (asked.seed ?? seed) && samples === (asked.samples ?? samples);
+    sha256 === asked.figure &&
+    seed === (asked.seed ?? seed) &&
+    samples === (asked.samples ?? samples) &&
+    search === (asked.search ?? search);
   return finished === true && same && typeof works === 'number' ? { works } : null;
 }
 
 function settingsIn(heading: unknown): StudySettings | null {
   if (typeof heading !== 'object' || heading === null) return null;
-  const { format, figure, seed, samples, version } = heading as Record<string, unknown>;
+  const { format, figure, seed, samples, version, search, backend } = heading as Record<string, unknown>;
   const valid =
     format === FORMAT &&
     typeof figure === 'string' &&
     typeof seed === 'number' &&
-    typeof samples === 'number' &&
+    (typeof samples === 'number' || samples === null) &&
+    (typeof backend === 'string' || backend === null) &&
+    SEARCH_WAYS.some((way) => way === search) &&
     typeof version === 'string';
-  return valid ? { figure, seed, samples, version } : null;
+  return valid ? { figure, seed, samples, version, search: search as SearchWay, backend } : null;
 }
 
 /** The figure that a study is of. Its data are checked where they are understood. */

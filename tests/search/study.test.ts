@@ -17,7 +17,14 @@ const VARIABLES = [
   { name: 'boat', kind: 'choice' as const, options: 2 },
 ];
 const SOURCE = { file: 'sailor.yaml', text: 'figure: sailor', data: null, marks: {} };
-const SETTINGS: StudySettings = { figure: 'abc', seed: 3, samples: 40, version: '1' };
+const SETTINGS: StudySettings = {
+  figure: 'abc',
+  seed: 3,
+  samples: 40,
+  version: '1',
+  search: 'samples',
+  backend: null,
+};
 
 const newFolder = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-study-')), 'out');
 
@@ -48,7 +55,7 @@ async function runIn(folder: StudyFolder, most: number, settings: StudySettings,
   };
   try {
     const told = folder.savedState(log.size)?.told ?? 0;
-    const search = new Sampler(VARIABLES, settings.seed, settings.samples, told);
+    const search = new Sampler(VARIABLES, settings.seed, settings.samples ?? 0, told);
     const seen: number[] = [];
     const onScored = (table: { size: number }) => seen.push(table.size);
     const parts = { folder, log, search, told, pool, layout: LAYOUT, dims: 3, stop: stop.signal, onScored };

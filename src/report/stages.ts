@@ -1,0 +1,60 @@
+import type { HeldOut } from '../search/held-out.js';
+import { frontOf } from '../search/pareto.js';
+import type { Layout } from '../search/study-row.js';
+import type { StudyTable } from '../search/study-table.js';
+import { counted, decimal, share } from './words.js';
+
+const STAGES: Readonly<Record<string, string>> = {
+  sample: 'Samples',
+  evolve: 'Evolution',
+  refine: 'Refinement',
+};
+
+interface Judged {
+  readonly works: boolean;
+  readonly objectives: Float64Array;
+  readonly violation: number;
+}
+
+/** How many working candidates no other one beats. */
+export function frontSize(scored: readonly Judged[]): number {
+  return frontOf(scored.filter(({ works }) => works)).length;
+}
+
+/** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */
+export function stagesInWords(table: StudyTable, layout: Layout, front: number): string[] {
+  const names = new Map<string, number[]>();
+  for (let candidate = 0; candidate < table.size; candidate++) {
+    const stage = table.stage(candidate);
+    const members = names.get(stage);
+    if (members === undefined) names.set(stage, [candidate]);
+    else members.push(candidate);
+  }
+  const gains = [...names].map(([stage, members]) => {
+    const working = members.filter((candidate) => table.outcome(candidate) === 'works');
+    const best = Math.max(...working.map((candidate) => layout.desirability(table.figures(candidate)) || 0));
+    return `${STAGES[stage] ?? stage}: ${share(working.length, members.length)} of ${members.length.toLocaleString('en')} work${working.length > 0 ? `, desirability up to ${decimal(best, 2)}` : ''}.`;
+  });
+  return front === 0
+    ? gains
+    : [...gains, `No other beats ${counted(front, 'of the dummies that work', 'of the dummies that work')}.`];
+}
+
+/** How far the surrogate can be trusted, on candidates that it had not learnt from. */
+export function surrogateInWords(
+  { why, heldOut }: { why: string; heldOut: HeldOut | null },
+  layout: Layout,
+): string {
+  if (heldOut === null || heldOut.rows === 0)
+    return `The surrogate learnt too little to be checked (${why}).`;
+  const [soundness] = heldOut.ordered;
+  const fits = layout.wants.flatMap(({ name }, want) => {
+    const fit = heldOut.objectives[want];
+    return fit === null || fit === undefined ? [] : [`${name} ${decimal(fit, 2)}`];
+  });
+  const told =
+    soundness === null || soundness === undefined
+      ? ''
+      : `; of two, one that breaks a limit and one that does not, it tells which with odds of ${decimal(soundness, 2)} (0.5 is a coin)`;
+  return `The surrogate only chose what to score (${why}). On ${heldOut.rows.toLocaleString('en')} dummies it had not learnt from it explains, as a share of the variance: ${fits.join(', ') || 'nothing that can be told'}${told}.`;
+}
