@@ -1,210 +1,250 @@
-import { crossing, newCrossing, newSides, sides } from '../geometry/crossing.js';
-import { TOUCH } from '../geometry/cut.js';
-import { boundingCircle } from '../geometry/polygon.js';
-import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
+import { crossing, newCrossing } from '../geometry/crossing.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
-import { FoldAngle, type Hinge, hingesOf } from './hinges.js';
+import { Between } from './between.js';
+import { type Body, bodiesOf } from './bodies.js';
+import { type Catch, type ClashResult, Contacts, type Meeters } from './contacts.js';
+import { HingeTest } from './hinge-test.js';
+import { MotionBounds, TOP } from './motion-bounds.js';
+import { type BodyPair, pairsOf } from './pairs.js';
+import { Separation } from './separation.js';
 
-/** One panel running into another: lengths in mm, page angle in degrees, points in each panel's own plane. */
-export interface Catch {
-  readonly depth: number;
-  readonly push: number;
-  readonly pageAngle: number;
-  readonly between: readonly [number, number];
-  readonly points: readonly [readonly [number, number], readonly [number, number]];
-}
+export type { Catch, ClashResult } from './contacts.js';
 
-export interface ClashResult {
-  /** The catch of the greatest push among those that count; null when none does. */
-  readonly worst: Catch | null;
-  /** First page angle, closing, at which any catch counts. */
-  readonly firstPageAngle: number | null;
-  /** Greatest push among contacts too shallow to count, mm. */
-  readonly press: number;
-}
-
-/** How finely a page angle is narrowed down, degrees. */
-const FINE = 0.05;
+/** Contacts that push by less than this, mm, are not even told as pressing. */
+const FAINT = 0.02;
+/**
+ * How much a push may grow for each millimetre that two panels move against each other: by as much where a panel pokes
+ * through; by up to the cotangent of its slant where an edge slides along the other panel. Taken for slants of 27° and more.
+ */
+const SLANT = 2;
+/** Spans up to this level are judged by how hard a pair may push in them, once something is known to catch. */
+const LOOK_AHEAD = 3;
+/** Numbers kept of a doubt. */
+const DOUBT = 4;
 
 /**
- * Finds panels that pass through one another anywhere in an opening. Tests every pair of panels that are not one body,
- * at every frame; looks between two frames where a panel has changed sides; and narrows down the page angle of the
- * worst catch and of the first one.
+ * Finds panels that pass through one another anywhere in an opening.
+ *
+ * For each pair of bodies, the opening is halved and halved again until each span is known to be clear of contact (see
+ * `Separation`) or is down to one frame's step; then the pair is tested at the frames at both its ends. Where neither end
+ * shows a catch that counts, and yet one in between can't be ruled out, the halving goes on between the frames: but only
+ * once no frame of the whole opening has shown a catch, since then the verdict hangs on it.
  */
 export class ClashTest {
   private assembly!: Assembly;
   private opening!: Opening;
   private pressing = 0;
-  private worst: Catch | null = null;
-  private first: Catch | null = null;
-  private press = 0;
+  private bodies: readonly Body[] = [];
+  private pairs: readonly BodyPair[] = [];
+  private readonly bounds = new MotionBounds();
+  private readonly separation = new Separation();
+  private readonly between = new Between();
+  private readonly hinges = new HingeTest();
+  private readonly contacts = new Contacts();
+  private readonly met = new Map<number, Meeters>();
   private readonly found = newCrossing();
-  private readonly extent = newSides();
+  private every = false;
+  /** The pair at hand, and its place among the pairs. */
+  private pair!: BodyPair;
+  private at = 0;
+  /** At each frame: the last pair that was tested there, and its push. */
+  private tested = new Int32Array(0);
+  private pushes = new Float64Array(0);
+  /** Of each span of one frame in which a catch can't be ruled out: pair, frame, push at its start and at its end. */
+  private doubts = new Float64Array(16 * DOUBT);
+  private doubtful = 0;
 
   /** @param pressing push up to which a contact only presses, mm */
   run(assembly: Assembly, opening: Opening, pressing: number): ClashResult {
+    this.find(assembly, opening, pressing, false);
+    return this.contacts.result();
+  }
+
+  /** The catch of the greatest push of each two panels that catch, the hardest pushing first. */
+  catches(assembly: Assembly, opening: Opening, pressing: number): Catch[] {
+    this.find(assembly, opening, pressing, true);
+    return this.contacts.catches();
+  }
+
+  /** @param every whether every catch is wanted, and not just the worst and the first */
+  private find(assembly: Assembly, opening: Opening, pressing: number, every: boolean): void {
     this.assembly = assembly;
     this.opening = opening;
     this.pressing = pressing;
-    this.worst = null;
-    this.first = null;
-    this.press = 0;
-    this.testPairs();
-    this.testHinges();
-    return this.result();
+    this.every = every;
+    this.doubtful = 0;
+    this.between.start(opening);
+    this.contacts.start(opening, pressing);
+    this.met.clear();
+    this.bodies = bodiesOf(assembly);
+    this.pairs = pairsOf(assembly, opening, this.bodies);
+    this.bounds.run(this.bodies, opening, assembly.panels.length);
+    this.makeRoom();
+    for (let frame = 0; frame < opening.count; frame++) this.separation.setPoses(frame, opening.frame(frame));
+
+    for (let k = 0; k < this.pairs.length; k++) this.testPair(k);
+    this.hinges.run(assembly, opening, this.bodies, this.between, this.contacts, pressing);
+    if (every || !this.contacts.anyCounts) this.settleDoubts();
   }
 
-  private testPairs(): void {
-    const { assembly, opening } = this;
-    const pairs = pairsOf(assembly);
-    const circles = assembly.panels.map(boundingCircle);
-    const centres = new Float64Array(circles.length * 3);
-    const lastSide = new Int8Array(pairs.length / 2);
-    for (let frame = 0; frame < opening.count; frame++) {
-      const poses = opening.frame(frame);
-      const pageAngle = opening.pageAngles[frame];
-      for (let k = 0; k < circles.length; k++) {
-        const { x, y } = circles[k];
-        const i = k * POSE;
-        centres[3 * k] = poses[i] * x + poses[i + 1] * y + poses[i + 3];
-        centres[3 * k + 1] = poses[i + 4] * x + poses[i + 5] * y + poses[i + 7];
-        centres[3 * k + 2] = poses[i + 8] * x + poses[i + 9] * y + poses[i + 11];
-      }
-      for (let p = 0; p < pairs.length; p += 2) {
-        const a = pairs[p];
-        const b = pairs[p + 1];
-        const dx = centres[3 * a] - centres[3 * b];
-        const dy = centres[3 * a + 1] - centres[3 * b + 1];
-        const dz = centres[3 * a + 2] - centres[3 * b + 2];
-        const reach = circles[a].radius + circles[b].radius;
-        if (dx * dx + dy * dy + dz * dz > reach * reach) {
-          lastSide[p / 2] = 0;
-          continue;
-        }
-        const side = this.test(poses, pageAngle, a, b);
-        if (side !== 0 && side === -lastSide[p / 2]) this.lookBetween(frame, a, b);
-        lastSide[p / 2] = side;
-      }
+  private makeRoom(): void {
+    const { count } = this.opening;
+    this.separation.start(count + this.between.levels + 1);
+    if (this.pushes.length < count) {
+      this.pushes = new Float64Array(count);
+      this.tested = new Int32Array(count);
+    }
+    this.tested.fill(-1);
+  }
+
+  private testPair(k: number): void {
+    this.take(k);
+    const last = this.opening.count - 1;
+    if (this.pair.joined || last === 0) {
+      // The line in which the planes of joined panels meet stays put on both: what the frames don't show isn't there.
+      for (let frame = 0; frame <= last; frame++) this.testFrame(frame);
+      return;
+    }
+    for (let span = 0; span << TOP < last; span++) this.visit(TOP, span);
+  }
+
+  private take(k: number): void {
+    this.at = k;
+    this.pair = this.pairs[k];
+    this.separation.setPair(this.pair, this.bodies[this.pair.a], this.bodies[this.pair.b]);
+  }
+
+  /** Goes through a span that begins at frame `span << level`. */
+  private visit(level: number, span: number): void {
+    const last = this.opening.count - 1;
+    const from = span << level;
+    const to = Math.min((span + 1) << level, last);
+    const dull = this.dullFrom(from);
+    if (this.isClear(from, to, to - from, dull, level, span)) return;
+    if (dull > FAINT && level > 0 && level <= LOOK_AHEAD) {
+      const push = Math.max(this.testFrame(from), this.testFrame(to));
+      if (push + SLANT * this.separation.shift(from, to) <= dull) return;
+    }
+    if (level > 0) {
+      this.visit(level - 1, 2 * span);
+      if ((2 * span + 1) << (level - 1) < last) this.visit(level - 1, 2 * span + 1);
+      return;
+    }
+    const before = this.testFrame(from);
+    const after = this.testFrame(to);
+    if (before > this.pressing || after > this.pressing) return;
+    if (this.contacts.anyCounts && !this.every) return;
+    if (!this.isClear(from, to, 1, this.pressing, 0, span)) this.addDoubt(from, before, after);
+  }
+
+  /**
+   * Up to what push a contact from this frame on has nothing new to tell: where something catches already, and sooner,
+   * only what catches harder has.
+   */
+  private dullFrom(frame: number): number {
+    const { contacts, every } = this;
+    if (every || !contacts.anyCounts) return FAINT;
+    return this.opening.pageAngles[frame] <= contacts.first ? contacts.hardest : this.pressing;
+  }
+
+  private isClear(
+    from: number,
+    to: number,
+    frames: number,
+    slack: number,
+    level: number,
+    span: number,
+  ): boolean {
+    const { bounds, pair } = this;
+    const rowA = bounds.row(pair.a, level, span);
+    const rowB = bounds.row(pair.b, level, span);
+    return this.separation.isClear(from, to, frames, slack, bounds.values, rowA, rowB);
+  }
+
+  /** Tests the pair at a frame, unless it has been. @returns its greatest push there, or somewhat more, mm */
+  private testFrame(frame: number): number {
+    if (this.tested[frame] !== this.at) {
+      this.tested[frame] = this.at;
+      this.pushes[frame] = this.test(frame, this.opening.frame(frame), this.opening.pageAngles[frame]);
+    }
+    return this.pushes[frame];
+  }
+
+  private test(slot: number, poses: Float64Array, pageAngle: number): number {
+    const { contacts, found, pair } = this;
+    const dull = Math.max(FAINT, contacts.dull);
+    if (this.separation.isOneSided(slot, dull)) return dull;
+    const { panels } = this.assembly;
+    let push = 0;
+    for (let i = 0; i < pair.panels.length; i += 2) {
+      const a = pair.panels[i];
+      const b = pair.panels[i + 1];
+      if (!crossing(panels[a], panels[b], poses, a, b, found)) continue;
+      contacts.note(this.meeters(a, b), found, pageAngle);
+      push = Math.max(push, found.push);
+    }
+    return push;
+  }
+
+  private meeters(a: number, b: number): Meeters {
+    const { panels } = this.assembly;
+    const key = a * panels.length + b;
+    let both = this.met.get(key);
+    if (both === undefined) {
+      both = this.contacts.add(a, b, (poses, out) => crossing(panels[a], panels[b], poses, a, b, out));
+      this.met.set(key, both);
+    }
+    return both;
+  }
+
+  private addDoubt(frame: number, before: number, after: number): void {
+    if (this.doubtful * DOUBT === this.doubts.length) {
+      const longer = new Float64Array(2 * this.doubts.length);
+      longer.set(this.doubts);
+      this.doubts = longer;
+    }
+    this.doubts.set([this.at, frame, before, after], this.doubtful * DOUBT);
+    this.doubtful++;
+  }
+
+  private settleDoubts(): void {
+    for (let i = 0; i < this.doubtful; i++) {
+      const [k, frame, before, after] = this.doubts.subarray(i * DOUBT, (i + 1) * DOUBT);
+      this.take(k);
+      this.settle(frame, frame, before, frame + 1, after, 0, this.between.parts, 0);
     }
   }
 
   /**
-   * Tests one pair at one page angle.
-   * @returns ±1 when b lies wholly on that side of a, ±2 when a lies so of b, 0 when neither
+   * Halves a part of a frame's step until it is clear of any catch that counts, or so short that nothing moves far in it.
+   * @param i slot of the poses at its start, `j` at its end, and the greatest push at either
+   * @param from finest steps from the frame to the start, `to` to the end
    */
-  private test(poses: Float64Array, pageAngle: number, a: number, b: number): number {
-    const { panels } = this.assembly;
-    const { extent, found } = this;
-    sides(panels[b], poses, b, a, extent);
-    if (extent.min >= -TOUCH) return extent.max <= TOUCH ? 0 : 1;
-    if (extent.max <= TOUCH) return -1;
-    sides(panels[a], poses, a, b, extent);
-    if (extent.min >= -TOUCH) return 2;
-    if (extent.max <= TOUCH) return -2;
-    if (!crossing(panels[a], panels[b], poses, a, b, found)) return 0;
-    this.note({
-      depth: found.depth,
-      push: found.push,
-      pageAngle,
-      between: [a, b],
-      points: [
-        [found.ax, found.ay],
-        [found.bx, found.by],
-      ],
-    });
-    return 0;
+  private settle(
+    frame: number,
+    i: number,
+    before: number,
+    j: number,
+    after: number,
+    from: number,
+    to: number,
+    depth: number,
+  ): void {
+    const { between, bounds, pair, separation, pressing } = this;
+    const share = (to - from) / between.parts;
+    const rowA = bounds.row(pair.a, 0, frame);
+    const rowB = bounds.row(pair.b, 0, frame);
+    if (to - from < 2) return;
+    if (separation.isClear(i, j, share, pressing, bounds.values, rowA, rowB)) return;
+    if (Math.max(before, after) + SLANT * separation.shift(i, j) <= pressing) return;
+    const middle = (from + to) >> 1;
+    const slot = this.opening.count + depth;
+    const poses = between.poses(frame, middle);
+    separation.setPoses(slot, poses);
+    const push = this.test(slot, poses, between.pageAngle(frame, middle));
+    if (push > pressing) return;
+    this.settle(frame, i, before, slot, push, from, middle, depth + 1);
+    this.settle(frame, slot, push, j, after, middle, to, depth + 1);
   }
-
-  private note(contact: Catch): void {
-    if (contact.push <= this.pressing) {
-      if (contact.push > this.press) this.press = contact.push;
-      return;
-    }
-    if (this.first === null || contact.pageAngle > this.first.pageAngle) this.first = contact;
-    if (this.worst === null || contact.push > this.worst.push) this.worst = contact;
-  }
-
-  /** Between a frame and the one before, panel b has changed to the other side of a: halves the step until it is fine. */
-  private lookBetween(frame: number, a: number, b: number): void {
-    const { opening } = this;
-    const step = opening.pageAngles[frame - 1] - opening.pageAngles[frame];
-    for (let part = step / 2; part >= FINE; part /= 2)
-      for (
-        let angle = opening.pageAngles[frame] + part;
-        angle < opening.pageAngles[frame - 1];
-        angle += 2 * part
-      )
-        this.test(opening.at(angle), angle, a, b);
-  }
-
-  private testHinges(): void {
-    const { opening } = this;
-    for (const hinge of hingesOf(this.assembly)) {
-      if (hinge.reachAt0 === 0 && hinge.reachAt180 === 0) continue;
-      const fold = new FoldAngle(hinge);
-      for (let frame = 0; frame < opening.count; frame++) {
-        const push = fold.push(opening.frame(frame));
-        if (push > 0) this.note(foldedThrough(hinge, fold.depth, push, opening.pageAngles[frame]));
-      }
-    }
-  }
-
-  private result(): ClashResult {
-    if (this.worst !== null) this.worst = this.deepestNear(this.worst);
-    const firstPageAngle = this.first === null ? null : this.startOf(this.first);
-    return { worst: this.worst, firstPageAngle, press: this.press };
-  }
-
-  /** Between the frames on either side of a catch, finds the page angle at which it is deepest. */
-  private deepestNear(caught: Catch): Catch {
-    const [a, b] = caught.between;
-    const step = this.opening.pageAngles[0] - this.opening.pageAngles[1];
-    let best = caught;
-    for (let part = step / 2; part >= FINE; part /= 2)
-      for (const angle of [best.pageAngle + part, best.pageAngle - part]) {
-        if (angle > 180 || angle < this.opening.pageAngles[this.opening.count - 1]) continue;
-        const there = this.crossingAt(angle, a, b);
-        if (there !== null && there.push > best.push) best = there;
-      }
-    return best;
-  }
-
-  /** The page angle at which a catch starts to count, between the frame where it does and the one before. */
-  private startOf(caught: Catch): number {
-    const [a, b] = caught.between;
-    let counted = caught.pageAngle;
-    let free = Math.min(180, counted + this.opening.pageAngles[0] - this.opening.pageAngles[1]);
-    while (free - counted > FINE) {
-      const middle = (free + counted) / 2;
-      const there = this.crossingAt(middle, a, b);
-      if (there !== null && there.push > this.pressing) counted = middle;
-      else free = middle;
-    }
-    return counted;
-  }
-
-  private crossingAt(pageAngle: number, a: number, b: number): Catch | null {
-    const { panels } = this.assembly;
-    const { found } = this;
-    if (!crossing(panels[a], panels[b], this.opening.at(pageAngle), a, b, found)) return null;
-    const points: Catch['points'] = [
-      [found.ax, found.ay],
-      [found.bx, found.by],
-    ];
-    return { depth: found.depth, push: found.push, pageAngle, between: [a, b], points };
-  }
-}
-
-function foldedThrough(hinge: Hinge, depth: number, push: number, pageAngle: number): Catch {
-  return { depth, push, pageAngle, between: [hinge.a, hinge.b], points: [hinge.middleA, hinge.middleB] };
-}
-
-/** Indices, two by two, of every pair of panels that may run into each other: not one body, and not the two pages. */
-function pairsOf(assembly: Assembly): number[] {
-  const { panels } = assembly;
-  const pairs: number[] = [];
-  for (let a = 0; a < panels.length; a++)
-    for (let b = a + 1; b < panels.length; b++)
-      if (panels[a].body !== panels[b].body && !(a === LEFT_PAGE && b === RIGHT_PAGE)) pairs.push(a, b);
-  return pairs;
 }

@@ -1,0 +1,153 @@
+import { type Crossing, newCrossing } from '../geometry/crossing.js';
+import type { Opening } from '../motion/opening.js';
+
+/** One panel running into another: lengths in mm, page angle in degrees, points in each panel's own plane. */
+export interface Catch {
+  readonly depth: number;
+  readonly push: number;
+  readonly pageAngle: number;
+  readonly between: readonly [number, number];
+  readonly points: readonly [readonly [number, number], readonly [number, number]];
+}
+
+export interface ClashResult {
+  /** The catch of the greatest push among those that count; null when none does. */
+  readonly worst: Catch | null;
+  /** First page angle, closing, at which any catch counts. */
+  readonly firstPageAngle: number | null;
+  /** Greatest push among contacts too shallow to count, mm. */
+  readonly press: number;
+}
+
+/** Two panels that were found in contact somewhere, and whether they meet at given poses (then `out` says how). */
+export interface Meeters {
+  readonly a: number;
+  readonly b: number;
+  readonly meet: (poses: Float64Array, out: Crossing) => boolean;
+  /** Their contact of the greatest push, as far as was looked. */
+  worst: Catch | null;
+  /** The greatest page angle at which a contact of theirs was seen to count; −1 for none. */
+  first: number;
+}
+
+/** How finely a page angle is narrowed down, degrees. */
+const FINE = 0.02;
+/** A contact that pushes by this share of what counts may count a little before or after. */
+const NEARLY = 0.7;
+
+/** The contacts of one opening: keeps the worst of each two panels and the first of all, and narrows both down. */
+export class Contacts {
+  private opening!: Opening;
+  private pressing = 0;
+  private press = 0;
+  /** The greatest page angle at which a contact was seen to count, −1 for none; and the greatest push of any, mm. */
+  first = -1;
+  hardest = 0;
+  private readonly all: Meeters[] = [];
+  private readonly found = newCrossing();
+
+  /** @param pressing push up to which a contact only presses, mm */
+  start(opening: Opening, pressing: number): void {
+    this.opening = opening;
+    this.pressing = pressing;
+    this.press = 0;
+    this.first = -1;
+    this.hardest = 0;
+    this.all.length = 0;
+  }
+
+  /** Takes note of two panels that have come into contact for the first time. */
+  add(a: number, b: number, meet: Meeters['meet']): Meeters {
+    const meeters: Meeters = { a, b, meet, worst: null, first: -1 };
+    this.all.push(meeters);
+    return meeters;
+  }
+
+  /** Takes note of one contact. @returns whether it counts */
+  note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
+    const counts = found.push > this.pressing;
+    if (counts) {
+      meeters.first = Math.max(meeters.first, pageAngle);
+      this.first = Math.max(this.first, pageAngle);
+      this.hardest = Math.max(this.hardest, found.push);
+    } else this.press = Math.max(this.press, found.push);
+    if (meeters.worst === null || found.push > meeters.worst.push)
+      meeters.worst = {
+        depth: found.depth,
+        push: found.push,
+        pageAngle,
+        between: [meeters.a, meeters.b],
+        points: [
+          [found.ax, found.ay],
+          [found.bx, found.by],
+        ],
+      };
+    return counts;
+  }
+
+  /** A contact that can't push by more than this, mm, tells nothing new. */
+  get dull(): number {
+    return Math.min(this.press, NEARLY * this.pressing);
+  }
+
+  get anyCounts(): boolean {
+    return this.first >= 0;
+  }
+
+  /** Narrows down where contacts are deepest and where they start. */
+  result(): ClashResult {
+    if (!this.anyCounts)
+      for (const each of this.all) if (pushOf(each) > NEARLY * this.pressing) this.deepen(each);
+    const deepest = Math.max(0, ...this.all.map(pushOf));
+    // Between the frames, another pair may push harder than the one that does at a frame.
+    for (const each of this.all) if (each.first >= 0 && pushOf(each) > NEARLY * deepest) this.deepen(each);
+    const counting = this.all.filter(({ first }) => first >= 0);
+    if (counting.length === 0) return { worst: null, firstPageAngle: null, press: this.press };
+    const worst = counting.reduce((most, each) => (pushOf(each) > pushOf(most) ? each : most)).worst;
+    const earliest = Math.max(...counting.map(({ first }) => first));
+    const firstPageAngle = Math.max(
+      ...counting.filter(({ first }) => first > earliest - this.step).map((each) => this.startOf(each)),
+    );
+    return { worst, firstPageAngle, press: this.press };
+  }
+
+  /** The deepest catch of each two panels that catch, the hardest pushing first. */
+  catches(): Catch[] {
+    const counting = this.all.filter(({ first }) => first >= 0);
+    for (const each of counting) this.deepen(each);
+    return counting.map(({ worst }) => worst as Catch).sort((a, b) => b.push - a.push);
+  }
+
+  private get step(): number {
+    const { count, pageAngles } = this.opening;
+    return count > 1 ? pageAngles[0] - pageAngles[1] : 0;
+  }
+
+  /** Between the frames on either side of the worst contact, finds the page angle at which it is worst. */
+  private deepen(meeters: Meeters): void {
+    const { pageAngles, count } = this.opening;
+    for (let part = this.step / 2; part >= FINE; part /= 2) {
+      const middle = meeters.worst?.pageAngle as number;
+      for (const angle of [middle + part, middle - part])
+        if (angle <= 180 && angle >= pageAngles[count - 1]) this.look(meeters, angle);
+    }
+  }
+
+  /** Where, between the page angle at which two panels are known to catch and the frame before, they start to. */
+  private startOf(meeters: Meeters): number {
+    let counts = meeters.first;
+    let free = Math.min(180, counts + this.step);
+    while (free - counts > FINE) {
+      const middle = (free + counts) / 2;
+      if (this.look(meeters, middle)) counts = middle;
+      else free = middle;
+    }
+    return counts;
+  }
+
+  private look(meeters: Meeters, pageAngle: number): boolean {
+    return meeters.meet(this.opening.at(pageAngle), this.found) && this.note(meeters, this.found, pageAngle);
+  }
+}
+
+const pushOf = ({ worst }: Meeters): number => worst?.push ?? 0;

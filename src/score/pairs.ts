@@ -1,0 +1,224 @@
+import type { Assembly, Joint, Line } from '../motion/assembly.js';
+import type { Opening } from '../motion/opening.js';
+import { worldPoint } from '../motion/pose.js';
+import { type Body, placedLine, placedRing, placingIn } from './bodies.js';
+import { edgesOf } from './edge-planes.js';
+
+/** Two bodies that may run into each other. */
+export interface BodyPair {
+  /** Their places in the list of bodies. */
+  readonly a: number;
+  readonly b: number;
+  /** The panels to be tested against each other, two by two: one of a, one of b. */
+  readonly panels: readonly number[];
+  /** They are joined by a crease, so that their planes meet in that crease and nowhere else. */
+  readonly joined: boolean;
+  /** A point stays common to both, on creases that both have with a third body: they turn about it. */
+  readonly shared: boolean;
+  readonly sideA: Side;
+  readonly sideB: Side;
+}
+
+/** One body as a pair has it: seen from the point that they share, if there is one. */
+export class Side {
+  /**
+   * Corners of the body's hull, three numbers each: x, y and a weight for their height over another body's plane. The
+   * weight is 1; or, where a point is shared, 1 / distance from it, and a corner at that point is left out.
+   */
+  readonly corners: Float64Array;
+  /** Where a point is shared: how far the hull reaches from it, mm; else 1. */
+  readonly reach: number;
+  private lines: Float64Array | null = null;
+
+  constructor(
+    private readonly hull: Float64Array,
+    private readonly point: Point | null,
+  ) {
+    const corners = new Float64Array((hull.length / 2) * 3);
+    let count = 0;
+    let reach = point === null ? 1 : 0;
+    for (let i = 0; i < hull.length; i += 2) {
+      const away = point === null ? 1 : Math.hypot(hull[i] - point[0], hull[i + 1] - point[1]);
+      if (away < SAME_PLACE) continue;
+      corners[count++] = hull[i];
+      corners[count++] = hull[i + 1];
+      corners[count++] = 1 / away;
+      if (away > reach) reach = away;
+    }
+    this.corners = corners.subarray(0, count);
+    this.reach = reach;
+  }
+
+  /** Lines through which a plane may stand that leaves the whole hull on one side (see `edgesOf`). */
+  get edges(): Float64Array {
+    this.lines ??= edgesOf(this.hull, this.point);
+    return this.lines;
+  }
+}
+
+/** A crease as it lies in the frames of the two bodies that it joins. */
+interface Seam {
+  readonly other: number;
+  readonly own: Line;
+  readonly others: Line;
+}
+
+/** Card within this of a crease's line, mm, lies on it. */
+const ON_LINE = 1e-6;
+/** Points nearer than this, mm, are one. */
+const SAME_PLACE = 1e-4;
+/** A shared point farther away than this many radii helps little. */
+const FAR = 4;
+
+/**
+ * The pairs of bodies that have to be tested: not those on one pivot, which lie face to face and turn in their own
+ * plane; not what slides in a slit and the card with the slit; and of two bodies on one crease only such panels as
+ * both have card on either side of its line (all others can only fold through each other at it).
+ */
+export function pairsOf(assembly: Assembly, opening: Opening, bodies: readonly Body[]): BodyPair[] {
+  const bodyOf = new Int32Array(assembly.panels.length);
+  const placeOf = new Map(bodies.map(({ panel }, place) => [panel, place]));
+  assembly.panels.forEach(({ body }, k) => {
+    bodyOf[k] = placeOf.get(body) as number;
+  });
+  const exempt = exemptPairs(assembly.joints, bodyOf, bodies.length);
+  const seams = seamsOf(assembly, bodies, bodyOf);
+  const plain = bodies.map(({ hull }) => new Side(hull, null));
+
+  const pairs: BodyPair[] = [];
+  for (let a = 0; a < bodies.length; a++)
+    for (let b = a + 1; b < bodies.length; b++) {
+      if (exempt.has(a * bodies.length + b)) continue;
+      const seam = seams[a].find(({ other }) => other === b);
+      const panels = panelPairs(assembly, bodies[a], bodies[b], seam);
+      if (panels.length === 0) continue;
+      const point =
+        seam === undefined && opening.count > 0
+          ? sharedPoint(opening, bodies[a], bodies[b], seams[a], seams[b])
+          : null;
+      pairs.push({
+        a,
+        b,
+        panels,
+        joined: seam !== undefined,
+        shared: point !== null,
+        sideA: point === null ? plain[a] : new Side(bodies[a].hull, point[0]),
+        sideB: point === null ? plain[b] : new Side(bodies[b].hull, point[1]),
+      });
+    }
+  return pairs;
+}
+
+/** Keys a · count + b of the pairs of bodies on one pivot, on one slide, or sliding in one slit. */
+function exemptPairs(joints: readonly Joint[], bodyOf: Int32Array, count: number): Set<number> {
+  const keys = new Set<number>();
+  const add = (k: number, m: number) => {
+    const [a, b] = [bodyOf[k], bodyOf[m]];
+    keys.add(Math.min(a, b) * count + Math.max(a, b));
+  };
+  const slides = joints.filter((joint) => joint.kind === 'slide');
+  for (const joint of joints) if (joint.kind === 'pivot') add(...joint.between);
+  for (const slide of slides) {
+    add(...slide.between);
+    // A tongue is two panels in one slit: what stands in it and what lies behind it.
+    for (const other of slides)
+      if (
+        other.between[1] === slide.between[1] &&
+        other.along.every((p, end) => p.every((v, axis) => v === slide.along[end][axis]))
+      )
+        add(slide.between[0], other.between[0]);
+  }
+  return keys;
+}
+
+function seamsOf({ joints, open }: Assembly, bodies: readonly Body[], bodyOf: Int32Array): Seam[][] {
+  const seams: Seam[][] = bodies.map(() => []);
+  for (const joint of joints) {
+    if (joint.kind !== 'crease') continue;
+    const [a, b] = joint.between.map((k) => bodyOf[k]);
+    if (a === b) continue;
+    const [lineA, lineB] = joint.lines.map((line, end) =>
+      placedLine(line, placingIn(open, joint.between[end], bodies[end === 0 ? a : b].panel)),
+    );
+    seams[a].push({ other: b, own: lineA, others: lineB });
+    seams[b].push({ other: a, own: lineB, others: lineA });
+  }
+  return seams;
+}
+
+function panelPairs({ panels, open }: Assembly, a: Body, b: Body, seam: Seam | undefined): number[] {
+  const crosses = ({ members, panel }: Body, line: Line | undefined): readonly number[] =>
+    line === undefined
+      ? members
+      : members.filter((k) => liesAstride(placedRing(panels[k].outline, placingIn(open, k, panel)), line));
+  const found: number[] = [];
+  const ofB = crosses(b, seam?.others);
+  for (const k of crosses(a, seam?.own)) for (const m of ofB) found.push(k, m);
+  return found;
+}
+
+/** Whether a ring has card on both sides of a line. */
+function liesAstride(ring: Float64Array, { x0, y0, x1, y1 }: Line): boolean {
+  const long = Math.hypot(x1 - x0, y1 - y0);
+  const [nx, ny] = [(y0 - y1) / long, (x1 - x0) / long];
+  let [left, right] = [false, false];
+  for (let i = 0; i < ring.length; i += 2) {
+    const off = (ring[i] - x0) * nx + (ring[i + 1] - y0) * ny;
+    if (off > ON_LINE) left = true;
+    else if (off < -ON_LINE) right = true;
+  }
+  return left && right;
+}
+
+type Point = readonly [number, number];
+
+/** Where creases of two bodies with a third meet, in both bodies' frames: if it stays one point all the way. */
+function sharedPoint(
+  opening: Opening,
+  a: Body,
+  b: Body,
+  ofA: readonly Seam[],
+  ofB: readonly Seam[],
+): readonly [Point, Point] | null {
+  for (const seamA of ofA)
+    for (const seamB of ofB) {
+      if (seamA.other !== seamB.other) continue;
+      const places = meeting(seamA.others, seamB.others);
+      if (places === null) continue;
+      const onA = along(seamA.own, places[0]);
+      const onB = along(seamB.own, places[1]);
+      if (Math.hypot(onA[0] - a.x, onA[1] - a.y) > FAR * a.radius) continue;
+      if (Math.hypot(onB[0] - b.x, onB[1] - b.y) > FAR * b.radius) continue;
+      if (staysOne(opening, a.panel, onA, b.panel, onB)) return [onA, onB];
+    }
+  return null;
+}
+
+/** Where two lines meet, as shares of each from its start; null for lines within a degree of parallel. */
+function meeting(p: Line, q: Line): [number, number] | null {
+  const [ux, uy] = [p.x1 - p.x0, p.y1 - p.y0];
+  const [vx, vy] = [q.x1 - q.x0, q.y1 - q.y0];
+  const turn = ux * vy - uy * vx;
+  if (Math.abs(turn) < 0.02 * Math.hypot(ux, uy) * Math.hypot(vx, vy)) return null;
+  const [dx, dy] = [q.x0 - p.x0, q.y0 - p.y0];
+  return [(dx * vy - dy * vx) / turn, (dx * uy - dy * ux) / turn];
+}
+
+const along = ({ x0, y0, x1, y1 }: Line, share: number): Point => [
+  x0 + share * (x1 - x0),
+  y0 + share * (y1 - y0),
+];
+
+const p = new Float64Array(3);
+const q = new Float64Array(3);
+
+/** Creases that close a loop may miss each other; so the point is looked at here and there. */
+function staysOne(opening: Opening, a: number, onA: Point, b: number, onB: Point): boolean {
+  const last = opening.count - 1;
+  for (const frame of [0, last >> 2, last >> 1, (3 * last) >> 2, last]) {
+    worldPoint(opening.frame(frame), a, onA[0], onA[1], p);
+    worldPoint(opening.frame(frame), b, onB[0], onB[1], q);
+    if (Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) > SAME_PLACE) return false;
+  }
+  return true;
+}
