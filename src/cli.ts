@@ -5,6 +5,7 @@ import type { CompareCommandOptions } from './cli/compare.js';
 import { COMPARE_SAMPLES, SAMPLES, SEARCH, SEED, TRIALS } from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
+import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
 import { version } from './search/root.js';
@@ -76,7 +77,7 @@ Example:
   )
   .action(async (results: string, options: { open: boolean }) => {
     const { show } = await import('./cli/show.js');
-    process.exitCode = show(results, options);
+    process.exitCode = await show(results, options);
   });
 
 program
@@ -175,6 +176,42 @@ Examples:
     process.exitCode = await compare(figures, options);
   });
 
+program
+  .command('sheets')
+  .description('Makes true-scale sheets to cut, and a guide to putting them together.')
+  .argument('<figure or results>', 'the figure file (YAML), or the folder of a study')
+  .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
+  .option(
+    '--rank <place>',
+    'which dummy of the study, 1 for the best (default: 1)',
+    wholeNumber(1, 10_000_000),
+  )
+  .option('--out <folder>', 'where to write the files (default: in the folder of the results)')
+  .option('--paper <sheet>', 'A4, A3, Letter … or WIDTHxHEIGHT in mm (default: A4)')
+  .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))
+  .option('--margin <mm>', "room left at the sheet's edges (default: 10)", millimetres)
+  .option('--spacing <mm>', 'room left between pieces (default: 5)', millimetres)
+  .option('--behind-page', 'tabs on the page go through slits and are glued behind', false)
+  .option('--printer', 'die-lines and artwork templates, too', false)
+  .option('--bleed <mm>', 'how far artwork runs past the cut (default: 3)', millimetres)
+  .option('--spot-cut <name>', 'name of the spot colour of cuts (default: Cut)')
+  .option('--spot-crease <name>', 'of creases (default: Crease)')
+  .option('--spot-glue <name>', 'of glue (default: Glue)')
+  .addHelpText(
+    'after',
+    `
+Writes PDF, SVG (in mm) and DXF (for cutting machines) at true scale, and the guide as PDF. Print at 100 %.
+
+Examples:
+  dummyrun sheets examples/heron.yaml --paper A3
+  dummyrun sheets results/ferryman --rank 2 --out ferryman-2
+`,
+  )
+  .action(async (path: string, options: SheetsCommandOptions) => {
+    const { sheets } = await import('./cli/sheets.js');
+    process.exitCode = await sheets(path, options);
+  });
+
 function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const number = Number(text);
@@ -189,6 +226,11 @@ function duration(text: string): number {
   const seconds = Number(count) * { s: 1, m: 60, h: 3600 }[(unit ?? 's') as 's' | 'm' | 'h'];
   if (seconds > 0 && seconds <= 7 * 24 * 3600) return seconds;
   throw new InvalidArgumentError('Give a time such as 90s, 2m or 1h, a week at most.');
+}
+
+function millimetres(text: string): number {
+  if (/^\d+(?:\.\d+)?$/.test(text)) return Number(text);
+  throw new InvalidArgumentError('Give a length in mm.');
 }
 
 function collected(text: string, before: string[]): string[] {

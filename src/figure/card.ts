@@ -10,6 +10,8 @@ export type Grain = 'along' | 'across' | 'any';
 export interface CardStock {
   /** mm */
   readonly thickness: number;
+  /** g/m²; not known where only the thickness was given. */
+  readonly grammage?: number;
   readonly grain: Grain;
 }
 
@@ -44,6 +46,7 @@ export function readCard(source: FigureSource): Card {
   const { pieces, ...own } = checked(source, ['card'], card);
   const whole: CardStock = {
     thickness: thicknessOf(source, ['card'], own) ?? (GRAMMAGE * BULK) / 1000,
+    grammage: own.grammage ?? (own.thickness === undefined ? GRAMMAGE : undefined),
     grain: own.grain ?? 'any',
   };
   const byName = new Map(
@@ -51,6 +54,7 @@ export function readCard(source: FigureSource): Card {
       name,
       {
         thickness: thicknessOf(source, ['card', 'pieces', name], piece, own.bulk) ?? whole.thickness,
+        grammage: piece.grammage ?? (piece.thickness === undefined ? whole.grammage : undefined),
         grain: piece.grain ?? whole.grain,
       },
     ]),

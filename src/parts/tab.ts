@@ -2,22 +2,24 @@ import { z } from 'zod';
 import type { Assembly, Line } from '../motion/assembly.js';
 import { copyPose } from '../motion/pose.js';
 import { type Flat, lengthOf, unit } from './attach.js';
-import { type Resolved, size, word } from './fields.js';
+import { angle, type Resolved, size, word } from './fields.js';
 
-/** Fields of a glue tab. The crease lies on the glue line; the tab lies beside it, glued to what the part stands on. */
+/**
+ * Fields of a glue tab. The crease lies on the glue line; the tab lies beside it, glued to what the part stands on.
+ * Its ends are mitred, so that neighbouring tabs don't meet in a corner. (Common practice, no source.)
+ */
 export const tabFields = z
   .strictObject({
     /** Width across, mm. */
     width: size().prefault(8),
     /** On which side of the glue line: towards the parent's crease (inner) or away from it. */
     side: word('inner', 'outer').prefault('inner'),
+    /** Angle at which its ends are cut, from the crease, degrees: 90 is square. */
+    mitre: angle(15, 90).prefault(45),
   })
   .prefault({});
 
 export type TabFields = Resolved<z.output<typeof tabFields>>;
-
-/** Ends of a tab are cut at 45°, so that neighbouring tabs don't meet in a corner. (Common practice, no source.) */
-const MITRE = Math.PI / 4;
 
 /**
  * Adds a glue tab along a line of the panel that receives it, with its joints: glued to the receiver, creased to the
@@ -43,7 +45,7 @@ export function addTab(
   const { line, receiver } = tab;
   const [ex, ey] = unit(line);
   const long = lengthOf(line);
-  const cut = Math.min(fields.width / Math.tan(MITRE), 0.4 * long);
+  const cut = Math.min(fields.width / Math.tan((fields.mitre * Math.PI) / 180), 0.4 * long);
   const way = fields.side === 'inner' ? fields.width : -fields.width;
   const nx = tab.inner[0] * way;
   const ny = tab.inner[1] * way;

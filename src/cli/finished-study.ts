@@ -1,0 +1,63 @@
+import { existsSync, readFileSync } from 'node:fs';
+import { compileFigure } from '../figure/figure.js';
+import type { Studied, Timings } from '../report/report-of.js';
+import { Scorer } from '../score/scorer.js';
+import { version } from '../search/root.js';
+import { finishedIn } from '../search/study-begin.js';
+import { explained, StudyError } from '../search/study-error.js';
+import { StudyFolder } from '../search/study-folder.js';
+import { Layout } from '../search/study-row.js';
+import { StudyTable } from '../search/study-table.js';
+
+/**
+ * Reads a finished study from the folder that `explore` has written, and does something with it while the folder is
+ * kept from other runs.
+ * @throws StudyError for a folder without a finished study
+ */
+export async function withFinishedStudy<T>(
+  path: string,
+  use: (studied: Studied, folder: StudyFolder) => T | Promise<T>,
+): Promise<T> {
+  const none = new StudyError(
+    `There is no finished study in ${path}. Give a folder that 'dummyrun explore' has written to.`,
+  );
+  // To ask for the folder would make it.
+  if (!existsSync(path)) throw none;
+  try {
+    const folder = new StudyFolder(path);
+    try {
+      const studied = studyIn(folder);
+      if (studied === null) throw none;
+      return await use(studied, folder);
+    } finally {
+      folder.close();
+    }
+  } catch (error) {
+    throw explained(error, path);
+  }
+}
+
+function studyIn(folder: StudyFolder): Studied | null {
+  const kept = finishedIn(folder, version());
+  if (kept === null) return null;
+  const { log, settings, source } = kept;
+  try {
+    const figure = compileFigure(source);
+    const layout = new Layout(new Scorer(figure).score(figure.start));
+    const table = new StudyTable(figure.free.length, layout);
+    while (table.size < log.size) table.add(log.at(table.size));
+    return { source, figure, layout, settings, table, finished: true, timings: timingsIn(folder) };
+  } finally {
+    log.close();
+  }
+}
+
+/** How long the study took, as it has noted; null when that is lost. */
+function timingsIn(folder: StudyFolder): Timings | null {
+  try {
+    const { timings } = JSON.parse(readFileSync(folder.file('study.json'), 'utf8'));
+    return typeof timings?.seconds === 'number' && typeof timings.workers === 'number' ? timings : null;
+  } catch {
+    return null;
+  }
+}

@@ -1,0 +1,143 @@
+import { mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { compileFigure, type Figure } from '../figure/figure.js';
+import { InputError } from '../figure/input-error.js';
+import { readFigure } from '../figure/read.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { reportOf } from '../report/report-of.js';
+import { explained } from '../search/study-error.js';
+import { makeSheets } from '../sheets/make-sheets.js';
+import { SheetError } from '../sheets/paper.js';
+import { FINE } from './exit-codes.js';
+import { withFinishedStudy } from './finished-study.js';
+import { resultsFolder } from './results-folder.js';
+import { settingsOf } from './set-dims.js';
+
+export interface SheetsCommandOptions {
+  set: readonly string[];
+  /** Place in the ranking of a study, from 1. */
+  rank?: number;
+  out?: string;
+  paper?: string;
+  copies?: number;
+  margin?: number;
+  spacing?: number;
+  behindPage: boolean;
+  /** Die-lines and artwork for a printer, with this bleed, mm. */
+  printer: boolean;
+  bleed?: number;
+  spotCut?: string;
+  spotCrease?: string;
+  spotGlue?: string;
+}
+
+/** One dummy to be made, and what to call it. */
+interface Chosen {
+  readonly figure: Figure;
+  readonly vector: Float64Array;
+  readonly candidate: string;
+  readonly out: string;
+}
+
+/**
+ * Makes the sheets to cut and the guide to putting them together, for a figure file or for a dummy of a study.
+ * @returns the exit code
+ * @throws InputError, StudyError
+ */
+export async function sheets(path: string, options: SheetsCommandOptions): Promise<number> {
+  const chosen = await choose(path, options);
+  const { files, summary, warnings } = await made(chosen, path, options);
+  const written: string[] = [];
+  try {
+    mkdirSync(chosen.out, { recursive: true });
+    for (const { name, content } of files) {
+      written.push(join(chosen.out, name));
+      writeFileSync(join(chosen.out, name), content);
+    }
+  } catch (error) {
+    throw explained(error, chosen.out);
+  }
+  const lines = [...summary];
+  if (warnings.length > 0) lines.push('', 'Before you cut', ...warnings.map((warning) => `  ${warning}`));
+  lines.push('', 'Files', ...written.map((file) => `  ${file}`));
+  console.log(lines.join('\n'));
+  return FINE;
+}
+
+async function choose(path: string, options: SheetsCommandOptions): Promise<Chosen> {
+  if (!isFolder(path)) {
+    if (options.rank !== undefined)
+      throw new InputError({
+        file: '--rank',
+        found: `a figure file, ${path}`,
+        remedy: 'give the folder of a study, or set dims with --set',
+      });
+    const figure = compileFigure(readFigure(path));
+    return {
+      figure,
+      vector: figure.vectorFrom(settingsOf(options.set)),
+      candidate: '',
+      out: options.out ?? join(resultsFolder(path), 'sheets'),
+    };
+  }
+  if (options.set.length > 0)
+    throw new InputError({
+      file: '--set',
+      found: `a study, ${path}`,
+      remedy: 'give the figure file instead, or choose a dummy with --rank',
+    });
+  return withFinishedStudy(path, (studied) => {
+    const { table, ranking } = reportOf(studied);
+    const place = options.rank ?? 1;
+    if (place > ranking.length)
+      throw new InputError({
+        file: '--rank',
+        found: String(place),
+        remedy: `give a place from 1 to ${ranking.length}`,
+      });
+    const candidate = ranking[place - 1];
+    return {
+      figure: studied.figure,
+      vector: table.vector(candidate),
+      candidate: `dummy ${candidate + 1} of its study`,
+      out: options.out ?? join(path, `sheets-${place}`),
+    };
+  });
+}
+
+async function made({ figure, vector, candidate }: Chosen, path: string, options: SheetsCommandOptions) {
+  const { paper, copies, margin, spacing, behindPage, printer, bleed } = options;
+  const spots = { cut: options.spotCut, crease: options.spotCrease, glue: options.spotGlue };
+  const given = <T extends object>(fields: T) =>
+    Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
+  try {
+    return await makeSheets(figure.build(vector), {
+      figure: figure.name,
+      candidate,
+      cardOf: (piece) => figure.card.of(piece),
+      tabsBehindPage: behindPage,
+      ...given({ paper, copies, margin, spacing }),
+      ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
+    });
+  } catch (error) {
+    if (error instanceof CannotBuild)
+      throw new InputError({
+        file: path,
+        field: error.field,
+        found: 'a dummy that cannot be built',
+        remedy: error.message,
+      });
+    if (error instanceof SheetError)
+      throw new InputError({ file: path, found: 'sheets that cannot be made', remedy: error.message });
+    throw error;
+  }
+}
+
+function isFolder(path: string): boolean {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    // Reading it as a figure file will say what is wrong.
+    return false;
+  }
+}
