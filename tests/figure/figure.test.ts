@@ -264,7 +264,7 @@ describe('card', () => {
     const card = cardOf(
       '{ grammage: 200, bulk: 1.5, grain: along, pieces: { a: { grammage: 400, grain: across } } }',
     );
-    expect(card.of('a')).toEqual({ thickness: 0.6, grain: 'across' });
+    expect(card.of('a')).toEqual({ thickness: 0.6, grammage: 400, grain: 'across' });
     expect(card.of('page')).toMatchObject({ thickness: 0.3, grain: 'along' });
   });
 
@@ -304,6 +304,8 @@ describe('limits', () => {
       outside: 0.3,
       pile: 3,
       give: 0.5,
+      tilt: 20,
+      jump: 0,
       residue: 0.3,
       flatWhenOpen: 'any',
     });

@@ -54,6 +54,7 @@ describe('a template', () => {
       'widths left 40 mm',
       'widths right 45 mm',
       'tab width 8 mm',
+      'tab mitre 45 degrees',
     ]);
   });
 
@@ -112,6 +113,7 @@ describe('a template', () => {
       'side right',
       'length',
       'tab width',
+      'tab mitre',
     ]);
   });
 
