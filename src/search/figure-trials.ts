@@ -1,0 +1,77 @@
+import type { FigureSource } from '../figure/source.js';
+import { ScoringFailure, WorkerPool } from './pool.js';
+import { workerFile } from './root.js';
+import type { Batch, Verdicts } from './sensitivity/batch.js';
+import type { Layout, Row } from './study-row.js';
+
+/** What came of one trial: a candidate scored as drawn, or a dummy of it that was cut by hand. */
+export interface Trial {
+  row: Row;
+  /** What fails first, in words; null when it works. */
+  failure: string | null;
+}
+
+/** What each worker is given when it starts. */
+export interface TrialData {
+  source: FigureSource;
+  /** Length of a candidate's vector; what an asked vector has beyond it are errors. */
+  dims: number;
+}
+
+/** The trials were stopped, and what was asked of them is not known. */
+export class Stopped extends Error {}
+
+/** Trials of one figure in worker threads: what the measurements of sensitivity and tolerance ask for. */
+export class FigureTrials {
+  readonly #layout: Layout;
+  readonly #stop: AbortSignal;
+  readonly #pool: WorkerPool<Trial>;
+  /** How many trials were asked for so far. */
+  count = 0;
+
+  constructor(data: TrialData, layout: Layout, workers: number, stop: AbortSignal) {
+    this.#layout = layout;
+    this.#stop = stop;
+    this.#pool = new WorkerPool<Trial>({ file: workerFile('trial'), data, workers });
+  }
+
+  /** All scores of candidates as drawn, in the order of `scoresOf`. */
+  readonly scores: Batch = async (vectors) =>
+    (await this.#run(vectors)).map(({ row }) => scoresOfRow(this.#layout, row));
+
+  /** What fails first of candidates as drawn. */
+  readonly verdicts: Verdicts = async (vectors) => (await this.#run(vectors)).map(({ failure }) => failure);
+
+  /** What fails first of dummies of one candidate, given their errors. */
+  cutVerdicts(vector: Float64Array): Verdicts {
+    return (errors) => this.verdicts(errors.map((each) => Float64Array.from([...vector, ...each])));
+  }
+
+  async close(): Promise<void> {
+    await this.#pool.close();
+  }
+
+  /** @throws Stopped */
+  async #run(asked: Float64Array[]): Promise<Trial[]> {
+    const trials: Trial[] = [];
+    for await (const answer of this.#pool.run(asked, this.#stop))
+      trials.push(
+        answer instanceof ScoringFailure
+          ? { row: this.#layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }
+          : answer,
+      );
+    if (trials.length < asked.length) throw new Stopped('the trials were stopped');
+    this.count += asked.length;
+    return trials;
+  }
+}
+
+/** All scores of one row, in the order of `scoresOf`; NaN where not computed. */
+export function scoresOfRow(layout: Layout, { outcome, figures }: Row): Float64Array {
+  return Float64Array.from([
+    outcome === 'not scored' ? Number.NaN : outcome === 'works' ? 1 : 0,
+    layout.desirability(figures),
+    ...layout.wants.map((_, want) => layout.wantValue(figures, want)),
+    ...layout.limits.map((_, limit) => layout.limitValue(figures, limit)),
+  ]);
+}

@@ -1,0 +1,38 @@
+import { workerData } from 'node:worker_threads';
+import { compileFigure } from '../src/figure/figure.js';
+import type { Template } from '../src/figure/template.js';
+import { Scorer } from '../src/score/scorer.js';
+import { whatFails } from '../src/score/what-fails.js';
+import type { Trial, TrialData } from '../src/search/figure-trials.js';
+import { Layout } from '../src/search/study-row.js';
+
+const { source, dims } = workerData as TrialData;
+const figure = compileFigure(source);
+let scorer = new Scorer(figure);
+const layout = new Layout(scorer.score(figure.start));
+/** Dummies of one candidate come one after another. */
+let drawn: { vector: Float64Array; template: Template } | null = null;
+
+/** What one worker thread runs: candidates scored as drawn (their dims), or dummies of them (dims, then errors). */
+export default function trial(batch: Float64Array[]): Trial[] {
+  try {
+    return batch.map((asked) => {
+      const vector = asked.slice(0, dims);
+      const card =
+        asked.length === dims
+          ? scorer.score(vector)
+          : scorer.scoreCut(templateOf(vector), asked.slice(dims), vector);
+      return { row: layout.rowOf(card), failure: whatFails(card) };
+    });
+  } catch (error) {
+    // Its buffers may be half filled; the next batch must not find them so.
+    scorer = new Scorer(figure);
+    throw error;
+  }
+}
+
+function templateOf(vector: Float64Array): Template {
+  if (drawn === null || drawn.vector.some((value, dim) => value !== vector[dim]))
+    drawn = { vector, template: figure.template(vector) };
+  return drawn.template;
+}
