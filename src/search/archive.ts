@@ -38,6 +38,6 @@ export class Archive {
 }
 
 function noWorse(a: Float64Array, b: Float64Array): boolean {
-  for (let j = 0; j < a.length; j++) if (a[j] > b[j]) return;
+  for (let j = 0; j < a.length; j++) if (a[j] > b[j]) return false;
   return true;
 }
