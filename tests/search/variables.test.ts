@@ -55,7 +55,7 @@ describe('a space of dims', () => {
         const values = space.toValues(point);
         const again = space.toValues(space.toUnit(values));
         values.forEach((value, i) => {
-          expect(again[i]).toBeCloseTo(value, 9);
+          expect(again[i]).toBeCloseTo(value, 8);
         });
         const snapped = space.snap(Float64Array.from(point.slice(0, space.size)));
         // Real dims move by at most half of 2^-32 of their range.
