@@ -8,6 +8,7 @@ import type { ExploreOptions } from './cli/explore.js';
 import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
+import { HAND } from './search/figure-tolerance.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
 import { SEARCH_WAYS } from './search/study-search.js';
@@ -87,18 +88,22 @@ program
   .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
   .option('--json', 'print the scorecard as JSON instead of words', false)
   .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
+  .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
+  .option('--sigma-mm <mm>', `standard deviation of lengths and places (default: ${HAND.mm})`, amount(10))
+  .option('--sigma-degrees <degrees>', `standard deviation of angles (default: ${HAND.degrees})`, amount(10))
   .addHelpText(
     'after',
     `
 A dim that is not set counts as it starts: a range as its start value, else its middle; a choice as its first.
 
 Example:
-  dummyrun check examples/ferryman.yaml --set boat_height=32.5 --poses poses.json
+  dummyrun check examples/ferryman.yaml --set tall=70 --poses poses.json
+  dummyrun check examples/ferryman.yaml --tolerance --sigma-mm 0.2
 `,
   )
   .action(async (figure: string, options: CheckOptions) => {
     const { check } = await import('./cli/check.js');
-    process.exitCode = check(figure, options);
+    process.exitCode = await check(figure, options);
   });
 
 program
@@ -231,6 +236,14 @@ function duration(text: string): number {
 function millimetres(text: string): number {
   if (/^\d+(?:\.\d+)?$/.test(text)) return Number(text);
   throw new InvalidArgumentError('Give a length in mm.');
+}
+
+function amount(most: number): (text: string) => number {
+  return (text) => {
+    const number = Number(text);
+    if (/^\d+(\.\d+)?$/.test(text) && number <= most) return number;
+    throw new InvalidArgumentError(`Give a number from 0 to ${most}.`);
+  };
 }
 
 function collected(text: string, before: string[]): string[] {

@@ -7,12 +7,15 @@ import { Scorer } from '../score/scorer.js';
 import { explained } from '../search/study-error.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { settingsOf } from './set-dims.js';
+import { type ToleranceOptions, toleranceOf } from './tolerance.js';
 
-export interface CheckOptions {
+export interface CheckOptions extends ToleranceOptions {
   /** `dim=value`, as typed. */
   set: readonly string[];
   json: boolean;
   poses?: string;
+  /** Whether to cut it by hand, too. */
+  tolerance: boolean;
 }
 
 /**
@@ -20,14 +23,22 @@ export interface CheckOptions {
  * @returns the exit code: whether it works
  * @throws InputError for a figure file or a dim that can't be used
  */
-export function check(path: string, options: CheckOptions): number {
-  const figure = compileFigure(readFigure(path));
+export async function check(path: string, options: CheckOptions): Promise<number> {
+  const source = readFigure(path);
+  const figure = compileFigure(source);
   const vector = figure.vectorFrom(settingsOf(options.set));
   const scorer = new Scorer(figure);
   const card = scorer.score(vector);
   if (options.poses !== undefined) writePoses(options.poses, scorer, vector);
-  if (options.json) console.log(JSON.stringify(card, null, 2));
-  else console.log(scorecardInWords(figure.name, card, figure.wants).join('\n'));
+  // What can't be built can't be cut.
+  const cut = options.tolerance && card.cannotBuild === null;
+  const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
+  if (options.json) {
+    console.log(JSON.stringify({ ...card, ...(tolerance && { tolerance: tolerance.json }) }, null, 2));
+  } else {
+    const words = scorecardInWords(figure.name, card, figure.wants);
+    console.log([...words, ...(tolerance?.words ?? [])].join('\n'));
+  }
   return card.works ? FINE : DOES_NOT_WORK;
 }
 

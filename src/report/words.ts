@@ -139,7 +139,7 @@ function where({ clash, bind, chains, slots, locks, book }: Scorecard): string[]
 }
 
 /** A heading over rows whose columns line up; nothing when there are no rows. */
-function section(heading: string, rows: string[][]): string[] {
+export function section(heading: string, rows: string[][]): string[] {
   if (rows.length === 0) return [];
   const widths = [0, 1].map((column) => Math.max(...rows.map((row) => row[column].length)));
   return [

@@ -40,14 +40,15 @@ export interface FailureCauses {
  *    that each fail it alone cure nothing.
  *
  * @param verdicts takes errors in mm and degrees, one to each cut
- * @param suspects how many errors are put to the proof: those that explain most
+ * @param suspects how many errors are put to the proof, those that explain most; or which, by their places among the cuts,
+ *   where the maker of the figure knows better than step 1 whom to suspect
  * @param failed at most how many failed dummies are cut again for each
  */
 export async function failureCauses(
   cuts: readonly CutError[],
   dummies: readonly CutDummy[],
   verdicts: Verdicts,
-  suspects: number,
+  suspects: number | readonly number[],
   failed: number,
 ): Promise<FailureCauses> {
   const guilty = dummies.filter((dummy) => dummy.failure !== null);
@@ -56,7 +57,9 @@ export async function failureCauses(
   const causes = cuts.map((cut, k) => ({ ...suspicion(dummies, k), k, name: cut.name }));
   const ranked = causes.filter(({ k }) => cuts[k].sigma > 0);
   ranked.sort((a, b) => a.chance - b.chance || b.explains - a.explains || a.k - b.k);
-  const tried = ranked.slice(0, suspects);
+  const known = typeof suspects === 'number' ? ranked.slice(0, suspects).map(({ k }) => k) : suspects;
+  const tried = ranked.filter(({ k }) => known.includes(k));
+  const order = [...tried, ...ranked.filter(({ k }) => !known.includes(k))];
   const again = guilty.slice(0, failed);
   const rows = tried.flatMap(({ k }) =>
     again.map((dummy) => {
@@ -67,7 +70,7 @@ export async function failureCauses(
   );
   const answers = await answerAll(verdicts, rows);
 
-  const results = ranked.map(({ name, explains, chance }, rank): FailureCause => {
+  const results = order.map(({ name, explains, chance }, rank): FailureCause => {
     if (rank >= tried.length) {
       return { name, explains, chance, cured: null, reason: 'not among the errors cut again' };
     }

@@ -1,0 +1,43 @@
+import { availableParallelism } from 'node:os';
+import type { Figure } from '../figure/figure.js';
+import type { FigureSource } from '../figure/source.js';
+import { insightAsJson } from '../report/insight-json.js';
+import { insightInWords } from '../report/insight-words.js';
+import type { Scorecard } from '../score/scorecard.js';
+import { insightInto } from '../search/figure-insight.js';
+import { HAND, type Hand } from '../search/figure-tolerance.js';
+import { FigureTrials } from '../search/figure-trials.js';
+import { Layout } from '../search/study-row.js';
+import { scoresOf } from '../search/study-scores.js';
+import { SEED } from './defaults.js';
+
+export interface ToleranceOptions {
+  sigmaMm?: number;
+  sigmaDegrees?: number;
+}
+
+/** Enough to know the share that works to ± 5 %. */
+const DUMMIES = 400;
+
+/** Cuts dummies of one candidate by hand, walks its safe ranges and nudges its dims: in words, and for `--json`. */
+export async function toleranceOf(
+  source: FigureSource,
+  figure: Figure,
+  vector: Float64Array,
+  card: Scorecard,
+  { sigmaMm = HAND.mm, sigmaDegrees = HAND.degrees }: ToleranceOptions,
+): Promise<{ words: string[]; json: object }> {
+  const hand: Hand = { mm: sigmaMm, degrees: sigmaDegrees };
+  const layout = new Layout(card);
+  // Ctrl-C ends the program at once: there is nothing to keep.
+  const never = new AbortController().signal;
+  const data = { source, dims: vector.length };
+  const trials = new FigureTrials(data, layout, availableParallelism(), never);
+  try {
+    const insight = await insightInto(trials, figure, vector, { hand, dummies: DUMMIES, seed: SEED });
+    const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
+    return { words: insightInWords(...what), json: insightAsJson(...what) };
+  } finally {
+    await trials.close();
+  }
+}

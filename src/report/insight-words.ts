@@ -1,0 +1,112 @@
+import type { FreeDim } from '../figure/dims.js';
+import type { Cut } from '../figure/template.js';
+import type { CandidateInsight } from '../search/figure-insight.js';
+import { type Hand, leastError } from '../search/figure-tolerance.js';
+import type { FailureCause } from '../search/sensitivity/failure-causes.js';
+import type { SafeEnd } from '../search/sensitivity/safe-range.js';
+import type { Share } from '../search/sensitivity/wilson.js';
+import type { Named } from '../search/study-row.js';
+import { counted, decimal, section, share, withUnit } from './words.js';
+
+/** Causes and failures that are listed. */
+const MOST = 6;
+/** A nudge that changes a score by less than this share of its largest is not told. */
+const FAINT = 0.05;
+
+/** What was found of one candidate, line by line. */
+export function insightInWords(
+  { cuts, rooms, tolerance, causes, parts, safe, nudges }: CandidateInsight,
+  hand: Hand,
+  free: readonly FreeDim[],
+  vector: Float64Array,
+  scores: readonly Pick<Named, 'name' | 'unit'>[],
+): string[] {
+  const { works, failures, asDrawn } = tolerance;
+  return [
+    '',
+    `Cut by hand (${handInWords(hand)}, each of ${counted(cuts.length, 'length, angle and place', 'lengths, angles and places')} by itself)`,
+    `  ${sharesWords(works)} of ${works.of} dummies work.`,
+    ...(asDrawn === null ? [] : [`  Cut exactly as drawn it fails, too: ${asDrawn}.`]),
+    ...section(
+      'What fails first',
+      failures.slice(0, MOST).map(({ failure, count }) => [share(count, works.of), failure, '']),
+    ),
+    ...section('Take care over (made exact, so many of the failed dummies would have worked)', [
+      ...parts.slice(0, MOST).map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
+      ...causes.causes.filter(({ cured }) => cured !== null && cured.count > 0).map(causeRow),
+    ]),
+    ...section('How exact (the error of one cut, all others exact)', tightest(cuts, rooms, hand)),
+    ...section(
+      'Safe ranges (each dim by itself, the others as they are)',
+      free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])]),
+    ),
+    ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores)),
+  ];
+}
+
+/** @example '0.3 mm and 0.5° by standard deviation' */
+export function handInWords({ mm, degrees }: Hand): string {
+  return `errors of ${mm} mm and ${degrees}° by standard deviation`;
+}
+
+/** A share with its interval. @example '62 % (53 to 70 %)' */
+export function sharesWords({ count, of, low, high }: Share): string {
+  return `${share(count, of)} (${percent(low)} to ${percent(high)} %)`;
+}
+
+const percent = (part: number): string => decimal(100 * part, 100 * part < 10 ? 1 : 0);
+
+function causeRow({ name, cured }: FailureCause): string[] {
+  return [name, cured === null ? '' : sharesWords(cured), ''];
+}
+
+/** The cuts that may be off by least, beside the hand's own error, and what fails beyond. */
+function tightest(cuts: readonly Cut[], rooms: CandidateInsight['rooms'], hand: Hand): string[][] {
+  return cuts
+    .map((cut, k) => ({ ...cut, room: rooms[k].range, least: leastError(rooms[k]) }))
+    .sort((a, b) => a.least / hand[a.unit] - b.least / hand[b.unit])
+    .slice(0, MOST)
+    .flatMap(({ part, field, unit, room, least }) => {
+      if (room === null || !Number.isFinite(least)) return [];
+      const failure = -room.low.value === least ? room.low.failure : room.high.failure;
+      return [[`${part}: ${field}`, `up to ${withUnit(least, unit)}`, `beyond: ${failure}`]];
+    });
+}
+
+function safeWords(
+  { unit, kind }: FreeDim,
+  { range, reason }: CandidateInsight['safe'][number],
+  value: number,
+): string[] {
+  if (range === null) return [reason ?? '', ''];
+  const end = (side: SafeEnd) => withUnit(side.value, unit);
+  const beyond = (word: string, { failure }: SafeEnd) => `${word}: ${failure ?? 'the range ends'}`;
+  return [
+    `${end(range.low)} to ${end(range.high)}${kind === 'real' ? `, now ${withUnit(value, unit)}` : ''}`,
+    `${beyond('below', range.low)}; ${beyond('above', range.high)}`,
+  ];
+}
+
+/** Desirability and wants; of limits only those that a nudge moves. */
+function nudgeRows(
+  free: readonly FreeDim[],
+  nudges: CandidateInsight['nudges'],
+  scores: readonly Pick<Named, 'name' | 'unit'>[],
+): string[][] {
+  const most = scores.map((_, score) =>
+    Math.max(...nudges.map((byScore) => Math.abs(byScore[score].change ?? 0))),
+  );
+  return free.flatMap((dim, i) => {
+    const told = scores.flatMap(({ name, unit }, score) => {
+      const { change, from } = nudges[i][score];
+      if (change === null || Math.abs(change) < 1e-6 || Math.abs(change) < FAINT * most[score]) return [];
+      const side = from === 'both sides' ? '' : ` (${from} alone)`;
+      return [
+        `${name} ${change > 0 ? '+' : ''}${unit === '' ? decimal(change, 3) : withUnit(change, unit)}${side}`,
+      ];
+    });
+    const step = dim.unit === 'degrees' ? '+1°' : dim.unit === '' ? '+1' : `+1 ${dim.unit}`;
+    if (dim.kind === 'choice') return [];
+    return [[`${step} of ${dim.name}`, told.join(', ') || 'next to nothing', '']];
+  });
+}
