@@ -51,6 +51,9 @@ const asWritten = (value: number, unit: string): string =>
 /** Limits that a sentence of their own tells of. */
 const TOLD = ['catch', 'shuts', 'give', 'outside'];
 
+/** Less than this would read as 0.00 mm. */
+const UNSEEN = 0.005;
+
 /** What a maker would look at, in sentences: catch, lock, misfit, what leaves the book. */
 export function findings({ clash, locks, bind, book, limits, wants }: Scorecard): string[] {
   const said: string[] = [];
@@ -60,17 +63,17 @@ export function findings({ clash, locks, bind, book, limits, wants }: Scorecard)
     );
   if (locks !== null)
     said.push(`${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where}.`);
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > 0)
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > UNSEEN)
     said.push(
       `${bind.where} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
     );
-  if (book.part !== null && book.pageAngle !== null && book.out > 0)
+  if (book.part !== null && book.pageAngle !== null && book.out > UNSEEN)
     said.push(
       `${book.part} stands ${withUnit(book.out, 'mm')} outside the pages at ${withUnit(book.pageAngle, 'degrees')}.`,
     );
   for (const { name, met, reason } of [...wants, ...limits])
     if (!met && reason !== undefined && !TOLD.includes(name)) said.push(`${name}: ${reason}.`);
-  if (clash.press !== null && clash.press > 0)
+  if (clash.press !== null && clash.press > UNSEEN)
     said.push(
       `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,
     );

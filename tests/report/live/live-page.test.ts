@@ -4,9 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { unpacked } from '../../../src/report/live/packed.js';
 import { livePage } from '../../../src/report/live-page.js';
 import { pageData } from '../../../src/report/page-data.js';
-import { ferryman, NOTHING_MADE, smallPage, smallStudy } from './study.js';
+import { NOTHING_MADE, oarsman, smallPage, smallStudy } from './study.js';
 
-const source = ferryman();
+const source = oarsman();
 
 describe('the page', () => {
   const data = smallPage(source, 12);

@@ -9,9 +9,9 @@ import { Motion } from '../../../src/report/live/motion.js';
 import { pileMapOf } from '../../../src/report/live/pile-map.js';
 import { tracesOf } from '../../../src/report/live/traces.js';
 import { Scorer } from '../../../src/score/scorer.js';
-import { FERRYMAN, figureOf } from './study.js';
+import { figureOf, OARSMAN } from './study.js';
 
-const figure = compileFigure(readFigure(FERRYMAN));
+const figure = compileFigure(readFigure(OARSMAN));
 const scorer = new Scorer(figure);
 const wide = figure.vectorFrom(
   new Map([

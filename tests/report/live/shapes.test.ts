@@ -7,7 +7,7 @@ import { cardArea } from '../../../src/geometry/polygon.js';
 import { Motion } from '../../../src/report/live/motion.js';
 import { pictureOf } from '../../../src/report/live/picture.js';
 import { slabOf } from '../../../src/report/live/slab.js';
-import { FERRYMAN } from './study.js';
+import { OARSMAN } from './study.js';
 
 /** A star-shaped outline around the origin, either way round, with a square hole or none. */
 const shapes = fc
@@ -81,7 +81,7 @@ describe('a slab', () => {
 });
 
 describe('a picture', () => {
-  const figure = compileFigure(readFigure(FERRYMAN));
+  const figure = compileFigure(readFigure(OARSMAN));
   const motion = new Motion(figure, figure.start);
 
   test('shows corners where a camera of three puts them', () => {

@@ -10,7 +10,7 @@ import { rank } from '../../../src/search/rank.js';
 import { Layout, type Row } from '../../../src/search/study-row.js';
 import { StudyTable } from '../../../src/search/study-table.js';
 
-export const FERRYMAN = 'examples/ferryman.yaml';
+export const OARSMAN = 'tests/report/live/oarsman.yaml';
 
 /** A small study without workers: candidates strewn through the ranges by a plain generator, scored and ranked. */
 export function smallStudy(source: FigureSource, count: number, scoreEvery = 1): StudyReport {
@@ -71,7 +71,7 @@ function minimalStandard(seed: number): () => number {
   };
 }
 
-export const ferryman = (): FigureSource => readFigure(FERRYMAN);
+export const oarsman = (): FigureSource => readFigure(OARSMAN);
 
 export const figureOf = (yaml: string): FigureSource => parseFigure(yaml, 'test.yaml');
 
