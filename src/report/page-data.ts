@@ -2,6 +2,7 @@ import type { FigureSource } from '../figure/source.js';
 import { type Candidates, OUTCOMES, type PageData } from './live/data.js';
 import { bytesEach, picked } from './live/packed.js';
 import { thin } from './live/thin.js';
+import { stageName } from './stages.js';
 import type { StudyReport } from './study-report.js';
 
 /** Most candidates in a page: enough for any chart, and little enough to filter while a hand moves. */
@@ -51,7 +52,7 @@ function candidatesOf({ layout, table, ranking, dims }: StudyReport, stages: str
     met: new Uint8Array(count * scores),
   };
   ranking.forEach((candidate, place) => {
-    const stage = table.stage(candidate);
+    const stage = stageName(table.stage(candidate)).toLowerCase();
     if (!stages.includes(stage)) stages.push(stage);
     candidates.stage[place] = stages.indexOf(stage);
     candidates.vectors.set(table.vector(candidate), place * dims.length);

@@ -10,6 +10,9 @@ const STAGES: Readonly<Record<string, string>> = {
   refine: 'Refinement',
 };
 
+/** What a stage of the search is called in words. */
+export const stageName = (stage: string): string => STAGES[stage] ?? stage;
+
 interface Judged {
   readonly works: boolean;
   readonly objectives: Float64Array;
@@ -33,7 +36,7 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
   const gains = [...names].map(([stage, members]) => {
     const working = members.filter((candidate) => table.outcome(candidate) === 'works');
     const best = Math.max(...working.map((candidate) => layout.desirability(table.figures(candidate)) || 0));
-    return `${STAGES[stage] ?? stage}: ${share(working.length, members.length)} of ${members.length.toLocaleString('en')} work${working.length > 0 ? `, desirability up to ${decimal(best, 2)}` : ''}.`;
+    return `${stageName(stage)}: ${share(working.length, members.length)} of ${members.length.toLocaleString('en')} work${working.length > 0 ? `, desirability up to ${decimal(best, 2)}` : ''}.`;
   });
   return front === 0
     ? gains

@@ -4,7 +4,7 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { html } from '../../src/report/html.js';
 import { livePage } from '../../src/report/live-page.js';
 import { pageData } from '../../src/report/page-data.js';
-import { ferryman, figureOf, NOTHING_MADE, smallPage, smallStudy } from '../report/live/study.js';
+import { figureOf, NOTHING_MADE, oarsman, smallPage, smallStudy } from '../report/live/study.js';
 import { launched, opened, SKIPPED } from './chromium.js';
 import { pageAngleIn, posesIn } from './reading.js';
 
@@ -30,7 +30,7 @@ describe.skipIf(SKIPPED)('the report for every reader', { timeout: 60_000 }, () 
     await browser.close();
   });
 
-  const page = livePage(smallPage(ferryman(), 60));
+  const page = livePage(smallPage(oarsman(), 60));
 
   test.each<[string, BrowserContextOptions]>([
     ['in the light', { colorScheme: 'light' }],

@@ -176,6 +176,9 @@ export class Stage implements Viewer {
       }
       this.#renderer.render(this.#scenes[view].scene, this.#camera);
       if (this.#onShow.length > 1) labels.push(label(x + 10, y + 10, onShow.name, 'corner'));
+      const { least } = onShow.dummy.motion;
+      if (this.#pageAngle < least)
+        labels.push(label(x + 10, y + height - 34, `locks at ${withUnit(least, 'degrees')}`, 'catch'));
       for (const { depth, at } of this.#catches[view].slice(0, 3)) {
         const [px, py] = project(at, this.#camera, width, height);
         labels.push(label(x + px + 10, y + py - 10, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
