@@ -164,7 +164,7 @@ export class Search {
 
   #stage(): Stage {
     if (this.#told < this.#toSample) return 'sample';
-    const late = this.#left <= REFINED * this.#options.budget;
+    const late = this.#told >= (1 - REFINED) * this.#options.budget;
     return late && this.#archive.members.length >= ENOUGH ? 'refine' : 'evolve';
   }
 

@@ -1,13 +1,13 @@
 import type { Candidate } from './archive.js';
 import { violationOf } from './pareto.js';
-import type { Random } from './random.js';
+import { mix, type Random } from './random.js';
 import type { Lesson } from './surrogate-net.js';
 import type { Space } from './variables.js';
 
 /** Targets further from the mean are pulled in to so many standard deviations, lest a few wild ones rule. */
 const CLIP = 4;
-/** Every so many-th candidate is kept from training, to tell how well the rest was learnt. */
-export const KEPT_BACK = 10;
+/** One candidate in so many is kept from training, to tell how well the rest was learnt. */
+const KEPT_BACK = 10;
 /** Half of each lesson comes from the newest rows: that is where the search is now. */
 const NEWEST = 1000;
 
@@ -48,7 +48,8 @@ export class SurrogateData {
       ...(scored.failures ?? []),
     ]);
     const row = { input: this.encode([unit]), target };
-    (this.#count++ % KEPT_BACK === KEPT_BACK - 1 ? this.keptBack : this.learnt).push(row);
+    // Not each tenth: those would all lie in one half of the cube, for neighbours in a Sobol sequence take turns.
+    (mix(this.#count++) % KEPT_BACK === 1 ? this.keptBack : this.learnt).push(row);
   }
 
   /** Flat rows of inputs. */
