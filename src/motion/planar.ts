@@ -34,8 +34,10 @@ export interface PlanarFold {
 /** Widths that are off by more than this, mm, are not cut wrong: the fold is one that cannot shut. */
 const SLIGHT = 3;
 
-/** Below this, mm, two feet count as one. */
-const SAME_PLACE = 1e-9;
+/** Below this, mm, two feet count as one: round-off in the poses of what they stand on leaves some 1e-6 mm. */
+const SAME_PLACE = 1e-5;
+/** What w² is off by, as a share of it: where t comes as near to w as that makes it, the panels are flat. */
+const ROUND_OFF = 4e-15;
 
 /**
  * The motion step of a planar fold. Both panels have their x axis along the crease; the first rises to +y, the second
@@ -104,8 +106,9 @@ export function planarStep(fold: PlanarFold): Step {
       const lack = D > w1 + w2 ? D - w1 - w2 : D < Math.abs(w1 - w2) ? Math.abs(w1 - w2) - D : 0;
       const gap = lack + Math.abs(forced);
       misfits[fold.misfit] = gap < 1e-7 ? 0 : gap;
-      if (t > w1) t = w1;
-      else if (t < -w1) t = -w1;
+      const flat = D < SAME_PLACE ? w1 : w1 - (ROUND_OFF * w1 * w1) / D;
+      if (t >= flat) t = w1;
+      else if (t <= -flat) t = -w1;
       const h = branch * Math.sqrt(w1 * w1 - t * t);
       // ŷ = x̂ × e
       const yx = dy * Ez - dz * Ey;

@@ -42,8 +42,16 @@ export interface SphericalFold {
 /** Sectors that are off by more than this, radians (3°), are not cut wrong: the fold is one that cannot shut. */
 const SLIGHT = Math.PI / 60;
 
-/** Below this, L and R count as parallel: their cross product is of the order of round-off. */
-const PARALLEL = 1e-9;
+/**
+ * Below this, L and R count as parallel. At a flat end an arc cosine costs some 1e-8 rad, more where folds stand on
+ * folds: what is left of L × R is then round-off, and points anywhere.
+ */
+const PARALLEL = 1e-6;
+/**
+ * What C is off by. Where C/h comes as near to 1 as that, the panels are flat: else what stands on them would find a fold
+ * of some 1e-6 rad there, pointing anywhere.
+ */
+const ROUND_OFF = 4e-15;
 
 /**
  * The motion step of a spherical fold. First panel: x axis along L, the crease at +p₁ from it. Second panel: x axis
@@ -104,7 +112,8 @@ export function sphericalStep(fold: SphericalFold): Step {
       const C = (Math.cos(p2) - cos1 * along) / sin1;
       const base = h < PARALLEL ? (flatSide * Math.PI) / 2 : Math.atan2(B, A);
       const ratio = h < PARALLEL && Math.abs(C) < PARALLEL ? 0 : C / h;
-      const turn = base + branch * (ratio >= 1 ? 0 : ratio <= -1 ? Math.PI : Math.acos(ratio));
+      const flat = h < PARALLEL ? 1 : 1 - ROUND_OFF / h;
+      const turn = base + branch * (ratio >= flat ? 0 : ratio <= -flat ? Math.PI : Math.acos(ratio));
 
       // w: square to L in the first panel, towards the crease; c: the crease.
       const cosT = Math.cos(turn);

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { findOutOfBook } from '../../src/score/book.js';
-import { assemble, open, type PlainPart } from '../support/assemble.js';
+import { stream } from '../../src/search/random.js';
+import { assemble, axisOf, open, type PlainPart } from '../support/assemble.js';
 
 /** No outside source: what is checked is that the pages hold the fold, and the square root derived at `forcedBy`. */
 
@@ -77,5 +78,35 @@ describe('a fold cut a little off', () => {
     expect(much / little).toBeCloseTo(2, 1);
     const [narrow, wide] = [0.1, 0.4].map((off) => lockOf(tent([25, 25], [40, 40 + off]), 1e-5) ?? 0);
     expect(wide / narrow).toBeCloseTo(2, 1);
+  });
+
+  it('carries what stands on it flat to shut, however little it is off', () => {
+    const random = stream(1, 'little errors');
+    const off = () => 0.02 * random.normal();
+    for (let k = 0; k < 60; k++) {
+      const boat = tent([28 + off(), 28 + off()], [40 + off(), 40 + off()]);
+      const man = {
+        ...vFold([60 + off(), 60 + off()], [120 + off(), 120 + off()]),
+        on: 'tent ridge',
+        at: 30,
+        points: 'out',
+      };
+      const arm = {
+        ...vFold([35 + off(), 35 + off()], [35 + off(), 35 + off()]),
+        name: 'arm',
+        on: 'fold left foot inner',
+        at: 10,
+        feet: [12, 12],
+        ridge: 15,
+      };
+      const assembly = assemble([boat, man, arm]);
+      const opening = open(assembly);
+      expect(opening.lock).toBeNull();
+      for (let panel = 0; panel < assembly.panels.length; panel++)
+        expect(Math.abs(axisOf(assembly, opening.frame(90), assembly.panels[panel].name, 2)[2])).toBeCloseTo(
+          1,
+          9,
+        );
+    }
   });
 });
