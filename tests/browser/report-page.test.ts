@@ -239,6 +239,7 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
   test('walking along the front, or clicking a point, selects everywhere', async () => {
     await showAll();
     await at.page.getByLabel('Fails at').selectOption('catch');
+    await at.page.getByLabel('Up the chart').selectOption('oars part (°)');
     await at.page.getByLabel('Across the chart').selectOption('he stands tall (mm)');
     const board = at.page.locator('.scatter');
     const front = board.locator('circle.front');

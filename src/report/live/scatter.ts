@@ -10,13 +10,15 @@ import { ticks } from './ticks.js';
 
 const HEIGHT = 400;
 const MARGIN = { left: 56, right: 16, top: 14, bottom: 40 };
+/** So many of the heaviest wants are held against one another for the first view. */
+const MOST_COMPARED = 5;
 /** A click picks the nearest dummy within so many px. */
 const REACH = 14;
 
 /** Any two columns against each other, a point for each dummy, the front in colour. Click to pick. */
 export function scatter(study: Study): HTMLElement {
   const usable = study.columns.flatMap((column, place) => (varies(column) && !column.options ? [place] : []));
-  const [across, up] = heaviestWants(study, usable);
+  const [across, up] = tradedWants(study, usable);
   const choose = (way: string, place: number) =>
     el(
       'select',
@@ -52,7 +54,7 @@ export function scatter(study: Study): HTMLElement {
     walk.max = String(Math.max(0, places.length - 1));
     walk.disabled = places.length < 2;
     const at = places.indexOf(study.chosen.value);
-    if (at >= 0) walk.value = String(at);
+    walk.value = String(at < 0 ? nearestAlong(places, x.column, study.chosen.value) : at);
     walk.setAttribute(
       'aria-valuetext',
       at < 0 ? 'not on the front' : `${study.nameOf(places[at])}, ${at + 1} of ${places.length}`,
@@ -111,17 +113,27 @@ class Axis {
   }
 }
 
-function heaviestWants(
-  { columns, figure: { wants } }: Study,
-  usable: readonly number[],
-): readonly [number, number] {
-  const weight = (place: number) => wants.find(({ name }) => name === columns[place].name)?.weight ?? 0;
-  const ofWants = usable
+/** The two wants to begin with: of the heaviest, those between which there is most to choose; else what there is. */
+function tradedWants(study: Study, usable: readonly number[]): readonly [number, number] {
+  const { columns, figure } = study;
+  const weight = (place: number) =>
+    figure.wants.find(({ name }) => name === columns[place].name)?.weight ?? 0;
+  const wants = usable
     .filter((place) => columns[place].kind === 'want')
     .sort((a, b) => weight(b) - weight(a));
+  const heaviest = wants.slice(0, MOST_COMPARED);
+  let best: readonly [number, number] | null = null;
+  let longest = 0;
+  for (const [i, across] of heaviest.entries())
+    for (const up of heaviest.slice(i + 1)) {
+      const { length } = frontOf(study, columns[across], columns[up]);
+      if (length <= longest) continue;
+      longest = length;
+      best = [across, up];
+    }
   const rest = usable.filter((place) => columns[place].kind !== 'want').reverse();
-  const [across, up] = [...ofWants, ...rest];
-  return [across, up];
+  const [across, up] = [...wants, ...rest];
+  return best ?? [across, up];
 }
 
 function drawPoints(canvas: HTMLCanvasElement, { candidates, shown }: Study, x: Axis, y: Axis): void {
@@ -176,6 +188,12 @@ function drawOver(over: SVGSVGElement, study: Study, x: Axis, y: Axis, front: re
     beside.value === null ? '' : mark(beside.value, 8, 'beside'),
     mark(chosen.value, 9, 'chosen'),
   );
+}
+
+/** The place in the front that lies nearest to a candidate across the chart. */
+function nearestAlong(front: readonly number[], { values }: Column, place: number): number {
+  const far = front.map((each) => Math.abs(values[each] - values[place]));
+  return Math.max(0, far.indexOf(Math.min(...far)));
 }
 
 function nearest(places: readonly number[], x: Axis, y: Axis, px: number, py: number): number | null {
