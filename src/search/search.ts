@@ -19,10 +19,10 @@ const REFINED = 0.1;
 /** Members of the archive from which refining starts: fewer have no neighbours. */
 const ENOUGH = 3;
 /** With a surrogate, so many points are made for each that is scored. */
-const POOL = 10;
+const POOL = 20;
 /** Steps of the first training, and of each one after. */
 const FIRST_STEPS = 150;
-const STEPS = 5;
+const STEPS = 10;
 
 export type Stage = 'sample' | 'evolve' | 'refine';
 
