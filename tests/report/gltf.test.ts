@@ -35,6 +35,17 @@ describe('as three reads it', () => {
     expect(names.sort()).toEqual(expect.arrayContaining(panels.map(({ name }) => name).sort()));
   });
 
+  test('no panel turns the long way round between two frames: its quaternions never jump to their opposite', async () => {
+    const { animations } = await read();
+    const turns = animations[0].tracks.filter(({ name }) => name.endsWith('.quaternion'));
+    expect(turns.length).toBeGreaterThan(10);
+    for (const { values } of turns)
+      for (let i = 4; i < values.length; i += 4) {
+        const dot = [0, 1, 2, 3].reduce((sum, k) => sum + values[i + k] * values[i - 4 + k], 0);
+        expect(dot).toBeGreaterThan(0);
+      }
+  });
+
   test('its animation opens the page: every panel stands where the kernel puts it, in metres with y up', async () => {
     const { scene, animations, parser } = await read();
     expect(animations.map(({ name }) => name)).toEqual(['opening']);

@@ -23,6 +23,7 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     ranking: all.toSorted((a, b) => worth(b) - worth(a)),
     spread: all,
     sensitivity: sensitivityOf(table, all, dims, LAYOUT),
+    insight: null,
   };
   const nearest = fakeCard(table.vector(study.ranking[0]));
   const works = table.outcome(study.ranking[0]) === 'works';

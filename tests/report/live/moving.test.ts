@@ -65,6 +65,11 @@ describe('catches', () => {
     }));
     expect(shown).toContainEqual({ depth: deepest, between });
   });
+  test('what only presses is not shown', () => {
+    const past = (card.clash.pageAngle ?? 0) - 1;
+    expect(at(past).length).toBeGreaterThan(0);
+    expect(catchesAt(motion.assembly, motion.at(past), past, 1000, card)).toEqual([]);
+  });
 });
 
 describe('traces', () => {
@@ -73,18 +78,23 @@ parts: [{ name: tip, kind: v-fold, at: 60, glue: [70, 60], panels: [60, 70], fee
 wants:
   - { name: goes, kind: travel, panel: tip left, point: [10, 12], least: 1 }
   - { name: turns, kind: turn, panel: tip right, line: 30, least: 1 }
+  - { name: goes too, kind: travel, panel: tip right, point: [10, 12], least: 1 }
 `);
   const swinging = compileFigure(source);
   const motion = new Motion(swinging, swinging.start);
   const traces = tracesOf(motion, swinging.wantsOf(swinging.start));
 
   test('the path of a travelling point goes as far from its start as the scorecard says', () => {
-    const { path } = traces[0];
-    const far = Array.from({ length: path.length / 3 }, (_, i) =>
-      Math.hypot(path[3 * i] - path[0], path[3 * i + 1] - path[1], path[3 * i + 2] - path[2]),
-    );
-    const [want] = new Scorer(swinging).score(swinging.start).wants;
-    expect(Math.max(...far)).toBeCloseTo(want.value ?? Number.NaN, 4);
+    const { wants } = new Scorer(swinging).score(swinging.start);
+    for (const place of [0, 2]) {
+      const { path } = traces[place];
+      const far = Array.from({ length: path.length / 3 }, (_, i) =>
+        Math.hypot(path[3 * i] - path[0], path[3 * i + 1] - path[1], path[3 * i + 2] - path[2]),
+      );
+      expect(Math.max(...far)).toBeCloseTo(wants[place].value ?? Number.NaN, 4);
+    }
+    // One panel of a V-fold rises to +y, the other to −y.
+    expect(new Set([0, 2].map((place) => motion.assembly.panels[traces[place].panel].up)).size).toBe(2);
   });
   test('a turning line is marked at the corner that lies farthest along it', () => {
     const { panel, point } = traces[1];
@@ -121,7 +131,14 @@ describe('pulled apart', () => {
     });
     expect([...byPiece.values()].every((moved) => moved.size === 1)).toBe(true);
     expect(byPiece.get('page')).toEqual(new Set(['0.000000 0.000000 0.000000']));
-    expect(new Set([...byPiece.values()].map((moved) => [...moved][0])).size).toBe(byPiece.size);
+    // At 100° the open page looks to (−cos 50°, 0, sin 50°): each piece goes farther that way than the one before.
+    const angle = (50 * Math.PI) / 180;
+    const outwards = [...byPiece.values()].map((moved) => {
+      const [x, , z] = [...moved][0].split(' ').map(Number);
+      return z * Math.sin(angle) - x * Math.cos(angle);
+    });
+    expect(outwards).toEqual([...outwards].sort((a, b) => a - b));
+    expect(new Set(outwards).size).toBe(byPiece.size);
   });
 });
 
