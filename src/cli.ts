@@ -5,9 +5,11 @@ import type { CompareCommandOptions } from './cli/compare.js';
 import { COMPARE_SAMPLES, SAMPLES, SEARCH, SEED, TRIALS } from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
+import { patternLines, startFigure } from './cli/new.js';
 import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
+import { patterns } from './figure/patterns/index.js';
 import { HAND } from './search/figure-tolerance.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
@@ -179,6 +181,25 @@ Examples:
   .action(async (figures: string[], options: CompareCommandOptions) => {
     const { compare } = await import('./cli/compare.js');
     process.exitCode = await compare(figures, options);
+  });
+
+program
+  .command('new')
+  .description('Starts a figure file: one that works at once, with remarks on what to change.')
+  .argument('<pattern>', `one of ${patterns.map(({ name }) => name).join(', ')}`)
+  .argument('<file>', 'the figure file to write (YAML); it must not be there yet')
+  .addHelpText(
+    'after',
+    `
+Patterns:
+${patternLines()}
+
+Example:
+  dummyrun new arm-on-counter-fold dancers.yaml
+`,
+  )
+  .action((pattern: string, file: string) => {
+    process.exitCode = startFigure(pattern, file);
   });
 
 program

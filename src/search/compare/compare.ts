@@ -48,7 +48,7 @@ export async function compareVariants(
       for (const seed of seeds) {
         const run = { seed, samples, layout };
         const table = await exploreVariant(variant, place, run, startSearch, log, score, onScored);
-        runs.push(runOf(variant, place, seed, table, layout));
+        runs.push(await runOf(variant, place, seed, table, layout));
       }
     } catch (error) {
       if (error instanceof Stopped) return null;

@@ -1,4 +1,5 @@
 import type { Variable } from '../evaluator.js';
+import { variablesOf } from '../figure-variables.js';
 import type { ScoreLog, ScoreRows } from '../score-log.js';
 import { type Asker, scoredOf } from '../study.js';
 import type { Layout } from '../study-row.js';
@@ -29,7 +30,7 @@ export async function exploreVariant(
   const table = new StudyTable(figure.free.length, layout);
   // With nothing to vary there is one dummy, whatever the seed.
   const search =
-    figure.free.length === 0 ? justOne(figure.start) : startSearch(variablesOf(figure.free), seed, samples);
+    figure.free.length === 0 ? justOne(figure.start) : startSearch(variablesOf(figure), seed, samples);
   for (let asked = await search.ask(); asked !== null; asked = await search.ask()) {
     const { stage, batch } = asked;
     const first = table.size;
@@ -54,13 +55,4 @@ function justOne(vector: Float64Array): Asker {
     tell() {},
     save: () => null,
   };
-}
-
-/** The free dims as search sees them. */
-function variablesOf(free: Variant['figure']['free']): Variable[] {
-  return free.map((dim) =>
-    dim.kind === 'choice'
-      ? { name: dim.name, kind: 'choice', options: dim.options.length }
-      : { name: dim.name, kind: 'real', min: dim.min, max: dim.max, step: dim.step },
-  );
 }

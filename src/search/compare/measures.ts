@@ -3,6 +3,7 @@ import { hypervolume } from '../hypervolume.js';
 import type { Layout } from '../study-row.js';
 import type { StudyTable } from '../study-table.js';
 import { type Labour, labourOf } from './labour.js';
+import { robustness } from './robustness.js';
 import type { Variant } from './variants.js';
 import type { Measure } from './weigh.js';
 
@@ -15,6 +16,8 @@ export interface Run {
   readonly best: number | null;
   /** What the best takes to make. */
   readonly labour: Labour | null;
+  /** Robustness: the share of dummies of the best that still work when cut by hand, per cent. */
+  readonly robust: number | null;
 }
 
 /** With more wants than this the front's share of their space takes too long to work out. */
@@ -29,15 +32,23 @@ const MATTERS: Readonly<Record<string, number>> = {
   '': 0.01,
 };
 
-export function runOf(variant: Variant, place: number, seed: number, table: StudyTable, layout: Layout): Run {
+export async function runOf(
+  variant: Variant,
+  place: number,
+  seed: number,
+  table: StudyTable,
+  layout: Layout,
+): Promise<Run> {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
   const worth = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
   const best = working.reduce<number | null>(
     (top, candidate) => (top === null || worth(candidate) > worth(top) ? candidate : top),
     null,
   );
-  const labour = best === null ? null : labourOf(variant.figure.build(table.vector(best)));
-  return { variant: place, seed, table, best, labour };
+  if (best === null) return { variant: place, seed, table, best, labour: null, robust: null };
+  const vector = table.vector(best).slice();
+  const labour = labourOf(variant.figure.build(vector));
+  return { variant: place, seed, table, best, labour, robust: await robustness(variant, vector, seed) };
 }
 
 /** All by which variants are weighed, from the runs of all of them. */
@@ -74,6 +85,7 @@ export function measuresOf(
         (run, layout) => bestOf(run, layout, goal, want),
       ),
     ),
+    measure('robustness of the best', '%', 'more', ({ robust }) => robust),
     measure('card of the best', 'cm²', 'less', ({ labour }) => labour?.card ?? null, false),
     measure('pieces of the best', '', 'less', ({ labour }) => labour?.pieces ?? null, false),
     measure('glue joints of the best', '', 'less', ({ labour }) => labour?.glueJoints ?? null, false),

@@ -1,0 +1,77 @@
+import type { Pattern } from './pattern.js';
+
+export const limbOnHubs: Pattern = {
+  name: 'limb-on-hubs',
+  about: 'a leg with a knee, on paper hubs, from a plate that travels to a slit in the page',
+  text: `# A limb on hubs: a plate is carried over on two posts, and from it a leg reaches to the page. It hangs on the plate by a
+# hub, has another at the knee, and ends in a tongue that slides in a slit in the page. The leg is described where it lies
+# when the page is open flat.
+figure: limb on hubs
+page: A5 portrait                       # one leaf of the base
+card: { grammage: 240, bulk: 1.25 }     # g/m² and cm³/g: 0.3 mm thick
+
+dims:
+  wide: { from: 80, to: 88, start: 84, unit: degrees }    # the posts' glue lines on the left page, from the gutter
+  narrow: { from: 40, to: 50, start: 45, unit: degrees }  # and on the right page
+  near: { from: 35, to: 60, start: 46 }                   # where the nearer post stands along the gutter
+  apart: { from: 40, to: 55, start: 50 }                  # and how far behind it the other one
+  high: { from: 9, to: 15, start: 12 }                    # the plate, above the posts' glue lines
+  foot: { from: 60, to: 76, start: 68 }                   # length of the posts' glue lines on the left page
+  thigh: { from: 28, to: 42, start: 32 }                  # from hip to knee, along the posts' glue lines
+  away: { from: 48, to: 56, start: 52 }                   # from hip to toe
+  bend: { from: 10, to: 26, start: 20 }                   # the knee, off the way from hip to toe: straight legs bind
+  bends: { choose: [left, right] }                        # which way the knee bends if it ever lies straight
+  slip: apart * cos(wide)
+  shin: sqrt((away - thigh) * (away - thigh) + bend * bend)
+  # The toe on the page: along the near post's glue line from its apex, and across it.
+  along: foot - 11 + away
+  across: high + apart / 2
+  toe_x: across * cos(wide) - along * sin(wide)
+  toe_y: near + across * sin(wide) + along * cos(wide)
+
+parts:
+  - name: near post
+    kind: v-fold
+    at: near
+    glue: [wide, narrow]
+    panels: [narrow, wide]   # opposite sectors equal: it swings right over
+    feet: [foot, 36]
+    ridge: 40
+    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
+    tab: { width: 6, side: outer }
+
+  - name: far post
+    kind: v-fold
+    at: near + apart
+    glue: [wide, narrow]
+    panels: [narrow, wide]
+    feet: [foot, 36]
+    ridge: 40
+    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
+    tab: { width: 6, side: outer }
+
+  - name: floor
+    kind: plate
+    supports:
+      - { panel: near post left, line: [[foot - 18, high], [foot - 4, high]] }
+      - { panel: far post left, line: [[foot - 18 - slip, high], [foot - 4 - slip, high]] }
+    margin: 4
+    tab: { width: 5 }
+
+  # Each link is a strip between two points of the plane on which it is drawn.
+  - { name: thigh, kind: link, on: floor, from: [7, apart / 2], to: [7 + thigh, apart / 2 + bend], width: 7 }
+  - { name: shin, kind: link, on: floor, from: [7 + thigh, apart / 2 + bend], to: [7 + away, apart / 2], width: 7 }
+  # A hub's waist turns in the hole, and its shoulders hold it there.
+  - { name: hip, kind: pivot, between: [thigh, floor], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
+  - { name: knee, kind: pivot, between: [shin, thigh], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1, bends: bends }
+  - { name: toe, kind: tongue, panel: shin, at: [shin, 0], slit: { panel: left page, line: [[toe_x, toe_y - 4], [toe_x, toe_y + 4]] } }
+
+wants:
+  - { name: the knee turns, kind: turn, panel: shin, reference: floor, least: 20, weight: 2 }
+  - { name: the floor stays level, kind: level, panel: floor, most: 1 }
+
+limits:
+  pile: 5   # mm of card on card when it is shut
+  press: 1  # links press on what they lie on as they tilt
+`,
+};
