@@ -8,7 +8,7 @@ import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
 import { writeResults } from '../report/write-results.js';
 import { Scorer } from '../score/scorer.js';
-import type { Variable } from '../search/evaluator.js';
+import { variablesOf } from '../search/figure-variables.js';
 import { WorkerPool } from '../search/pool.js';
 import { version, workerFile } from '../search/root.js';
 import { runStudy, scoredOf } from '../search/study.js';
@@ -23,10 +23,12 @@ import { StudyTable } from '../search/study-table.js';
 import type { TensorBackend } from '../search/tensor-backend.js';
 import { SAMPLES, SEARCH, SEED } from './defaults.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
+import { insightOf } from './insight.js';
 import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
 import { Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
+import { stopOnSignal } from './stop-on-signal.js';
 
 export interface ExploreOptions {
   samples?: number;
@@ -97,11 +99,15 @@ async function exploreIn(
   }
   const log = earlier?.log ?? begun(folder, settings, source);
   try {
-    const studied = await scoredIn(folder, log, source, figure, settings, backend, options);
-    if (studied.table.size === 0) {
+    const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
+    const scored = await scoredIn(folder, log, source, figure, settings, backend, options, stop);
+    if (scored.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
+    const { workers } = scored.timings;
+    const insight = scored.finished ? await insightOf(scored, settings.seed, workers, stop) : null;
+    const studied = { ...scored, insight, finished: insight !== null };
     const { report, files } = await writeResults(folder, log, studied);
     if (studied.finished) folder.keepLog();
     else folder.dropKeptLog();
@@ -129,6 +135,7 @@ async function scoredIn(
   settings: StudySettings,
   backend: TensorBackend | null,
   options: ExploreOptions,
+  stop: AbortSignal,
 ): Promise<Studied & { timings: Timings }> {
   const workers = options.workers ?? availableParallelism();
   const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
@@ -145,7 +152,6 @@ async function scoredIn(
     backend,
     saved === null ? null : { told, state: saved.search, record: () => recordOf(log, told, layout, figure) },
   );
-  const stop = stopOnSignal();
   const over = options.for === undefined ? null : AbortSignal.timeout(options.for * 1000);
   let working = 0;
   try {
@@ -220,23 +226,4 @@ function checkDims(figure: Figure, file: string): void {
 /** SHA-256 of the figure as it was understood: remarks and blanks in the file don't count, drawings do. */
 function hashOf(source: FigureSource): string {
   return createHash('sha256').update(JSON.stringify(source.data)).digest('hex');
-}
-
-/** The free dims as search sees them. */
-function variablesOf(figure: Figure): Variable[] {
-  return figure.free.map((dim) =>
-    dim.kind === 'choice'
-      ? { name: dim.name, kind: 'choice', options: dim.options.length }
-      : { name: dim.name, kind: 'real', min: dim.min, max: dim.max, step: dim.step },
-  );
-}
-
-/** Stops at Ctrl-C, so that a study ends cleanly; the second time, the program ends at once. */
-function stopOnSignal(): AbortSignal {
-  const stop = new AbortController();
-  process.once('SIGINT', () => {
-    console.error('\nEnding: what was scored so far is ranked and kept. Ctrl-C again ends at once.');
-    stop.abort();
-  });
-  return stop.signal;
 }

@@ -2,6 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { compileFigure } from '../figure/figure.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
+import { keptInsight } from '../search/kept-insight.js';
 import { version } from '../search/root.js';
 import { finishedIn } from '../search/study-begin.js';
 import { explained, StudyError } from '../search/study-error.js';
@@ -46,7 +47,9 @@ function studyIn(folder: StudyFolder): Studied | null {
     const layout = new Layout(new Scorer(figure).score(figure.start));
     const table = new StudyTable(figure.free.length, layout);
     while (table.size < log.size) table.add(log.at(table.size));
-    return { source, figure, layout, settings, table, finished: true, timings: timingsIn(folder) };
+    const timings = timingsIn(folder);
+    const insight = keptInsight(folder, table.size);
+    return { source, figure, layout, settings, table, finished: true, timings, insight };
   } finally {
     log.close();
   }

@@ -35,7 +35,10 @@ export function insightInWords(
       ...parts.slice(0, MOST).map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
       ...causes.causes.filter(({ cured }) => cured !== null && cured.count > 0).map(causeRow),
     ]),
-    ...section('How exact (the error of one cut, all others exact)', tightest(cuts, rooms, hand)),
+    ...section(
+      'How exact (the error of one cut, all others exact)',
+      tightestCuts(cuts, rooms, hand).map(([cut, off, beyond]) => [cut, `up to ${off}`, `beyond: ${beyond}`]),
+    ),
     ...section(
       'Safe ranges (each dim by itself, the others as they are)',
       free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])]),
@@ -60,8 +63,12 @@ function causeRow({ name, cured }: FailureCause): string[] {
   return [name, cured === null ? '' : sharesWords(cured), ''];
 }
 
-/** The cuts that may be off by least, beside the hand's own error, and what fails beyond. */
-function tightest(cuts: readonly Cut[], rooms: CandidateInsight['rooms'], hand: Hand): string[][] {
+/** The cuts that may be off by least, beside the hand's own error: which, by how much, and what fails beyond. */
+export function tightestCuts(
+  cuts: readonly Cut[],
+  rooms: CandidateInsight['rooms'],
+  hand: Hand,
+): [cut: string, off: string, beyond: string][] {
   return cuts
     .map((cut, k) => ({ ...cut, room: rooms[k].range, least: leastError(rooms[k]) }))
     .sort((a, b) => a.least / hand[a.unit] - b.least / hand[b.unit])
@@ -69,7 +76,7 @@ function tightest(cuts: readonly Cut[], rooms: CandidateInsight['rooms'], hand: 
     .flatMap(({ part, field, unit, room, least }) => {
       if (room === null || !Number.isFinite(least)) return [];
       const failure = -room.low.value === least ? room.low.failure : room.high.failure;
-      return [[`${part}: ${field}`, `up to ${withUnit(least, unit)}`, `beyond: ${failure}`]];
+      return [[`${part}: ${field}`, withUnit(least, unit), failure ?? '']];
     });
 }
 

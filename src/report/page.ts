@@ -1,10 +1,12 @@
 import type { FigureSource } from '../figure/source.js';
 import { failuresChart, tally } from './failures.js';
+import { handCharts } from './hand-charts.js';
 import { type Html, html, trusted } from './html.js';
 import { livePage } from './live-page.js';
 import { pageData } from './page-data.js';
 import { rankingTable } from './ranking-table.js';
 import { sensitivityCharts } from './sensitivity-charts.js';
+import { studyCharts } from './study-charts.js';
 import type { StudyReport } from './study-report.js';
 import { tradeOff } from './trade-off.js';
 import { counted } from './words.js';
@@ -13,9 +15,12 @@ import { counted } from './words.js';
  * The report of a study, in one file that needs no network: see `livePage`. Where scripts don't run, the best dummies and
  * the trade-off stand still in it.
  */
-export function reportPage(report: StudyReport, figure: FigureSource): string {
+export function reportPage(report: StudyReport, figure: FigureSource, charts = studyCharts(report)): string {
   const data = pageData(report, figure, {
-    sections: [{ id: 'dims', title: 'Which dim matters', body: sensitivityCharts(report) }],
+    sections: [
+      { id: 'dims', title: 'Which dim matters', body: sensitivityCharts(charts) },
+      { id: 'hand', title: 'How exact it must be cut', body: handCharts(report, charts) },
+    ],
     failures: failures(report),
     plain: html`<section aria-labelledby="best"><h2 id="best">The best dummies</h2>
 ${rankingTable(report)}

@@ -5,16 +5,19 @@ import { decimal } from './words.js';
 const MOST_ROWS = 50;
 
 /** The best candidates, best first: their dims, their wants, and what is not met. */
-export function rankingTable({ layout, dims, table, ranking }: StudyReport): Html {
+export function rankingTable({ layout, dims, table, ranking, insight }: StudyReport): Html {
   const shown = ranking.slice(0, MOST_ROWS);
   const named = [...layout.wants, ...layout.limits].map(({ name }) => name);
+  const robust = new Map(insight?.robust.map(({ candidate, works }) => [candidate, works.share]));
   const rows = shown.map((candidate, place) => {
     const figures = table.figures(candidate);
     const met = table.met(candidate);
     const outcome = table.outcome(candidate);
     const missed = named.filter((_, i) => met[i] === 0);
     const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : outcome;
-    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>${
+      robust.size > 0 ? html`<td>${figure(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
+    }
 ${layout.wants.map(
   ({ unit }, want) =>
     html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(figures, want), unit === 'mm' ? 2 : 1)}</td>`,
@@ -25,7 +28,7 @@ ${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim]
   });
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Ranked table"><table>
 <caption>The best ${shown.length} of ${ranking.length}. Numbers of dummies are those of candidates.csv; ranking.csv holds all columns.</caption>
-<thead><tr><th scope="col">rank</th><th scope="col">dummy</th><th scope="col">desirability</th>
+<thead><tr><th scope="col">rank</th><th scope="col">dummy</th><th scope="col">desirability</th>${robust.size > 0 ? html`<th scope="col">robustness (%)</th>` : ''}
 ${layout.wants.map((want) => html`<th scope="col">${column(want)}</th>`)}
 <th scope="col" class="word">verdict</th>
 ${dims.map((dim) => html`<th scope="col">${column(dim)}</th>`)}</tr></thead>

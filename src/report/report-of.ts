@@ -3,12 +3,13 @@ import type { FigureSource } from '../figure/source.js';
 import type { Goal } from '../figure/wants.js';
 import { Scorer } from '../score/scorer.js';
 import type { HeldOut } from '../search/held-out.js';
-import { rank } from '../search/rank.js';
-import { scoredOf } from '../search/study.js';
 import type { StudySettings } from '../search/study-begin.js';
+import type { StudyInsight } from '../search/study-insight.js';
+import { rankedByHand, rankedStudy } from '../search/study-ranking.js';
 import type { Layout } from '../search/study-row.js';
 import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
+import { insightSummary } from './insight-summary.js';
 import { frontSize, stagesInWords, surrogateInWords } from './stages.js';
 import type { StudyReport } from './study-report.js';
 import { summaryOf } from './summary.js';
@@ -27,6 +28,8 @@ export interface Studied {
   timings: Timings | null;
   /** How well the surrogate did on candidates it had not learnt from, and on what it computed; none without one. */
   surrogate?: { why: string; heldOut: HeldOut | null } | null;
+  /** What was measured once all was scored; null where it was not. */
+  insight?: StudyInsight | null;
 }
 
 export interface Timings {
@@ -38,19 +41,18 @@ export interface Timings {
 
 /** Ranks what was scored, and says what follows from it. */
 export function reportOf(studied: Studied): StudyReport {
-  const { figure, layout, table } = studied;
+  const { figure, layout, table, insight = null } = studied;
   const dims = studyDims(figure);
-  const scored = table
-    .where(() => true)
-    .map((candidate) => ({
-      ...scoredOf(layout, table, candidate),
-      works: table.outcome(candidate) === 'works',
-      desirability: layout.desirability(table.figures(candidate)) || 0,
-    }));
-  const ranking = rank(scored);
+  const ranked = rankedStudy(table, layout);
+  const { scored } = ranked;
+  const ranking = rankedByHand(
+    ranked.ranking,
+    (candidate) => scored[candidate].desirability,
+    insight?.robust ?? [],
+  );
   // Whatever its name, the first stage spreads its candidates evenly through the ranges.
   const spread = table.where((candidate) => table.stage(candidate) === table.stage(0));
-  const sensitivity = sensitivityOf(table, spread, dims, layout);
+  const sensitivity = sensitivityOf(table, spread, dims, layout, insight?.global.indices);
   const facts = {
     layout,
     dims,
@@ -59,6 +61,7 @@ export function reportOf(studied: Studied): StudyReport {
     ranking,
     spread,
     sensitivity,
+    insight,
     name: figure.name,
   };
   const nearest = scored[ranking[0]].works ? null : new Scorer(figure).score(table.vector(ranking[0]));
@@ -68,6 +71,7 @@ export function reportOf(studied: Studied): StudyReport {
     const whole = samples === null ? '' : ` of ${samples.toLocaleString('en')}`;
     summary.unshift(`Interrupted after ${table.size.toLocaleString('en')}${whole} dummies.`);
   }
+  summary.push(...insightSummary(facts));
   summary.push(...stagesInWords(table, layout, frontSize(scored)));
   if (studied.surrogate) summary.push(surrogateInWords(studied.surrogate, layout));
   return { ...facts, summary, facts: conditions(studied) };
@@ -87,11 +91,20 @@ function betterOf({ least, most, target }: Goal): 'more' | 'less' | null {
   return least !== undefined ? 'more' : 'less';
 }
 
-function conditions({ source, settings, table, timings }: Studied): [string, string][] {
+function conditions({ source, settings, table, timings, insight = null }: Studied): [string, string][] {
   const time: [string, string][] =
     timings === null
       ? []
       : [['time', `${timings.seconds.toFixed(1)} s with ${counted(timings.workers, 'worker')}`]];
+  const more: [string, string][] =
+    insight === null
+      ? []
+      : [
+          [
+            'scored more',
+            `${insight.runs.toLocaleString('en')}, for effects, robustness, safe ranges and nudges`,
+          ],
+        ];
   return [
     ['figure file', source.file],
     ['seed', String(settings.seed)],
@@ -102,6 +115,7 @@ function conditions({ source, settings, table, timings }: Studied): [string, str
         : `${table.size.toLocaleString('en')} of ${settings.samples.toLocaleString('en')}`,
     ],
     ['search', settings.search],
+    ...more,
     ...time,
     ['made by', `dummyrun ${settings.version}`],
   ];

@@ -1,103 +1,31 @@
-import { responseCurve, shareCurve } from '../search/sensitivity/response.js';
-import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
-import { type Score, scoresOf, WORKS } from '../search/study-scores.js';
-import type { StudyDim } from '../search/study-sensitivity.js';
-import { framed } from './charts/frame.js';
-import { intervalBars } from './charts/interval-bars.js';
-import { responseCurvesChart } from './charts/response-curves.js';
-import { figure, spoken } from './charts/text.js';
+import { spoken } from './charts/text.js';
 import { type Html, html, trusted } from './html.js';
-import type { StudyReport } from './study-report.js';
+import type { StudyCharts } from './study-charts.js';
 
-/** For each score: how its rank goes with each dim's, and how it answers to each dim. The first is open. */
-export function sensitivityCharts(report: StudyReport): Html {
-  const { table, spread, sensitivity, layout, dims } = report;
-  const note = `From ${spread.length} dummies spread evenly through the ranges.`;
-  const charts = scoresOf(layout).map((score) => {
-    const rows = sensitivity.filter((row) => row.score === score.name);
-    if (rows.every((row) => row.rankCorrelation === null))
-      return { score, chart: null, reason: rows[0]?.reason };
-    const values = score.of(table, spread);
-    const chart = html`<figure>${trusted(rankChart(inWords(score), rows, dims, note))}</figure>
-<figure>${trusted(responses(score, values, report))}</figure>`;
-    return { score, chart, reason: '' };
-  });
-  const drawn = charts.filter(({ chart }) => chart !== null);
-  const idle = charts.filter(({ chart }) => chart === null);
-  return html`${drawn.map(
-    ({ score, chart }, i) => html`<details${trusted(i === 0 ? ' open' : '')}><summary>${score.name}</summary>
-${chart ?? ''}</details>
+/** What drives which score; for each score, what drives it, which way, and how it answers to each dim. The first is open. */
+export function sensitivityCharts({ map, scores, lines }: StudyCharts): Html {
+  const drawn = scores.filter(({ effects, responses }) => effects !== null || responses !== null);
+  const idle = scores.filter(({ effects, responses }) => effects === null && responses === null);
+  return html`${drawing(map)}
+${drawing(lines)}
+${drawn.map(
+  (
+    { score, effects, trends, responses },
+    i,
+  ) => html`<details${trusted(i === 0 ? ' open' : '')}><summary>${score.name}</summary>
+${[effects, trends, responses].map(drawing)}</details>
 `,
-  )}${
-    idle.length === 0
-      ? ''
-      : html`<p class="quiet">Not drawn: ${spoken(idle.map(({ score, reason }) => `${score.name} (${reason})`))}.</p>`
-  }`;
+)}${
+  idle.length === 0
+    ? ''
+    : html`<p class="quiet">Not drawn: ${spoken(idle.map(({ score, reason }) => `${score.name} (${reason})`))}.</p>`
+}`;
 }
 
-/** Rank correlations of one score with each dim, the strongest first. */
-function rankChart(
-  score: string,
-  rows: readonly SensitivityRow[],
-  dims: readonly StudyDim[],
-  note: string,
-): string {
-  const strength = (row: SensitivityRow) => Math.abs(row.rankCorrelation ?? -1);
-  const sorted = [...rows].sort((a, b) => strength(b) - strength(a));
-  const [first] = sorted;
-  const way = (first.rankCorrelation ?? 0) < 0 ? 'falls' : 'rises';
-  const bars = sorted.map((row) => ({
-    name: directed(row.dim, dims),
-    value: row.rankCorrelation,
-    low: null,
-    high: null,
-    reason: row.reason,
-    tip: row.rankCorrelation === null ? row.reason : figure(row.rankCorrelation),
-  }));
-  const caption = [
-    `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`,
-    '1: the score only ever rises with the dim; −1: it only falls; near 0: no steady trend, though the dim may still matter (see the curves).',
-    note,
-  ];
-  return framed({
-    title: `Which way each dim moves ${score}`,
-    description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
-    caption,
-    panels: [intervalBars(bars, 'rank correlation', figure)],
-  });
-}
-
-/** 'works' is a yes or no: what goes up and down is the share. */
-function inWords({ name }: Score): string {
-  return name === WORKS.name ? 'the share that works' : name;
-}
-
-/** A dim's name; of a choice between two, also from which option to which. */
-function directed(name: string, dims: readonly StudyDim[]): string {
-  const options = dims.find((dim) => dim.name === name)?.options;
-  return options?.length === 2 ? `${name} (${options.join(' → ')})` : name;
-}
-
-function responses(score: Score, values: Float64Array, { dims, table, spread }: StudyReport): string {
-  const isShare = score.name === WORKS.name;
-  const panels = dims.map(({ name, unit, options }, dim) => {
-    const at = Float64Array.from(spread, (candidate) => table.vector(candidate)[dim]);
-    return {
-      dim: name,
-      unit: chartUnit(unit),
-      options: options?.map(String),
-      response: isShare ? shareCurve(at, values) : responseCurve(at, values),
-    };
-  });
-  return responseCurvesChart(
-    inWords(score),
-    chartUnit(score.unit),
-    isShare ? 'share' : 'quantiles',
-    panels,
-    '',
-  );
-}
-
-function chartUnit(unit: string): string {
-  return unit === 'degrees' ? '°' : unit;
+/** A chart as a figure; nothing where there is none. Charts escape what is written in them. */
+export function drawing(svg: string | null): Html {
+  return svg === null
+    ? html``
+    : html`<figure>${trusted(svg)}</figure>
+`;
 }

@@ -1,4 +1,5 @@
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
+import type { StudyInsight } from '../search/study-insight.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyDim } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
@@ -19,6 +20,8 @@ export interface StudyReport {
   /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
   spread: readonly number[];
   sensitivity: readonly SensitivityRow[];
+  /** What was measured once all was scored; null where it was not. */
+  insight: StudyInsight | null;
   /** What the study was run with, as pairs of words. */
   facts: readonly (readonly [string, string])[];
 }

@@ -1,4 +1,6 @@
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { keepInsight } from '../search/kept-insight.js';
 import { type StudyFolder, writeWhole } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
@@ -6,11 +8,15 @@ import { tally } from './failures.js';
 import { glb } from './gltf.js';
 import { reportPage } from './page.js';
 import { reportOf, type Studied } from './report-of.js';
+import { chartFiles, type StudyCharts, studyCharts } from './study-charts.js';
 import type { StudyReport } from './study-report.js';
 
 /** So many of the best can be looked at in other programs. */
 const MOST_MODELS = 3;
 const modelFile = (place: number) => `best-${place + 1}.glb`;
+
+/** The folder of the charts as files. */
+const CHARTS = 'charts';
 
 /** Files that a study leaves in its folder, for a person to open in this order. */
 const RESULTS = [
@@ -19,6 +25,8 @@ const RESULTS = [
   'ranking.csv',
   'candidates.csv',
   'sensitivity.csv',
+  'sensitivity.json',
+  CHARTS,
   'study.json',
 ];
 
@@ -33,12 +41,23 @@ export async function writeResults(
   studied: Studied,
 ): Promise<{ report: StudyReport; files: string[] }> {
   const report = reportOf(studied);
-  await writeCandidates(folder, log, report.dims, report.layout, report.ranking);
+  const { dims, layout, ranking, insight } = report;
+  await writeCandidates(folder, log, dims, layout, ranking, insight?.robust ?? []);
   await writeSensitivity(folder, report.sensitivity);
-  writeWhole(folder.file('report.html'), reportPage(report, studied.source));
+  keepInsight(folder, insight);
+  const charts = studyCharts(report);
+  writeCharts(folder.file(CHARTS), charts);
+  writeWhole(folder.file('report.html'), reportPage(report, studied.source, charts));
   await writeModels(folder, studied, report);
   writeStudy(folder, record(studied, report));
   return { report, files: RESULTS.filter((name) => existsSync(folder.file(name))) };
+}
+
+/** Writes the charts as files; those of an earlier study go. */
+function writeCharts(path: string, charts: StudyCharts): void {
+  mkdirSync(path, { recursive: true });
+  for (const name of readdirSync(path)) if (name.endsWith('.svg')) rmSync(join(path, name), { force: true });
+  for (const { name, svg } of chartFiles(charts)) writeWhole(join(path, name), svg);
 }
 
 /** Writes the best that work, or the one that comes nearest, as glTF; those of an earlier study go. */

@@ -19,7 +19,7 @@ const MEASURE = /(?<![\p{L}\d.])[−-]?\d+(\.\d+)?( mm|°)?(?![\p{L}\d])/gu;
 
 function limitInWords({ name, reason }: LimitScore, { locks, clash }: Scorecard): string {
   if (name === 'shuts' && locks !== null)
-    return `${locks.part} ${locks.pageAngle === 180 ? 'keeps the page from opening flat' : 'locks before the page is shut'}: ${locks.where}`;
+    return `${locks.part} ${locks.pageAngle === 180 ? 'keeps the page from opening flat' : 'locks before the page is shut'}`;
   if (name === 'catch' && clash.between !== null) {
     // A page comes last: it is the card that catches on it.
     const [one, other] = clash.between;

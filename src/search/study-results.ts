@@ -1,5 +1,6 @@
 import { type Cell, writeCsv } from './csv.js';
 import type { SensitivityRow } from './sensitivity/sensitivity.js';
+import type { Share } from './sensitivity/wilson.js';
 import { type StudyFolder, writeWhole } from './study-folder.js';
 import type { Entry, StudyLog } from './study-log.js';
 import type { Layout } from './study-row.js';
@@ -8,9 +9,13 @@ import type { StudyDim } from './study-sensitivity.js';
 /** Columns of the tables of candidates before those of the dims; no dim may be called so. */
 export const FIRST_COLUMNS = ['candidate', 'stage', 'works'] as const;
 
+/** Columns for those that were cut by hand: the share of dummies that still work, and its 95 % interval. */
+const ROBUSTNESS = ['robustness', 'robustness low', 'robustness high'] as const;
+
 /**
  * Writes `candidates.csv`, in the order of the candidates' numbers, and `ranking.csv`, the same rows, best first.
  * @param ranking candidates, best first, each by its place in the log
+ * @param robust for those that were cut by hand, the share of dummies that still work
  */
 export async function writeCandidates(
   folder: StudyFolder,
@@ -18,9 +23,21 @@ export async function writeCandidates(
   dims: readonly StudyDim[],
   layout: Layout,
   ranking: readonly number[],
+  robust: readonly { candidate: number; works: Share }[],
 ): Promise<void> {
-  const header = distinct([...FIRST_COLUMNS, ...dims.map(({ name }) => name), ...layout.headers]);
-  const rowOf = (candidate: number) => candidateRow(candidate, log.at(candidate), dims, layout);
+  const header = distinct([
+    ...FIRST_COLUMNS,
+    ...dims.map(({ name }) => name),
+    ...layout.headers,
+    ...ROBUSTNESS,
+  ]);
+  const shares = new Map(
+    robust.map(({ candidate, works: { share, low, high } }) => [candidate, [share, low, high]]),
+  );
+  const rowOf = (candidate: number): Cell[] => [
+    ...candidateRow(candidate, log.at(candidate), dims, layout),
+    ...(shares.get(candidate) ?? ROBUSTNESS.map(() => '')),
+  ];
   await writeCsv(folder.file('candidates.csv'), header, mapped(numbersTo(log.size), rowOf));
   await writeCsv(folder.file('ranking.csv'), header, mapped(ranking, rowOf));
 }

@@ -19,12 +19,14 @@ const NOT_MEASURED: SobolResult = { index: null, reason: null, droppedShare: 0 }
 /**
  * How each dim drives each score, over candidates that were spread evenly through the ranges: those that a search has
  * picked would tell what it likes, not what the dims do.
+ * @param indices Sobol indices where they were measured: [dim][score]
  */
 export function sensitivityOf(
   table: StudyTable,
   candidates: readonly number[],
   dims: readonly StudyDim[],
   layout: Layout,
+  indices: readonly (readonly SobolResult[])[] = dims.map(() => scoresOf(layout).map(() => NOT_MEASURED)),
 ): SensitivityRow[] {
   const scores = scoresOf(layout);
   const columns = scores.map((score) => score.of(table, candidates));
@@ -35,7 +37,7 @@ export function sensitivityOf(
   return sensitivityRows(
     dims.map(({ name }) => name),
     scores.map(({ name }) => name),
-    dims.map(() => scores.map(() => NOT_MEASURED)),
+    indices,
     ranks,
   );
 }

@@ -14,10 +14,12 @@ const RESULTS = [
   'best-2.glb',
   'best-3.glb',
   'candidates.csv',
+  'charts',
   'ranking.csv',
   'report.html',
   'scored.jsonl',
   'sensitivity.csv',
+  'sensitivity.json',
   'study.json',
 ];
 

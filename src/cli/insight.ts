@@ -1,0 +1,26 @@
+import type { Figure } from '../figure/figure.js';
+import type { FigureSource } from '../figure/source.js';
+import { FigureTrials, Stopped } from '../search/figure-trials.js';
+import { type StudyInsight, studyInsight } from '../search/study-insight.js';
+import type { Layout } from '../search/study-row.js';
+import type { StudyTable } from '../search/study-table.js';
+
+/** What is left to measure once all is scored; null when it was stopped. */
+export async function insightOf(
+  study: { source: FigureSource; figure: Figure; table: StudyTable; layout: Layout },
+  seed: number,
+  workers: number,
+  stop: AbortSignal,
+): Promise<StudyInsight | null> {
+  const { source, figure, table, layout } = study;
+  const trials = new FigureTrials({ source, dims: figure.free.length }, layout, workers, stop);
+  console.error('Measuring which dim matters, and how exact the best must be cut …');
+  try {
+    return await studyInsight(trials, figure, table, layout, seed);
+  } catch (error) {
+    if (error instanceof Stopped) return null;
+    throw error;
+  } finally {
+    await trials.close();
+  }
+}

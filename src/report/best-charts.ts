@@ -1,0 +1,109 @@
+import type { CandidateInsight } from '../search/figure-insight.js';
+import type { FailureCause } from '../search/sensitivity/failure-causes.js';
+import { scoresOf, WORKS } from '../search/study-scores.js';
+import { failureCausesChart } from './charts/failure-causes.js';
+import { failureKindsChart } from './charts/failure-kinds.js';
+import { framed } from './charts/frame.js';
+import { intervalBars } from './charts/interval-bars.js';
+import { nudgeChart } from './charts/nudge-chart.js';
+import { safeRangesChart } from './charts/safe-ranges.js';
+import { percent } from './charts/text.js';
+import { handInWords } from './insight-words.js';
+import { chartUnit } from './score-charts.js';
+import type { StudyReport } from './study-report.js';
+
+const MOST_CAUSES = 12;
+
+/** The charts of the best candidates when they are cut by hand, and of the very best one's dims. As SVG. */
+export interface BestCharts {
+  /** How robust the best are, for each that was cut by hand; null where none was. */
+  readonly robustness: string | null;
+  /** What fails first, which cut is to blame, how far each dim may go; null where the best was not looked into. */
+  readonly failures: string | null;
+  readonly causes: string | null;
+  readonly safe: string | null;
+  /** What a nudge of each dim does to desirability and to each want. */
+  readonly nudges: readonly { score: string; svg: string }[];
+}
+
+export function bestCharts(report: StudyReport): BestCharts {
+  const { insight, table, layout } = report;
+  const none = { robustness: null, failures: null, causes: null, safe: null, nudges: [] };
+  if (insight === null) return none;
+  const { robust, best, free, hand } = insight;
+  const robustness = robust.length === 0 ? null : robustnessChart(report);
+  if (best === null) return { ...none, robustness };
+  const { tolerance, causes, safe, nudges } = best.insight;
+  const vector = table.vector(best.candidate);
+  const which = `Of dummy ${best.candidate + 1}, with ${handInWords(hand)}.`;
+  const scores = scoresOf(layout).slice(0, 2 + layout.wants.length);
+  const units = free.map(({ unit }) => chartUnit(unit));
+  return {
+    robustness,
+    failures: failureKindsChart(
+      'What fails first when it is cut by hand',
+      tolerance.failures,
+      tolerance.works.of,
+      which,
+    ),
+    causes: failureCausesChart({ ...causes, causes: withParts(best.insight) }, which),
+    safe: safeRangesChart(
+      free.map((dim, i) => ({
+        dim: dim.name,
+        unit: units[i],
+        bounds: dim.kind === 'real' ? { min: dim.min, max: dim.max } : null,
+        value: vector[i],
+        safe: safe[i],
+      })),
+      'Walked in steps of 1 mm or 1° at most, the ends to 0.05 mm or 0.1°.',
+    ),
+    nudges: scores.flatMap(({ name, unit }, score) => {
+      if (name === WORKS.name) return [];
+      const rows = free.map((dim, i) => ({ dim: dim.name, unit: units[i], nudge: nudges[i][score] }));
+      return [{ score: name, svg: nudgeChart(name, chartUnit(unit), rows, '') }];
+    }),
+  };
+}
+
+/** What was cut again exactly, whole parts among it, that which would have saved most first. */
+function withParts({ causes, parts }: CandidateInsight): FailureCause[] {
+  const whole = parts.map(({ part, cured }) => ({
+    name: `${part}, all of it`,
+    explains: 0,
+    chance: 1,
+    cured,
+    reason: null,
+  }));
+  const [tried, rest] = [true, false].map((isTried) =>
+    causes.causes.filter(({ cured }) => (cured !== null) === isTried),
+  );
+  const saved = ({ cured }: FailureCause) => cured?.share ?? 0;
+  const worst = [...whole, ...tried].sort((a, b) => saved(b) - saved(a)).slice(0, MOST_CAUSES);
+  return [...worst, ...rest];
+}
+
+/** The share of hand-cut dummies that work, for each of the best, in the order of the ranking. */
+function robustnessChart({ insight, ranking, layout, table }: StudyReport): string {
+  const { robust, hand } = insight ?? { robust: [], hand: { mm: 0, degrees: 0 } };
+  const shares = new Map(robust.map(({ candidate, works }) => [candidate, works]));
+  const bars = ranking.flatMap((candidate) => {
+    const works = shares.get(candidate);
+    if (works === undefined) return [];
+    const { share, low, high } = works;
+    const worth = layout.desirability(table.figures(candidate));
+    const name = `dummy ${candidate + 1}, desirability ${worth.toFixed(2)}`;
+    const tip = `${percent(share)} (95 % interval ${percent(low)} to ${percent(high)})`;
+    return [{ name, value: share, low, high, reason: '', tip }];
+  });
+  return framed({
+    title: 'How many work when they are cut by hand',
+    description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
+    caption: [
+      'The topmost is the best: these are ranked by desirability times the share of their hand-cut dummies that still work.',
+      `Line: 95 % interval. ${robust[0]?.works.of ?? 0} dummies of each, all with the same ${handInWords(hand)}.`,
+    ],
+    panels: [
+      intervalBars(bars, 'hand-cut dummies that work (%)', (share) => String(Math.round(100 * share))),
+    ],
+  });
+}

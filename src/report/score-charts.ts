@@ -1,0 +1,111 @@
+import { responseCurve, shareCurve } from '../search/sensitivity/response.js';
+import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
+import { type Score, scoresOf, WORKS } from '../search/study-scores.js';
+import type { StudyDim } from '../search/study-sensitivity.js';
+import { framed } from './charts/frame.js';
+import { intervalBars } from './charts/interval-bars.js';
+import { responseCurvesChart } from './charts/response-curves.js';
+import { figure } from './charts/text.js';
+import { totalEffectsChart } from './charts/total-effects.js';
+import type { StudyReport } from './study-report.js';
+
+/** The charts of one score: what drives it, which way, and how it answers to each dim. */
+export interface ScoreCharts {
+  readonly score: Score;
+  /** What drives it; null where no index was measured. */
+  readonly effects: string | null;
+  /** Its rank correlations with the dims; null where there are none. */
+  readonly trends: string | null;
+  /** How it answers to each dim; null where nothing moves it. */
+  readonly responses: string | null;
+  /** Why there is none of these. */
+  readonly reason: string;
+}
+
+/** The charts of each score, as SVG. */
+export function scoreCharts(report: StudyReport): ScoreCharts[] {
+  const { table, spread, sensitivity, layout, dims, insight } = report;
+  const note = `From ${spread.length} dummies spread evenly through the ranges.`;
+  return scoresOf(layout).map((score): ScoreCharts => {
+    const rows = sensitivity.filter((row) => row.score === score.name);
+    const measured = rows.some(({ total }) => total !== null);
+    const effects = measured ? totalEffectsChart(score.name, rows, insight?.global.note ?? '') : null;
+    if (rows.every((row) => row.rankCorrelation === null))
+      return { score, effects, trends: null, responses: null, reason: rows[0]?.reason ?? '' };
+    return {
+      score,
+      effects,
+      trends: rankChart(inWords(score), rows, dims, note),
+      responses: responses(score, score.of(table, spread), report),
+      reason: '',
+    };
+  });
+}
+
+/** Rank correlations of one score with each dim, the strongest first. */
+function rankChart(
+  score: string,
+  rows: readonly SensitivityRow[],
+  dims: readonly StudyDim[],
+  note: string,
+): string {
+  const strength = (row: SensitivityRow) => Math.abs(row.rankCorrelation ?? -1);
+  const sorted = [...rows].sort((a, b) => strength(b) - strength(a));
+  const [first] = sorted;
+  const way = (first.rankCorrelation ?? 0) < 0 ? 'falls' : 'rises';
+  const bars = sorted.map((row) => ({
+    name: directed(row.dim, dims),
+    value: row.rankCorrelation,
+    low: null,
+    high: null,
+    reason: row.reason,
+    tip: row.rankCorrelation === null ? row.reason : figure(row.rankCorrelation),
+  }));
+  const caption = [
+    `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`,
+    '1: the score only ever rises with the dim; −1: it only falls; near 0: no steady trend, though the dim may still matter (see the curves).',
+    note,
+  ];
+  return framed({
+    title: `Which way each dim moves ${score}`,
+    description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
+    caption,
+    panels: [intervalBars(bars, 'rank correlation', figure)],
+  });
+}
+
+/** 'works' is a yes or no: what goes up and down is the share. */
+function inWords({ name }: Score): string {
+  return name === WORKS.name ? 'the share that works' : name;
+}
+
+/** A dim's name; of a choice between two, also from which option to which. */
+function directed(name: string, dims: readonly StudyDim[]): string {
+  const options = dims.find((dim) => dim.name === name)?.options;
+  return options?.length === 2 ? `${name} (${options.join(' → ')})` : name;
+}
+
+function responses(score: Score, values: Float64Array, { dims, table, spread }: StudyReport): string {
+  const isShare = score.name === WORKS.name;
+  const panels = dims.map(({ name, unit, options }, dim) => {
+    const at = Float64Array.from(spread, (candidate) => table.vector(candidate)[dim]);
+    return {
+      dim: name,
+      unit: chartUnit(unit),
+      options: options?.map(String),
+      response: isShare ? shareCurve(at, values) : responseCurve(at, values),
+    };
+  });
+  return responseCurvesChart(
+    inWords(score),
+    chartUnit(score.unit),
+    isShare ? 'share' : 'quantiles',
+    panels,
+    '',
+  );
+}
+
+/** A unit as charts write it. */
+export function chartUnit(unit: string): string {
+  return unit === 'degrees' ? '°' : unit;
+}

@@ -1,0 +1,107 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { csvParse } from 'd3-dsv';
+import { afterEach, expect, test, vi } from 'vitest';
+import { endAll, folderWith, run, TENT } from './support.js';
+
+vi.setConfig({ testTimeout: 60_000 });
+afterEach(endAll);
+
+const folder = folderWith({ 'tent.yaml': TENT });
+const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
+/** Φ(0.5 / 2σ) both sides, as in tests/search/figure-tolerance.test.ts: σ = 0.3 mm gives 0.595, 0.1 mm gives 0.988. */
+const YIELD = { usual: 0.5953, steady: 0.9876 };
+
+test('check --tolerance says in words how many work, what fails, which cuts, how far and which way', async () => {
+  const { code, out } = await check('--tolerance');
+  expect(code).toBe(0);
+  expect(out).toMatch(/^ {2}\d\d % \(\d\d to \d\d %\) of 400 dummies work\.$/m);
+  expect(out).toMatch(/^ {2}\d\d % +tent locks before the page is shut$/m);
+  expect(out).toMatch(/^ {2}tent, all of it +100 %/m);
+  expect(out).toMatch(
+    /^ {2}tent: glue left +up to 0\.(4[5-9]|50) mm +beyond: tent locks before the page is shut$/m,
+  );
+  // foot 35, side 80: it stands 80 mm where 40 are wanted, and may reach to the edge of A5, 148 mm (ISO 216).
+  expect(out).toMatch(
+    /side +40\.0\d mm to 113\.00 mm, now 80\.00 mm +below: misses 'stands'; above: tent left sticks out when shut/,
+  );
+  expect(out).toMatch(/\+1 mm of side +desirability \+0\.00\d, stands \+1\.00 mm/);
+});
+
+test('check --tolerance --json holds the same, for other hands too', async () => {
+  const [usual, steady] = await Promise.all(
+    [[], ['--sigma-mm', '0.1', '--sigma-degrees', '0']].map(async (hand) =>
+      JSON.parse((await check('--tolerance', '--json', ...hand)).out),
+    ),
+  );
+  for (const [{ tolerance }, expected] of [
+    [usual, YIELD.usual],
+    [steady, YIELD.steady],
+  ] as const) {
+    expect(tolerance.works.low).toBeLessThan(expected);
+    expect(tolerance.works.high).toBeGreaterThan(expected);
+  }
+  expect(steady.tolerance.sigma).toEqual({ mm: 0.1, degrees: 0 });
+  const { safeRanges, nudges, cuts } = usual.tolerance;
+  expect(safeRanges.map(({ dim }: { dim: string }) => dim)).toEqual(['foot', 'side', 'long']);
+  expect(safeRanges[2]).toMatchObject({ range: null, reason: 'a choice has no range' });
+  expect(nudges[1].changes.find(({ score }: { score: string }) => score === 'stands').change).toBeCloseTo(
+    1,
+    6,
+  );
+  expect(cuts[0]).toMatchObject({ part: 'tent', field: 'at', unit: 'mm', value: 30 });
+  expect(usual.works).toBe(true);
+});
+
+test('a figure that fails as drawn says so, one that cannot be built is not cut', async () => {
+  const failing = await check('--tolerance', '--set', 'foot=55', '--set', 'side=100');
+  expect(failing.code).toBe(1);
+  expect(failing.out).toContain('Cut exactly as drawn it fails, too: tent left sticks out when shut.');
+  expect(failing.out).toContain('the figure itself fails: tent left sticks out when shut');
+  const refused = await check('--tolerance', '--sigma-mm', '-1');
+  expect([refused.code, refused.out]).toEqual([2, '']);
+  expect(refused.err).toContain('Give a number from 0 to 10.');
+});
+
+test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers', async () => {
+  const common = ['explore', 'tent.yaml', '--samples', '1000', '--search', 'samples'];
+  for (const workers of ['1', '2']) await run(folder, ...common, '--workers', workers, '--out', workers);
+  const files = (name: string) => {
+    const charts = readdirSync(join(folder, name, 'charts')).map((chart) => join('charts', chart));
+    return ['ranking.csv', 'sensitivity.csv', 'sensitivity.json', ...charts.sort()];
+  };
+  expect(files('1')).toEqual(files('2'));
+  for (const file of files('1'))
+    expect(readFileSync(join(folder, '1', file), 'utf8'), file).toBe(
+      readFileSync(join(folder, '2', file), 'utf8'),
+    );
+
+  const rows = csvParse(readFileSync(join(folder, '1', 'sensitivity.csv'), 'utf8'));
+  const row = (dim: string, score: string) => rows.find((each) => each.dim === dim && each.score === score);
+  // How long the tent is changes nothing but what it does not reach.
+  expect(row('long', 'stands')).toMatchObject({ 'total index': '0', 'total low': '0', 'total high': '0' });
+  expect(Number(row('side', 'stands')?.['total low'])).toBeGreaterThan(0.9);
+  expect(row('side', 'catch')).toMatchObject({ 'total index': '', reason: 'does not vary' });
+
+  const ranking = csvParse(readFileSync(join(folder, '1', 'ranking.csv'), 'utf8'));
+  const cut = ranking.filter(({ robustness }) => robustness !== '');
+  expect(cut).toEqual(ranking.slice(0, 8));
+  const worth = cut.map(({ desirability, robustness }) => Number(desirability) * Number(robustness));
+  expect(worth).toEqual(worth.toSorted((a, b) => b - a));
+  const names = readdirSync(join(folder, '1', 'charts'));
+  expect(names).toEqual(
+    expect.arrayContaining(['effects-on-stands.svg', 'best-safe-ranges.svg', 'best-causes.svg']),
+  );
+  for (const name of names) expect(name).toMatch(/^[a-z0-9-]{1,60}\.svg$/);
+});
+
+test('show writes the report again with what was measured; an interrupted study leaves none of it', async () => {
+  const out = join(folder, 'shown');
+  await run(folder, 'explore', 'tent.yaml', '--samples', '1000', '--out', 'shown');
+  const before = readFileSync(join(out, 'report.html'), 'utf8');
+  expect(before).toContain('How exact it must be cut');
+  expect(before).toContain('What fails first when it is cut by hand');
+  expect((await run(folder, 'show', 'shown')).code).toBe(0);
+  const section = (html: string) => /How exact it must be cut[\s\S]*?<\/section>/.exec(html)?.[0];
+  expect(section(readFileSync(join(out, 'report.html'), 'utf8'))).toBe(section(before));
+});

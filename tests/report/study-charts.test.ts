@@ -1,0 +1,171 @@
+import { expect, test } from 'vitest';
+import { fileName } from '../../src/report/file-name.js';
+import { insightSummary } from '../../src/report/insight-summary.js';
+import { reportPage } from '../../src/report/page.js';
+import { chartFiles, studyCharts } from '../../src/report/study-charts.js';
+import type { StudyReport } from '../../src/report/study-report.js';
+import { wilson } from '../../src/search/sensitivity/wilson.js';
+import type { StudyInsight } from '../../src/search/study-insight.js';
+import { rankedByHand } from '../../src/search/study-ranking.js';
+import { scoresOf } from '../../src/search/study-scores.js';
+import { sensitivityOf } from '../../src/search/study-sensitivity.js';
+import { StudyTable } from '../../src/search/study-table.js';
+import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
+import { readSvg } from './charts/svg.js';
+
+const EVIL = '<script>alert(1)</script>"&';
+const index = { first: 0.4, firstLow: 0.3, firstHigh: 0.5, total: 0.6, totalLow: 0.5, totalHigh: 0.7 };
+const end = (value: number, failure: string | null) => ({ value, failure });
+
+/** What might have been measured of the made-up figure of the tests. */
+function insight(): StudyInsight {
+  const scores = scoresOf(LAYOUT);
+  const nudge = { change: 0.3, reason: null, from: 'both sides' as const };
+  return {
+    hand: { mm: 0.3, degrees: 0.5 },
+    free: [
+      { name: 'mast', kind: 'real', unit: 'mm', min: 40, max: 100, start: 60 },
+      { name: 'lean', kind: 'real', unit: 'degrees', min: 0, max: 60, start: 20 },
+      { name: 'boat', kind: 'choice', unit: '', options: ['punt', 'barge'] },
+    ],
+    global: {
+      indices: DIMS.map(() => scores.map(() => ({ index, reason: null, droppedShare: 0 }))),
+      note: 'From 600 dummies scored for this (120 base points).',
+    },
+    robust: [
+      { candidate: 3, works: wilson(20, 40) },
+      { candidate: 7, works: wilson(30, 40) },
+    ],
+    best: {
+      candidate: 7,
+      insight: {
+        cuts: [{ part: EVIL, field: 'glue left', unit: 'degrees', value: 60 }],
+        rooms: [{ range: { low: end(-0.4, `${EVIL} locks`), high: end(1.5, null) }, reason: null }],
+        tolerance: {
+          works: wilson(30, 40),
+          failures: [{ failure: `${EVIL} locks`, count: 10 }],
+          asDrawn: null,
+        },
+        causes: {
+          causes: [
+            { name: `${EVIL}: glue left`, explains: 0.2, chance: 0.01, cured: wilson(5, 10), reason: null },
+            {
+              name: 'other',
+              explains: 0,
+              chance: 0.5,
+              cured: null,
+              reason: 'not among the errors cut again',
+            },
+          ],
+          reason: null,
+        },
+        parts: [{ part: EVIL, cured: wilson(10, 10) }],
+        safe: [
+          { range: { low: end(50, `${EVIL} locks`), high: end(80, null) }, reason: null },
+          { range: { low: end(0, null), high: end(50, 'cannot be built') }, reason: null },
+          { range: null, reason: 'a choice has no range' },
+        ],
+        nudges: DIMS.map(({ options }) =>
+          scores.map(() => (options ? { change: null, reason: 'a choice has no +1', from: null } : nudge)),
+        ),
+      },
+    },
+    runs: 1234,
+  };
+}
+
+function report(measured: StudyInsight | null): StudyReport {
+  const table = new StudyTable(3, LAYOUT);
+  for (const vector of fakeVectors(200)) table.add({ stage: 'sample', vector, row: fakeRow(vector) });
+  const all = table.where(() => true);
+  return {
+    name: 'sailor',
+    layout: LAYOUT,
+    dims: DIMS,
+    better: ['more', 'more'],
+    table,
+    ranking: [7, 3, ...all.filter((candidate) => candidate !== 7 && candidate !== 3)],
+    spread: all,
+    sensitivity: sensitivityOf(table, all, DIMS, LAYOUT, measured?.global.indices),
+    insight: measured,
+    summary: [],
+    facts: [],
+  };
+}
+
+test('every chart is well-formed, says what to read, and has a safe name of its own', () => {
+  const files = chartFiles(studyCharts(report(insight())));
+  expect(new Set(files.map(({ name }) => name)).size).toBe(files.length);
+  expect(files.map(({ name }) => name)).toEqual(
+    expect.arrayContaining([
+      'effects-of-all-dims.svg',
+      'all-dummies.svg',
+      'effects-on-works.svg',
+      'trends-of-swing.svg',
+      'responses-of-swing.svg',
+      'best-robustness.svg',
+      'best-failures.svg',
+      'best-causes.svg',
+      'best-safe-ranges.svg',
+      'best-nudges-of-swing.svg',
+    ]),
+  );
+  for (const { name, svg } of files) {
+    const { title, description, counts } = readSvg(svg);
+    expect(
+      [title, description].every((text) => text.length > 5),
+      name,
+    ).toBe(true);
+    expect(counts.get('script') ?? 0).toBe(0);
+  }
+});
+
+test('without insight there are trends and curves, and it is said that the rest was not measured', () => {
+  const plain = report(null);
+  expect(chartFiles(studyCharts(plain)).map(({ name }) => name)).not.toContain('best-safe-ranges.svg');
+  const page = reportPage(plain, { file: 'sailor.yaml', text: 'figure: sailor', data: null, marks: {} });
+  expect(page).toContain('Not measured: the study ended before.');
+  expect(insightSummary(plain)).toEqual([]);
+});
+
+test('the page shows what was measured, and names from a figure file stay text', () => {
+  const page = reportPage(report(insight()), {
+    file: 'sailor.yaml',
+    text: 'figure: sailor',
+    data: null,
+    marks: {},
+  });
+  expect(page.split('<script>alert(1)').length).toBe(1);
+  expect(page).toContain('The cuts that allow the least error, all others exact.');
+  expect(page).toContain('robustness (%)');
+});
+
+test('in sentences: what desirability hangs on, how many work when cut by hand, what to take care over', () => {
+  expect(insightSummary(report(insight()))).toEqual([
+    'Desirability hangs most on mast (0.60), lean (0.60) and boat (0.60): in brackets, the share of its spread that stays if all other dims are fixed.',
+    'Cut by hand (errors of 0.3 mm and 0.5° by standard deviation), 75 % (60 to 86 %) of 40 dummies of the best still work.',
+    'The first 2 are ranked by desirability times that share.',
+    `Most that fail then fail first at this: ${EVIL} locks. Take most care over ${EVIL}: had all of it been exact, 100 % (72 to 100 %) of those that fail would have worked.`,
+  ]);
+});
+
+test('robustness reorders what was cut by hand, and leaves the rest', () => {
+  const share = (part: number) => ({ works: { share: part } });
+  const worth = [0.9, 0.8, 0.7, 0.6];
+  const ranked = rankedByHand([0, 1, 2, 3], (candidate) => worth[candidate], [
+    { candidate: 0, ...share(0.1) },
+    { candidate: 1, ...share(0.5) },
+    { candidate: 2, ...share(0.5) },
+  ]);
+  expect(ranked).toEqual([1, 2, 0, 3]);
+  expect(rankedByHand([2, 1, 0], () => 1, [])).toEqual([2, 1, 0]);
+});
+
+test('names of files hold nothing but small letters, digits and hyphens, and never meet', () => {
+  const taken = new Set<string>();
+  expect(fileName('nudges', 'Où est-il ?', 'svg', taken)).toBe('nudges-ou-est-il.svg');
+  expect(fileName('nudges', 'ou est il', 'svg', taken)).toBe('nudges-ou-est-il-2.svg');
+  expect(fileName('nudges', '../../etc/passwd', 'svg', taken)).toBe('nudges-etc-passwd.svg');
+  expect(fileName('nudges', '舟', 'svg', taken)).toBe('nudges.svg');
+  expect(fileName('nudges', 'x'.repeat(500), 'svg', taken)).toHaveLength(51);
+});
