@@ -5,6 +5,7 @@ import { Quantity } from '../parts/fields.js';
 import { finish } from '../parts/finish.js';
 import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';
+import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
 import { checked, faultAt } from './check.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
@@ -103,17 +104,21 @@ export function compileFigure(
 
   const pages = (handCut: boolean) =>
     new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
+  const end = (assembly: Assembly): void => {
+    finish(assembly);
+    applyTrims(assembly, trims);
+  };
   const build = (vector: Float64Array): Assembly => {
     dims.fill(vector);
     const assembly = pages(false);
     for (const part of parts) part.add(part.kind, part.fields(dims.slots), assembly);
-    finish(assembly);
+    end(assembly);
     return assembly;
   };
   const template = (vector: Float64Array): Template => {
     dims.fill(vector);
     const drawn = parts.map((part) => ({ ...part, fields: part.fields(dims.slots) }));
-    return templateOf(drawn, pages, finish);
+    return templateOf(drawn, pages, end);
   };
   const wantsOf = (vector: Float64Array): readonly Want[] => {
     dims.fill(vector);

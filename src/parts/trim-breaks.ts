@@ -1,0 +1,150 @@
+import { overlapArea } from '../geometry/coverage.js';
+import { holds, type Shape } from '../geometry/polygon.js';
+import { outsideOf } from '../geometry/ring-distance.js';
+import { visitCells } from '../geometry/trapezoids.js';
+import { type Assembly, LEFT_PAGE, type Line, RIGHT_PAGE } from '../motion/assembly.js';
+import { pointInOpen } from './open-place.js';
+
+type Point = readonly [number, number];
+
+/** Length of a crease, mm, and area of glue, mm², that a cut may touch by round-off. */
+const SCRATCH = 0.05;
+/** Card that must stay around a hub's shoulders, a slot and a slit, mm. (Common practice, no source.) */
+const MARGIN = 1;
+
+/**
+ * What a cut would break, in words that follow on 'a trim of …'; null when it breaks nothing. A cut may not take a part
+ * of a crease, card from under glue, card around a hub or at a slot's edge, and nothing of a page.
+ * @param region in the plane of panel k
+ */
+export function whatTrimBreaks(assembly: Assembly, k: number, region: Float64Array): string | null {
+  const { panels, joints } = assembly;
+  if (k === LEFT_PAGE || k === RIGHT_PAGE) return 'cuts into the page';
+  const shape = { outline: region, holes: [] };
+  for (const joint of joints) {
+    const end = joint.between.indexOf(k);
+    if (end < 0) continue;
+    const other = `'${panels[joint.between[1 - end]].name}'`;
+    switch (joint.kind) {
+      case 'crease':
+        if (lengthWithin(joint.lines[end], region) > SCRATCH) return `cuts its crease with ${other}`;
+        break;
+      case 'glue': {
+        // A tab may lose of itself; what it is glued to may not.
+        if (end === 1 && panels[k].role === 'tab') break;
+        const glued = ringInOpen(assembly, joint.between[1 - end], panels[joint.between[1 - end]].outline, k);
+        if (commonArea([shape, { outline: glued, holes: [] }, panels[k]]) > SCRATCH)
+          return `takes card where it is glued to ${other}`;
+        break;
+      }
+      case 'pivot':
+        if (outsideOf(region, joint.points[end]) < joint.hub.shoulder / 2 + MARGIN)
+          return `cuts into the hub with ${other}`;
+        break;
+      case 'slide': {
+        const places: Point[] = end === 0 ? [joint.point] : joint.along;
+        if (places.some((place) => outsideOf(region, place) < joint.play + MARGIN))
+          return `cuts into the slit with ${other}`;
+        break;
+      }
+      case 'slot':
+        if (end === 1 && nearness(panels[k].holes[joint.hole], region) < MARGIN)
+          return `cuts into the slot for ${other}`;
+    }
+  }
+  return null;
+}
+
+/** Places by which a panel is held: creases, glue, hubs, slits. */
+export function heldPlaces(assembly: Assembly, k: number): Point[] {
+  const { panels, joints } = assembly;
+  const places: Point[] = [];
+  for (const joint of joints) {
+    const end = joint.between.indexOf(k);
+    if (end < 0) continue;
+    if (joint.kind === 'crease') {
+      const { x0, y0, x1, y1 } = joint.lines[end];
+      places.push([(x0 + x1) / 2, (y0 + y1) / 2]);
+    } else if (joint.kind === 'glue') {
+      const other = joint.between[1 - end];
+      const glued = ringInOpen(assembly, other, panels[other].outline, k);
+      for (const [ring, on] of [
+        [panels[k].outline, { outline: glued, holes: [] }],
+        [glued, panels[k]],
+      ] as const)
+        for (let i = 0; i < ring.length; i += 2) {
+          const place = towardsMiddle(ring, i);
+          if (holds(on, place[0], place[1])) places.push(place);
+        }
+    } else if (joint.kind === 'pivot') places.push(joint.points[end]);
+    else if (joint.kind === 'slide' && end === 0) places.push(joint.point);
+  }
+  return places;
+}
+
+/** Area that all shapes have in common, mm². */
+function commonArea(shapes: readonly Shape[]): number {
+  let area = 0;
+  visitCells(
+    shapes,
+    shapes.map(() => 0),
+    ({ count, width, height }) => {
+      if (count === shapes.length) area += width * height;
+    },
+  );
+  return area;
+}
+
+/** Corner i of a ring, moved a hundredth of the way to the middle of its corners. */
+function towardsMiddle(ring: Float64Array, i: number): Point {
+  let [mx, my] = [0, 0];
+  for (let j = 0; j < ring.length; j += 2) {
+    mx += (2 * ring[j]) / ring.length;
+    my += (2 * ring[j + 1]) / ring.length;
+  }
+  return [ring[i] + 0.01 * (mx - ring[i]), ring[i + 1] + 0.01 * (my - ring[i + 1])];
+}
+
+/** A ring of one panel as it lies in the plane of another of its body. */
+function ringInOpen(assembly: Assembly, from: number, ring: Float64Array, to: number): Float64Array {
+  const placed = new Float64Array(ring.length);
+  for (let i = 0; i < ring.length; i += 2)
+    [placed[i], placed[i + 1]] = pointInOpen(assembly, from, [ring[i], ring[i + 1]], to);
+  return placed;
+}
+
+/** How much of a line lies within a ring, mm. */
+export function lengthWithin({ x0, y0, x1, y1 }: Line, ring: Float64Array): number {
+  const [dx, dy] = [x1 - x0, y1 - y0];
+  const shares = [0, 1];
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const a = dx * (ring[j + 1] - y0) - dy * (ring[j] - x0);
+    const b = dx * (ring[i + 1] - y0) - dy * (ring[i] - x0);
+    if (a > 0 === b > 0) continue;
+    const t = a / (a - b);
+    const px = ring[j] + t * (ring[i] - ring[j]) - x0;
+    const py = ring[j + 1] + t * (ring[i + 1] - ring[j + 1]) - y0;
+    shares.push((px * dx + py * dy) / (dx * dx + dy * dy));
+  }
+  shares.sort((p, q) => p - q);
+  let within = 0;
+  for (let i = 0; i + 1 < shares.length; i++) {
+    const [from, to] = [Math.max(0, shares[i]), Math.min(1, shares[i + 1])];
+    const middle = (from + to) / 2;
+    if (to > from && holds({ outline: ring, holes: [] }, x0 + middle * dx, y0 + middle * dy))
+      within += to - from;
+  }
+  return within * Math.hypot(dx, dy);
+}
+
+/** How near two rings come to each other, mm; below 0 when one reaches into the other. */
+function nearness(a: Float64Array, b: Float64Array): number {
+  let least = Infinity;
+  for (const [ring, other] of [
+    [a, b],
+    [b, a],
+  ])
+    for (let i = 0; i < ring.length; i += 2)
+      least = Math.min(least, outsideOf(other, [ring[i], ring[i + 1]]));
+  return overlapArea({ outline: a, holes: [] }, { outline: b, holes: [] }) > 0 ? Math.min(0, least) : least;
+}

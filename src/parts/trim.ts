@@ -1,0 +1,130 @@
+import { difference, type Geom } from 'polyclip-ts';
+import { faultOf } from '../geometry/faults.js';
+import { counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
+import type { Assembly, Panel } from '../motion/assembly.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import { heldPlaces, whatTrimBreaks } from './trim-breaks.js';
+
+type Ring = [number, number][];
+
+/** A cut that takes card away from a panel: a polygon in the panel's coordinates as a figure file has them, mm. */
+export interface TrimmedRegion {
+  readonly panel: string;
+  readonly region: readonly (readonly [number, number])[];
+}
+
+/**
+ * Takes the trims from the panels of a finished assembly. Its motion stays as it is.
+ * @throws CannotBuild when a trim breaks what the figure needs (see `whatTrimBreaks`), cuts a panel in two that is held on
+ * both sides, or leaves nothing of it
+ */
+export function applyTrims(assembly: Assembly, trims: readonly TrimmedRegion[]): void {
+  trims.forEach((trim, i) => {
+    const field = `trims.${i}.region`;
+    const k = assembly.panelNamed(trim.panel, `trims.${i}.panel`);
+    const region = regionOn(assembly.panels[k], trim.region);
+    const fault = faultOf({ outline: region, holes: [] });
+    if (fault !== undefined)
+      throw new CannotBuild(`the region of a trim of '${trim.panel}' is no polygon: ${fault.why}`, field);
+    // Cut by hand, a crease may come to lie a little within a trim that was drawn beside it.
+    const broken = assembly.handCut ? null : whatTrimBreaks(assembly, k, region);
+    if (broken !== null) throw new CannotBuild(`a trim of '${trim.panel}' ${broken}`, field);
+    const left = trimmed(assembly, k, region);
+    if (left === null)
+      throw new CannotBuild(
+        `a trim cuts '${trim.panel}' in two, and both are held, or leaves nothing of it`,
+        field,
+      );
+    setShape(assembly, k, left);
+  });
+}
+
+/** The corners of a region in the panel's own plane, where y runs as the panel rises. */
+export function regionOn({ up }: Panel, region: TrimmedRegion['region']): Float64Array {
+  return counterClockwise(Float64Array.from(region.flatMap(([x, y]) => [x, up * y])));
+}
+
+/**
+ * What is left of a panel when a region is cut away: the one piece that still hangs on all that holds the panel (of
+ * several where nothing does, the largest); pieces that nothing holds fall away. `null` when there is no such piece.
+ */
+export function trimmed(assembly: Assembly, k: number, region: Float64Array): Shape | null {
+  const { outline, holes } = assembly.panels[k];
+  const pieces = difference([outline, ...holes].map(asRing) as Geom, [asRing(region)]).map(
+    ([outer, ...inner]): Shape => ({
+      outline: counterClockwise(asCorners(outer)),
+      holes: inner.map(asCorners),
+    }),
+  );
+  const places = heldPlaces(assembly, k);
+  const held = pieces.filter((piece) => places.some(([x, y]) => touches(piece, x, y)));
+  if (held.length > 1) return null;
+  const kept = (held.length === 1 ? held : pieces).reduce<Shape | null>(
+    (most, piece) => (most === null || signedArea(piece.outline) > signedArea(most.outline) ? piece : most),
+    null,
+  );
+  return kept === null || kept.outline.length < 6 ? null : kept;
+}
+
+/** Whether a place lies on the card of a piece or at its very edge. */
+function touches(piece: Shape, x: number, y: number): boolean {
+  const near = 1e-4;
+  return [
+    [0, 0],
+    [near, 0],
+    [-near, 0],
+    [0, near],
+    [0, -near],
+  ].some(([dx, dy]) => holds(piece, x + dx, y + dy));
+}
+
+/** Gives a panel its new shape. Slots keep their holes. */
+function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): void {
+  const panel = assembly.panels[k];
+  const kept = panel.holes.map((old) => holes.find((hole) => sameRing(hole, old)));
+  const places = kept.map((hole, i) =>
+    hole === undefined ? -1 : kept.slice(0, i).filter((each) => each).length,
+  );
+  panel.outline = outline;
+  panel.holes = [
+    ...kept.filter((hole) => hole !== undefined),
+    ...holes.filter((hole) => !kept.includes(hole)),
+  ];
+  for (const joint of assembly.joints)
+    if (joint.kind === 'slot' && joint.between[1] === k) joint.hole = places[joint.hole];
+}
+
+function sameRing(a: Float64Array, b: Float64Array): boolean {
+  if (a.length !== b.length || Math.abs(Math.abs(signedArea(a)) - Math.abs(signedArea(b))) > 1e-6)
+    return false;
+  for (let i = 0; i < a.length; i += 2) {
+    let near = false;
+    for (let j = 0; j < b.length; j += 2) near ||= Math.hypot(a[i] - b[j], a[i + 1] - b[j + 1]) < 1e-6;
+    if (!near) return false;
+  }
+  return true;
+}
+
+function asRing(corners: Float64Array): Ring {
+  const ring: Ring = [];
+  for (let i = 0; i < corners.length; i += 2) ring.push([corners[i], corners[i + 1]]);
+  return ring;
+}
+
+/** Corners nearer than this to the one before, or to the line of both neighbours, mm, come from round-off. */
+const ROUND_OFF = 1e-6;
+
+/** A closed ring as corners, without those that round-off made. */
+function asCorners(ring: Ring): Float64Array {
+  let corners = ring.slice(0, -1);
+  corners = corners.filter(([x, y], i) => {
+    const [px, py] = corners[(i + corners.length - 1) % corners.length];
+    return Math.hypot(x - px, y - py) > ROUND_OFF;
+  });
+  corners = corners.filter(([x, y], i) => {
+    const [px, py] = corners[(i + corners.length - 1) % corners.length];
+    const [qx, qy] = corners[(i + 1) % corners.length];
+    return Math.abs((qx - px) * (y - py) - (qy - py) * (x - px)) > ROUND_OFF * Math.hypot(qx - px, qy - py);
+  });
+  return Float64Array.from(corners.flat());
+}
