@@ -58,6 +58,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     ranking,
     spread: all,
     sensitivity: [],
+    insight: null,
     facts: [['seed', '7']],
   };
 }
