@@ -49,32 +49,42 @@ export interface Cost {
   readonly price: number;
   /** how far they go, mm and degrees alike, each times its price; */
   readonly amount: number;
-  /** how many parts they reach. */
+  /** in how many places left and right, or the ends of a line, are then unlike; */
+  readonly odd: number;
+  /** how many parts they reach, those that stand on a changed part among them. */
   readonly reach: number;
 }
 
-/** What a setting costs to change, and which parts it reaches. */
+/** What a setting costs to change, what it reaches, and how odd a candidate is. */
 export interface Tariff {
   priceOf(setting: number): number;
+  oddIn(vector: Float64Array): number;
   partsOf(setting: number): ReadonlySet<string>;
 }
 
-export function costOf(done: readonly Done[], { priceOf, partsOf }: Tariff): Cost {
+export function costOf(
+  done: readonly Done[],
+  vector: Float64Array,
+  { priceOf, oddIn, partsOf }: Tariff,
+): Cost {
   const dear = ({ steps }: Move) => Math.max(...steps.map(({ setting }) => priceOf(setting)));
-  const far = ({ move, amount }: Done) =>
-    move.kind === 'word'
-      ? WORD_AMOUNT
-      : Math.abs(amount) * Math.max(...move.steps.map(({ by }) => Math.abs(by)));
   return {
     price: done.reduce((sum, { move }) => sum + move.dims * dear(move), 0),
-    amount: done.reduce((sum, each) => sum + dear(each.move) * far(each), 0),
+    amount: done.reduce((sum, each) => sum + dear(each.move) * distance(each), 0),
+    odd: oddIn(vector),
     reach: new Set(done.flatMap(({ move }) => move.steps.flatMap(({ setting }) => [...partsOf(setting)])))
       .size,
   };
 }
 
+/** How far a move goes, mm or degrees: of several numbers the one that goes farthest. */
+export function distance({ move, amount }: Done): number {
+  if (move.kind === 'word') return WORD_AMOUNT;
+  return Math.abs(amount) * Math.max(...move.steps.map(({ by }) => Math.abs(by)));
+}
+
 export const cheaper = (a: Cost, b: Cost): number =>
-  a.price - b.price || nearly(a.amount - b.amount) || a.reach - b.reach;
+  a.price - b.price || nearly(a.amount - b.amount) || a.odd - b.odd || a.reach - b.reach;
 
 /** Differences that come of round-off are none. */
 const nearly = (difference: number): number => (Math.abs(difference) < 1e-3 ? 0 : difference);

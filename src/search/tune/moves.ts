@@ -125,6 +125,19 @@ function equalGroups(settings: readonly Setting[]): number[][] {
   return [...new Map(several.map((group) => [group.join(), group])).values()];
 }
 
+/** Counts the places of a candidate where numbers that mirror one another within a part are unlike. */
+export function oddness(settings: readonly Setting[]): (vector: Float64Array) => number {
+  const groups = new Map<string, number[]>();
+  settings.forEach((setting, i) => {
+    if (setting.place[0] === 'dims' || setting.kind === 'word') return;
+    const key = mirrorKey(setting);
+    groups.set(key, [...(groups.get(key) ?? []), i]);
+  });
+  const several = [...groups.values()].filter((group) => group.length > 1);
+  return (vector) =>
+    several.filter(([first, ...rest]) => rest.some((i) => vector[i] !== vector[first])).length;
+}
+
 /** Values of settings in places like a setting's own, other than its own value. */
 function valuesLike(settings: readonly Setting[], own: number): number[] {
   const key = twinKey(settings[own]);

@@ -31,6 +31,14 @@ export function withSupports(named: ReadonlySet<string>, parts: readonly BuiltPa
   return all;
 }
 
+/** For each part, itself and all parts whose motion follows from it. */
+export function dependents(parts: readonly BuiltPart[]): Map<string, Set<string>> {
+  const all = new Map(parts.map(({ name }) => [name, new Set([name])]));
+  for (const { name } of parts)
+    for (const support of withSupports(new Set([name]), parts)) all.get(support)?.add(name);
+  return all;
+}
+
 function wordsIn(value: unknown): string[] {
   if (typeof value === 'string') return [value];
   if (typeof value !== 'object' || value === null) return [];

@@ -1,15 +1,17 @@
 import type { Goal } from '../../figure/wants.js';
 import type { Layout, Row } from '../study-row.js';
 import { badness } from './badness.js';
-import { apply, type Cost, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
+import { apply, type Cost, cheaper, costOf, type Done, distance, measurable, type Tariff } from './change.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
 import { OutOfBudget, type Trials } from './trials.js';
 
 /** How far numbers go at first, mm or degrees: each either way. */
 const LADDER = [1, 2, 3.5, 6, 10, 16, 25, 40, 65, 100, 150];
-/** Once something works, moves that are this many rungs larger are still tried: there may be a better one. */
+/** Once a move works, others that cost no more are tried to so many rungs beyond: for the maker to choose from. */
 const FURTHER = 1;
+/** A fold shuts even where its numbers are off by about so much, mm or degrees. */
+const BARELY = 1;
 /** How many of the most promising are followed up with one more move, and how many moves deep. */
 const WIDTH = 5;
 const DEPTH = 3;
@@ -106,20 +108,24 @@ class Search {
 
   /** Tries one more move each, from small amounts to large; gives the best attempt of each move. */
   private async climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
-    const tracks = moves.map((move) => new Track(move));
-    const works = () => tracks.some(({ working }) => working.length > 0);
+    const { opened, tariff } = this.problem;
+    const tracks = moves.map((move) => {
+      const { price } = costOf([{ move, amount: 1 }], opened.now, tariff);
+      return new Track(move, price);
+    });
     await this.extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
-    let over = LADDER.length;
     for (const [rung, size] of LADDER.entries()) {
-      if (rung > over) break;
-      await this.extend(from, tracks, ({ move, working }) =>
-        move.kind === 'word'
-          ? []
-          : [size, -size].filter((amount) => !working.some((a) => a * amount > 0 && Math.abs(a) <= size)),
+      // A move is of no use any more once one that costs no more has worked at a smaller size.
+      const enough = LADDER[rung - 1 - FURTHER] ?? 0;
+      const going = tracks.filter(
+        ({ move, price }) =>
+          move.kind === 'number' && !tracks.some((other) => other.price <= price && other.least <= enough),
       );
-      if (works() && over === LADDER.length) over = rung + FURTHER;
+      await this.extend(from, going, ({ working }) =>
+        [size, -size].filter((amount) => !working.some((a) => a * amount > 0 && Math.abs(a) <= size)),
+      );
     }
-    if (!works()) await this.follow(from, tracks);
+    if (tracks.every(({ working }) => working.length === 0)) await this.follow(from, tracks);
     for (const track of tracks) await this.shrinkAll(from, track);
     return tracks.flatMap(({ best }) => best ?? []);
   }
@@ -163,10 +169,14 @@ class Search {
     for (const side of [1, -1]) {
       const working = track.working.filter((amount) => amount * side > 0);
       if (working.length === 0) continue;
-      const least = working.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+      const smallest = working.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+      // What can fit exactly is not made to fit barely.
+      const exact = working.find(
+        (amount) => track.move.fitting.includes(amount) && Math.abs(amount - smallest) <= BARELY,
+      );
+      const least = exact ?? smallest;
       const done = [...from.done, { move: track.move, amount: least }];
-      // What fits exactly is not made to fit barely.
-      const failing = track.move.fitting.includes(least) ? least : track.failingBelow(least);
+      const failing = exact ?? track.failingBelow(least);
       this.offer(await this.shrunk(done, failing));
     }
   }
@@ -221,7 +231,7 @@ class Search {
         vector,
         row,
         badness: badness(row, layout, goals),
-        cost: costOf(all[i], tariff),
+        cost: costOf(all[i], vector, tariff),
       };
       if (this.nearest === null || attempt.badness < this.nearest.badness) this.nearest = attempt;
       return attempt;
@@ -236,7 +246,11 @@ class Track {
   ];
   best: Attempt | null = null;
 
-  constructor(readonly move: Move) {}
+  /** @param price of the move */
+  constructor(
+    readonly move: Move,
+    readonly price: number,
+  ) {}
 
   note(amount: number, attempt: Attempt): void {
     this.#points.push({ amount, badness: attempt.badness });
@@ -246,6 +260,11 @@ class Track {
   /** Amounts that work. */
   get working(): number[] {
     return this.#points.filter(({ badness }) => badness === 0).map(({ amount }) => amount);
+  }
+
+  /** How far the smallest working amount goes; infinite where none works. */
+  get least(): number {
+    return Math.min(...this.working.map((amount) => distance({ move: this.move, amount })), Infinity);
   }
 
   /** The largest amount below a working one, on its side, that does not work; 0 if none is known. */

@@ -9,8 +9,9 @@ import { Layout } from '../study-row.js';
 import type { Cost, Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
-import { type Move, movesOf, type Tie } from './moves.js';
+import { type Move, movesOf, oddness, type Tie } from './moves.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
+import { dependents } from './part-names.js';
 import { relating } from './relating.js';
 import { bearingOn } from './relevance.js';
 import { type Attempt, findRemedies } from './search.js';
@@ -97,6 +98,10 @@ export class Tuning {
     const { settings } = opened;
     const { touches } = relating(opened);
     const panels = this.#panelsOfWants();
+    const follow = dependents(opened.fieldsOf(opened.now));
+    const reached = touches.map(
+      (touched) => new Set([...touched].flatMap((part) => [...(follow.get(part) ?? [part])])),
+    );
     const moves = movesOf(opened, (setting) => this.#isHeld(settings[setting]));
     const found = await findRemedies(
       {
@@ -106,7 +111,8 @@ export class Tuning {
         moves,
         tariff: {
           priceOf: (setting) => this.#priceOf(settings[setting]),
-          partsOf: (setting) => touches[setting],
+          oddIn: oddness(settings),
+          partsOf: (setting) => reached[setting],
         },
         allowed: this.#allowed(),
         relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),

@@ -20,25 +20,34 @@ function isGood({ place, from, to }: Break, { remedies }: Tuned): boolean {
   return changes.length === 1 && size < broken;
 }
 
-describe('the twenty figures broken on purpose', () => {
-  const freed: string[] = [];
-  const good: string[] = [];
+const known = new Map<Break, Promise<Tuned>>();
+const resultOf = (broken: Break): Promise<Tuned> => {
+  const result = known.get(broken) ?? tuned(brokenFigure(broken), {}, BUDGET);
+  known.set(broken, result);
+  return result;
+};
 
-  it.each(BREAKS)('$file ($way)', { timeout: 120_000 }, async (broken) => {
-    const found = await tuned(brokenFigure(broken), {}, BUDGET);
-    expect(found.troubles.length).toBeGreaterThan(0);
-    for (const { text, card } of found.remedies) {
-      expect(card.works).toBe(true);
-      expect(textWorks(text)).toBe(true);
-    }
-    if (found.remedies.length === 0) return;
-    freed.push(broken.file);
-    if (isGood(broken, found)) good.push(broken.file);
-  });
+describe('the twenty figures broken on purpose', { timeout: 240_000 }, () => {
+  it.each(BREAKS)(
+    '$file ($way): says what is wrong, and every remedy works as it is written',
+    async (broken) => {
+      const { troubles, remedies } = await resultOf(broken);
+      expect(troubles.length).toBeGreaterThan(0);
+      for (const { text, card } of remedies) {
+        expect(card.works).toBe(true);
+        expect(textWorks(text)).toBe(true);
+      }
+    },
+  );
 
-  it('at least 18 are freed, at least 15 by touching what was broken or by a smaller change', () => {
-    expect(freed.length).toBeGreaterThanOrEqual(18);
-    expect(good.length).toBeGreaterThanOrEqual(15);
-    console.log(`freed ${freed.length}, good ${good.length}`);
+  it('at least 18 are freed, at least 15 by touching what was broken or by a smaller change', async () => {
+    const results = await Promise.all(
+      BREAKS.map(async (broken) => ({ broken, found: await resultOf(broken) })),
+    );
+    const freed = results.filter(({ found }) => found.remedies.length > 0);
+    const good = freed.filter(({ broken, found }) => isGood(broken, found));
+    const names = (some: typeof results) => some.map(({ broken }) => broken.file).join(', ');
+    expect(freed.length, `freed: ${names(freed)}`).toBeGreaterThanOrEqual(18);
+    expect(good.length, `good: ${names(good)}`).toBeGreaterThanOrEqual(15);
   });
 });
