@@ -2,19 +2,19 @@
 /**
  * How quick the live report is, in a headless Chromium that draws in space by software:
  *
- *   node bench/report-page.mjs results/ferryman/report.html
+ *   node bench/report-page.mjs [results/ferryman/report.html]
  *
  * Script time of each frame while the page is played, turned, changed and brushed (without what the browser then takes to
  * draw it), the time to the first picture, the size of the file and the memory in use.
  */
-import { statSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
 
-const [path] = process.argv.slice(2);
-if (path === undefined) {
-  console.error('Give the report.html of a study.');
+const [path = 'results/ferryman/report.html'] = process.argv.slice(2);
+if (!existsSync(path)) {
+  console.error(`There is no ${path}: explore the ferryman first, or give the report.html of a study.`);
   process.exit(2);
 }
 const browser = await chromium.launch({
