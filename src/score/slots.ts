@@ -39,19 +39,25 @@ function sectionEnds(shape: Shape, poses: Float64Array, k: number, plane: number
   const j = plane * POSE;
   const ring = shape.outline;
   const ends: [number, number][] = [];
-  const inPlane = (x: number, y: number) => {
-    const d = [0, 4, 8].map(
-      (r) => poses[i + r] * x + poses[i + r + 1] * y + poses[i + r + 3] - poses[j + r + 3],
-    );
-    return [0, 1, 2].map((c) => poses[j + c] * d[0] + poses[j + 4 + c] * d[1] + poses[j + 8 + c] * d[2]);
+  /** A point of panel k along one axis of the other panel's frame: 0 and 1 in its plane, 2 its height over it. */
+  const along = (axis: number, x: number, y: number): number => {
+    let sum = 0;
+    for (let r = 0; r < POSE; r += 4)
+      sum +=
+        poses[j + r + axis] * (poses[i + r] * x + poses[i + r + 1] * y + poses[i + r + 3] - poses[j + r + 3]);
+    return sum;
   };
+  let [x0, y0] = [ring[ring.length - 2], ring[ring.length - 1]];
+  let height = along(2, x0, y0);
   for (let v = 0; v < ring.length; v += 2) {
-    const w = (v + 2) % ring.length;
-    const p = inPlane(ring[v], ring[v + 1]);
-    const q = inPlane(ring[w], ring[w + 1]);
-    if (p[2] > 0 === q[2] > 0) continue;
-    const t = p[2] / (p[2] - q[2]);
-    ends.push([p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1])]);
+    const [x1, y1] = [ring[v], ring[v + 1]];
+    const next = along(2, x1, y1);
+    if (height > 0 !== next > 0) {
+      const t = height / (height - next);
+      const [x, y] = [x0 + t * (x1 - x0), y0 + t * (y1 - y0)];
+      ends.push([along(0, x, y), along(1, x, y)]);
+    }
+    [x0, y0, height] = [x1, y1, next];
   }
   return ends;
 }
