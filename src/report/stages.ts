@@ -2,7 +2,7 @@ import type { HeldOut } from '../search/held-out.js';
 import { frontOf } from '../search/pareto.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
-import { counted, decimal, share } from './words.js';
+import { decimal, share } from './words.js';
 
 const STAGES: Readonly<Record<string, string>> = {
   sample: 'Samples',
@@ -40,7 +40,10 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
   });
   return front === 0
     ? gains
-    : [...gains, `No other beats ${counted(front, 'of the dummies that work', 'of the dummies that work')}.`];
+    : [
+        ...gains,
+        `The front holds ${front.toLocaleString('en')} that work: no other is at least as good in every want.`,
+      ];
 }
 
 /** How far the surrogate can be trusted, on candidates that it had not learnt from. */
