@@ -1,5 +1,6 @@
 import type { Goal } from '../figure/wants.js';
-import type { Mismatch, Trouble } from '../search/tune/diagnosis.js';
+import type { Trouble } from '../search/tune/diagnosis.js';
+import type { ShutRelation } from '../search/tune/shut-relations.js';
 import type { Change, NamedTie, Remedy, Tuned } from '../search/tune/tune.js';
 import { spoken } from './charts/text.js';
 import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
@@ -38,7 +39,7 @@ export function troubleInWords(trouble: Trouble): string {
     case 'stops':
       return `It stops at ${angle(trouble.pageAngle)}: '${trouble.part}' locks there, as ${trouble.where} do not meet any more.`;
     case 'does not fit':
-      return doesNotFit(trouble.part, trouble.mismatch);
+      return doesNotFit(trouble.relation);
     case 'catches': {
       const [a, b] = trouble.between;
       return `'${a}' catches on '${b}', ${withUnit(trouble.depth, 'mm')} deep at ${angle(trouble.worstAt)}; closing, the first catch is at ${angle(trouble.startsAt)}.`;
@@ -65,13 +66,15 @@ export function troubleInWords(trouble: Trouble): string {
 }
 
 /** Why a fold cannot shut, by its own numbers. */
-function doesNotFit(part: string, { unit, sides, feet, tooShort }: Mismatch): string {
+function doesNotFit({ part, unit, points, sides, feet, open }: ShutRelation): string {
   const [panels, lines] = unit === 'mm' ? ['sides', 'feet'] : ['panels', 'glue lines'];
   const pair = ([a, b]: readonly [number, number]) => `${withUnit(a, unit)} and ${withUnit(b, unit)}`;
-  if (tooShort)
+  if (open < 0)
     return `'${part}' is too short: its ${panels} (${pair(sides)}) do not reach across its ${lines} (${pair(feet)}) when it is open.`;
-  const apart = ([a, b]: readonly [number, number]) => withUnit(Math.abs(a - b), unit);
-  return `'${part}' does not fit: its ${panels} (${pair(sides)}) differ by ${apart(sides)} and its ${lines} (${pair(feet)}) by ${apart(feet)}: to shut, they must differ alike.`;
+  const sum = (i: 0 | 1) => withUnit(points === 'in' ? feet[i] + sides[i] : feet[i] - sides[i], unit);
+  const sign = points === 'in' ? 'and' : 'less';
+  const [foot, side] = unit === 'mm' ? ['foot', 'side'] : ['glue line', 'panel'];
+  return `'${part}' does not fit: ${foot} ${sign} ${side} come to ${sum(0)} on its left and ${sum(1)} on its right (${lines} ${pair(feet)}, ${panels} ${pair(sides)}); to shut, it must be the same.`;
 }
 
 /** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm' */

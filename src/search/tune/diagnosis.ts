@@ -4,7 +4,7 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { Opening } from '../../motion/opening.js';
 import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
 import type { BuiltPart } from './opened.js';
-import { shutRelations } from './shut-relations.js';
+import { type ShutRelation, shutRelations } from './shut-relations.js';
 
 /** One thing that is wrong with a figure. Lengths in mm, page angles in degrees. */
 export type Trouble =
@@ -15,7 +15,7 @@ export type Trouble =
       readonly part: string;
       readonly where: string;
     }
-  | { readonly kind: 'does not fit'; readonly part: string; readonly mismatch: Mismatch }
+  | { readonly kind: 'does not fit'; readonly relation: ShutRelation }
   | {
       readonly kind: 'catches';
       readonly between: readonly [string, string];
@@ -34,15 +34,6 @@ export type Trouble =
   | { readonly kind: 'pokes out'; readonly part: string; readonly out: number; readonly worstAt: number }
   | { readonly kind: 'limit'; readonly limit: LimitScore }
   | { readonly kind: 'misses'; readonly want: WantScore; readonly goal: Goal };
-
-/** By how much the two sides of a fold differ, and by how much its two feet do: to shut they must differ alike. */
-export interface Mismatch {
-  readonly unit: 'mm' | 'degrees';
-  readonly sides: readonly [number, number];
-  readonly feet: readonly [number, number];
-  /** The sides do not even reach across the open feet. */
-  readonly tooShort: boolean;
-}
 
 /**
  * What is wrong with a figure, in the order of cause: first folds whose own numbers do not fit; then the motion is
@@ -120,22 +111,10 @@ const FITS = 0.05;
  * stand on a crease that never shuts.
  */
 function mismatches(parts: readonly BuiltPart[], locking: string | undefined): Trouble[] {
-  return parts.flatMap((part): Trouble[] => {
-    const fields = part.fields as {
-      on?: string;
-      glue: [number, number];
-      panels?: [number, number];
-      widths?: [number, number];
-    };
-    if (fields.on !== 'gutter' && part.name !== locking) return [];
-    const [relation] = shutRelations([part]);
-    if (relation === undefined) return [];
-    const tooShort = relation.open < -FITS;
-    if (!tooShort && relation.shuts.some((value) => Math.abs(value) < FITS)) return [];
-    const unit = part.kind === 'v-fold' ? 'degrees' : 'mm';
-    const sides = fields.panels ?? fields.widths ?? fields.glue;
-    return [
-      { kind: 'does not fit', part: part.name, mismatch: { unit, sides, feet: fields.glue, tooShort } },
-    ];
-  });
+  const bears = parts.filter(
+    ({ name, fields }) => (fields as { on?: string }).on === 'gutter' || name === locking,
+  );
+  return shutRelations(bears)
+    .filter(({ shuts, open }) => open < -FITS || Math.abs(shuts) >= FITS)
+    .map((relation) => ({ kind: 'does not fit', relation }));
 }

@@ -1,5 +1,5 @@
 import type { OpenedFigure } from './opened.js';
-import { type ShutRelations, shutRelations } from './shut-relations.js';
+import { type ShutRelation, shutRelations } from './shut-relations.js';
 
 type Steps = readonly { readonly setting: number; readonly by: number }[];
 
@@ -46,31 +46,28 @@ export function relating(opened: OpenedFigure): Relating {
   const slopeOf = (steps: Steps, relation: number): Slope => {
     const sum = (of: (slope: Slope) => number) =>
       steps.reduce((total, { setting, by }) => total + by * of(slopes[setting][relation]), 0);
-    return { shuts: [sum((s) => s.shuts[0]), sum((s) => s.shuts[1])], open: sum((s) => s.open) };
+    return { shuts: sum(({ shuts }) => shuts), open: sum(({ open }) => open) };
   };
   return {
     touches,
     keeps: (steps) =>
       relations.every(({ shuts, open }, relation) => {
         const slope = slopeOf(steps, relation);
-        const holds = shuts.map((value) => Math.abs(value) < SAME);
-        const shutsStill = !holds.includes(true) || holds.some((held, i) => held && isStill(slope.shuts[i]));
-        return shutsStill && !(flat && Math.abs(open) < SAME && !isStill(slope.open));
+        const stays = (value: number, by: number) => Math.abs(value) >= SAME || isStill(by);
+        return stays(shuts, slope.shuts) && (!flat || stays(open, slope.open));
       }),
     restoring: (steps) =>
       relations.flatMap(({ shuts, open }, relation) => {
         const slope = slopeOf(steps, relation);
-        const zeros = [
-          [shuts[0], slope.shuts[0]],
-          [shuts[1], slope.shuts[1]],
+        return [
+          [shuts, slope.shuts],
           [open, slope.open],
-        ];
-        return zeros.flatMap(([value, by]) => (isStill(by) ? [] : [-value / by]));
+        ].flatMap(([value, by]) => (isStill(by) ? [] : [-value / by]));
       }),
     sharedPart(a, b) {
       const touched = (steps: Steps, relation: number) => {
         const { shuts, open } = slopeOf(steps, relation);
-        return ![...shuts, open].every(isStill);
+        return !(isStill(shuts) && isStill(open));
       };
       const shared = relations.findIndex((_, relation) => touched(a, relation) && touched(b, relation));
       return shared < 0 ? null : relations[shared].part;
@@ -79,21 +76,17 @@ export function relating(opened: OpenedFigure): Relating {
 }
 
 interface Slope {
-  readonly shuts: readonly [number, number];
+  readonly shuts: number;
   readonly open: number;
 }
 
-const STILL: Slope = { shuts: [0, 0], open: 0 };
+const STILL: Slope = { shuts: 0, open: 0 };
 const isStill = (slope: number): boolean => Math.abs(slope) < 1e-6;
 
-function slopesBetween(before: readonly ShutRelations[], after: readonly ShutRelations[]): Slope[] {
+function slopesBetween(before: readonly ShutRelation[], after: readonly ShutRelation[]): Slope[] {
   return before.map(({ part, shuts, open }) => {
     const then = after.find((each) => each.part === part);
     if (then === undefined) return STILL;
-    const by = (now: number, was: number) => (now - was) / NUDGE;
-    return {
-      shuts: [by(then.shuts[0], shuts[0]), by(then.shuts[1], shuts[1])],
-      open: by(then.open, open),
-    };
+    return { shuts: (then.shuts - shuts) / NUDGE, open: (then.open - open) / NUDGE };
   });
 }

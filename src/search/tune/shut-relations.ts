@@ -1,38 +1,54 @@
 import type { BuiltPart } from './opened.js';
 
-/** Relations of one part; each holds where its value is 0, in degrees or mm. */
-export interface ShutRelations {
+/** How the two sides of one fold stand to its two feet, mm or degrees. */
+export interface ShutRelation {
   readonly part: string;
-  /** It can shut flat where one of the two holds. */
-  readonly shuts: readonly [number, number];
-  /** It lies flat when the parent crease is open. */
+  readonly unit: 'mm' | 'degrees';
+  readonly points: 'in' | 'out';
+  readonly feet: Pair;
+  readonly sides: Pair;
+  /** Where its ridge comes to lie when it is shut, by its left side less by its right: it shuts where they agree, at 0. */
+  readonly shuts: number;
+  /** It lies flat when open at 0, stands above that, and does not reach across its open feet below. */
   readonly open: number;
-}
-
-/**
- * What must hold of the numbers of V-folds and tents so that they shut.
- *
- * Shut, the two lines on which a V-fold stands lie |g₁ − g₂| apart in one plane, and its ridge lies in that plane too, at
- * p₁ from the one line and p₂ from the other, on the same side of both or between them. A pair that shuts keeps its
- * ridge outside: |p₁ − p₂| = |g₁ − g₂|. Open, the lines are g₁ + g₂ apart and the ridge lies between: p₁ + p₂ = g₁ + g₂.
- * A tent is the same with distances in place of angles: |w₁ − w₂| = |a₁ − a₂|, and w₁ + w₂ = a₁ + a₂.
- * A box and a counter-fold hold to it by themselves. (`shared/design.md`'s two closed forms; derivation above.)
- */
-export function shutRelations(parts: readonly BuiltPart[]): ShutRelations[] {
-  return parts.flatMap(({ name, kind, fields }) => {
-    const pairs = pairsOf(kind, fields as Partial<Record<string, [number, number]>>);
-    if (pairs === null) return [];
-    const [[g1, g2], [p1, p2]] = pairs;
-    const [across, along] = [g1 - g2, p1 - p2];
-    return [{ part: name, shuts: [along - across, along + across], open: p1 + p2 - g1 - g2 }];
-  });
 }
 
 type Pair = readonly [number, number];
 
-function pairsOf(kind: string, fields: Partial<Record<string, Pair>>): [Pair, Pair] | null {
-  const { glue, panels, widths } = fields;
-  if (kind === 'v-fold' && glue && panels) return [glue, panels];
-  if (kind === 'parallel-fold' && glue && widths) return [glue, widths];
-  return null;
+/**
+ * What must hold of the numbers of V-folds and tents so that they shut.
+ *
+ * Shut, the two lines on which a V-fold stands lie in one plane, at g₁ and g₂ from the crease and on the same side of it.
+ * A ridge that points in lies beyond both: at g₁ + p₁ by the left panel and g₂ + p₂ by the right, so these must be equal;
+ * one that points out lies before both, and g₁ − p₁ must equal g₂ − p₂. Open, the lines are g₁ + g₂ apart and the ridge
+ * lies between them where p₁ + p₂ is as much. A tent is the same with distances in place of angles. A box and a
+ * counter-fold hold to it by themselves. (|p₁ − p₂| = |g₁ − g₂| with the sign that the way it points asks for: with the
+ * other one, panels pass through a page. The tests see it in the motion.)
+ */
+export function shutRelations(parts: readonly BuiltPart[]): ShutRelation[] {
+  return parts.flatMap(({ name: part, kind, fields }) => {
+    const { glue: feet, panels, widths, points } = fields as FoldFields;
+    const sides = kind === 'v-fold' ? panels : kind === 'parallel-fold' ? widths : undefined;
+    if (sides === undefined) return [];
+    const way = points === 'in' ? 1 : -1;
+    const ridge = (i: 0 | 1) => feet[i] + way * sides[i];
+    return [
+      {
+        part,
+        unit: kind === 'v-fold' ? 'degrees' : 'mm',
+        points,
+        feet,
+        sides,
+        shuts: ridge(0) - ridge(1),
+        open: sides[0] + sides[1] - feet[0] - feet[1],
+      },
+    ];
+  });
+}
+
+interface FoldFields {
+  readonly glue: Pair;
+  readonly panels?: Pair;
+  readonly widths?: Pair;
+  readonly points: 'in' | 'out';
 }

@@ -143,8 +143,7 @@ describe('what is wrong', () => {
     const { troubles } = await tuned(figureFrom(tent('glue: [24, 24], widths: [40, 33]')), {}, 1);
     expect(troubles[0]).toMatchObject({
       kind: 'does not fit',
-      part: 'tent',
-      mismatch: { unit: 'mm', sides: [40, 33], feet: [24, 24], tooShort: false },
+      relation: { part: 'tent', unit: 'mm', sides: [40, 33], feet: [24, 24], shuts: 7 },
     });
     const angles = troubles.flatMap((trouble) =>
       'startsAt' in trouble ? [trouble.startsAt] : 'pageAngle' in trouble ? [trouble.pageAngle] : [],
@@ -162,7 +161,7 @@ describe('what is wrong', () => {
 
   it('tells sides that do not reach across the feet', async () => {
     const { troubles } = await tuned(figureFrom(tent('glue: [30, 30], widths: [25, 25]')), {}, 1);
-    expect(troubles[0]).toMatchObject({ kind: 'does not fit', mismatch: { tooShort: true } });
+    expect(troubles[0]).toMatchObject({ kind: 'does not fit', relation: { open: -10 } });
     expect(troubles[1]).toMatchObject({ kind: 'stops', pageAngle: 180 });
   });
 
