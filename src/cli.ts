@@ -53,7 +53,9 @@ program
     `
 Writes to the folder: report.html (look at this first), best-1.glb … (the best, moving, for 3D programs),
 ranking.csv (best first), candidates.csv (all, in order), sensitivity.csv (how each dim moves each score),
-study.json (what it was run with) and scored.jsonl (for 'dummyrun show').
+sensitivity.json (that, and how exact the best must be cut), charts/ (every chart as SVG), study.json (what it was
+run with) and scored.jsonl (for 'dummyrun show').
+Once all is scored, about as many dummies again show which dim matters and how many of the best work when cut by hand.
 Ctrl-C ends a study with what there is; --resume goes on with it, also after a power cut.
 
 Example:

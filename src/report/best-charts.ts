@@ -13,6 +13,7 @@ import { chartUnit } from './score-charts.js';
 import type { StudyReport } from './study-report.js';
 
 const MOST_CAUSES = 12;
+const FEWEST_CAUSES = 3;
 
 /** The charts of the best candidates when they are cut by hand, and of the very best one's dims. As SVG. */
 export interface BestCharts {
@@ -78,8 +79,10 @@ function withParts({ causes, parts }: CandidateInsight): FailureCause[] {
     causes.causes.filter(({ cured }) => (cured !== null) === isTried),
   );
   const saved = ({ cured }: FailureCause) => cured?.share ?? 0;
-  const worst = [...whole, ...tried].sort((a, b) => saved(b) - saved(a)).slice(0, MOST_CAUSES);
-  return [...worst, ...rest];
+  const sorted = [...whole, ...tried].sort((a, b) => saved(b) - saved(a));
+  // Those that would have saved none are only drawn to show that there is none that would.
+  const worst = sorted.filter((cause, place) => saved(cause) > 0 || place < FEWEST_CAUSES);
+  return [...worst.slice(0, MOST_CAUSES), ...rest];
 }
 
 /** The share of hand-cut dummies that work, for each of the best, in the order of the ranking. */
