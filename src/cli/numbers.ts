@@ -24,10 +24,25 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     ...ranking
       .slice(0, LISTED)
       .map((candidate, place) => `  ${place + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`),
+    ...designsOfTheirOwn(report),
     '',
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
     `To see dummy ${best + 1} again:`,
     `  dummyrun check ${shellWord(file)} ${settings.join(' ')}`,
+  ];
+}
+
+/** The best are often copies of one another: these differ in their dims. */
+function designsOfTheirOwn(report: StudyReport): string[] {
+  const { different, ranking } = report;
+  if (different.length < 2) return [];
+  return [
+    '',
+    'Good and different',
+    ...different.map(
+      (candidate) =>
+        `  ${ranking.indexOf(candidate) + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`,
+    ),
   ];
 }
 

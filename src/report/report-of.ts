@@ -2,13 +2,16 @@ import type { Figure } from '../figure/figure.js';
 import type { FigureSource } from '../figure/source.js';
 import type { Goal } from '../figure/wants.js';
 import { Scorer } from '../score/scorer.js';
+import { variablesOf } from '../search/figure-variables.js';
 import type { HeldOut } from '../search/held-out.js';
+import { distinct } from '../search/niche.js';
 import type { StudySettings } from '../search/study-begin.js';
 import type { StudyInsight } from '../search/study-insight.js';
 import { rankedByHand, rankedStudy } from '../search/study-ranking.js';
 import type { Layout } from '../search/study-row.js';
 import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
+import { Space } from '../search/variables.js';
 import { insightSummary } from './insight-summary.js';
 import { frontSize, stagesInWords, surrogateInWords } from './stages.js';
 import type { StudyReport } from './study-report.js';
@@ -59,6 +62,7 @@ export function reportOf(studied: Studied): StudyReport {
     better: figure.wants.map(betterOf),
     table,
     ranking,
+    different: differentOf(figure, table, ranking),
     spread,
     sensitivity,
     insight,
@@ -75,6 +79,19 @@ export function reportOf(studied: Studied): StudyReport {
   summary.push(...stagesInWords(table, layout, frontSize(scored)));
   if (studied.surrogate) summary.push(surrogateInWords(studied.surrogate, layout));
   return { ...facts, summary, facts: conditions(studied) };
+}
+
+/** So many designs of their own are listed. */
+const DIFFERENT = 5;
+/** Those ranked lower are not looked through for them. */
+const LOOKED_THROUGH = 2000;
+
+function differentOf(figure: Figure, table: StudyTable, ranking: readonly number[]): number[] {
+  const working = ranking
+    .filter((candidate) => table.outcome(candidate) === 'works')
+    .slice(0, LOOKED_THROUGH);
+  const vectors = working.map((candidate) => table.vector(candidate));
+  return distinct(new Space(variablesOf(figure)), vectors, DIFFERENT).map((place) => working[place]);
 }
 
 /** The free dims of a figure, as tables and charts need them. */

@@ -17,6 +17,8 @@ export interface StudyReport {
   table: StudyTable;
   /** Candidates, best first. */
   ranking: readonly number[];
+  /** Some that work, good and different from one another in their dims, best first. */
+  different: readonly number[];
   /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
   spread: readonly number[];
   sensitivity: readonly SensitivityRow[];

@@ -21,6 +21,7 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     better: ['more', 'more'] as const,
     table,
     ranking: all.toSorted((a, b) => worth(b) - worth(a)),
+    different: [],
     spread: all,
     sensitivity: sensitivityOf(table, all, dims, LAYOUT),
     insight: null,

@@ -85,6 +85,7 @@ function report(measured: StudyInsight | null): StudyReport {
     better: ['more', 'more'],
     table,
     ranking: [7, 3, ...all.filter((candidate) => candidate !== 7 && candidate !== 3)],
+    different: [],
     spread: all,
     sensitivity: sensitivityOf(table, all, DIMS, LAYOUT, measured?.global.indices),
     insight: measured,
