@@ -91,6 +91,7 @@ program
   .argument('<figure>', 'the figure file (YAML)')
   .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
   .option('--json', 'print the scorecard as JSON instead of words', false)
+  .option('--trim', 'offer the smallest cuts that free what catches', false)
   .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
   .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
   .option('--sigma-mm <mm>', `standard deviation of lengths and places (default: ${HAND.mm})`, amount(10))
@@ -103,6 +104,7 @@ A dim that is not set counts as it starts: a range as its start value, else its 
 Example:
   dummyrun check examples/ferryman.yaml --set tall=70 --poses poses.json
   dummyrun check examples/ferryman.yaml --tolerance --sigma-mm 0.2
+  dummyrun check examples/stuck-drummer.yaml --trim
 `,
   )
   .action(async (figure: string, options: CheckOptions) => {

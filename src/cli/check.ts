@@ -2,8 +2,10 @@ import { writeFileSync } from 'node:fs';
 import { compileFigure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { trimsInWords } from '../report/trim-words.js';
 import { scorecardInWords } from '../report/words.js';
 import { Scorer } from '../score/scorer.js';
+import { findTrims } from '../score/trims.js';
 import { explained } from '../search/study-error.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { settingsOf } from './set-dims.js';
@@ -16,6 +18,8 @@ export interface CheckOptions extends ToleranceOptions {
   poses?: string;
   /** Whether to cut it by hand, too. */
   tolerance: boolean;
+  /** Whether to look for cuts that free what catches. */
+  trim: boolean;
 }
 
 /**
@@ -33,11 +37,14 @@ export async function check(path: string, options: CheckOptions): Promise<number
   // What can't be built can't be cut.
   const cut = options.tolerance && card.cannotBuild === null;
   const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
+  const trims = options.trim && card.cannotBuild === null ? findTrims(figure, vector) : null;
   if (options.json) {
-    console.log(JSON.stringify({ ...card, ...(tolerance && { tolerance: tolerance.json }) }, null, 2));
+    const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };
+    console.log(JSON.stringify({ ...card, ...more }, null, 2));
   } else {
     const words = scorecardInWords(figure.name, card, figure.wants);
-    console.log([...words, ...(tolerance?.words ?? [])].join('\n'));
+    const cuts = trims === null ? [] : trimsInWords(trims);
+    console.log([...words, ...cuts, ...(tolerance?.words ?? [])].join('\n'));
   }
   return card.works ? FINE : DOES_NOT_WORK;
 }
