@@ -12,8 +12,8 @@ card: { grammage: 240, bulk: 1.25 }     # g/m² and cm³/g: 0.3 mm thick
 dims:
   foot: { from: 20, to: 36, start: 28 }                  # from the gutter to each foot of the tent
   slack: { from: 12, to: 32, start: 22 }                 # how much wider its sides are: the more, the higher it stands
-  first: { from: 45, to: 75, start: 60 }                 # where the counter-folds sit, along the ridge
-  second: { from: 125, to: 155, start: 140 }
+  first: { from: 45, to: 75, start: 60 }                 # where the one counter-fold sits, along the ridge
+  second: { from: 125, to: 155, start: 140 }             # and where the other one does
   swing: { from: 20, to: 45, start: 32, unit: degrees }  # angle of their diagonals: an arm swings twice that, at most
   reach: { from: 25, to: 45, start: 36 }                 # length of the arms
   tilt: { from: 0, to: 25, start: 10, unit: degrees }    # how they lie on their triangles

@@ -63,6 +63,7 @@ export async function findRemedies(problem: Problem, trials: Trials): Promise<Fo
   } catch (error) {
     if (!(error instanceof OutOfBudget)) throw error;
     finished = false;
+    search.offerAllThatWork();
   }
   const { remedies, nearest } = search;
   if (nearest === null) throw new OutOfBudget();
@@ -74,6 +75,8 @@ class Search {
   /** By the settings that they change: of several, the one that changes them least. */
   readonly remedies = new Map<string, Attempt>();
   nearest: Attempt | null = null;
+  /** All that worked, as it was tried: not yet made as small as it can be. */
+  readonly #working: Attempt[] = [];
 
   constructor(
     private readonly problem: Problem,
@@ -202,6 +205,11 @@ class Search {
     return (await this.tryAll([kept]))[0];
   }
 
+  /** When there is no time left to make them small, what works is offered as it is. */
+  offerAllThatWork(): void {
+    for (const attempt of this.#working) this.offer(attempt);
+  }
+
   private offer(attempt: Attempt | null): void {
     if (attempt === null || attempt.badness > 0) return;
     const key = attempt.done
@@ -233,6 +241,7 @@ class Search {
         badness: badness(row, layout, goals),
         cost: costOf(all[i], vector, tariff),
       };
+      if (attempt.badness === 0 && attempt.done.length > 0) this.#working.push(attempt);
       if (this.nearest === null || attempt.badness < this.nearest.badness) this.nearest = attempt;
       return attempt;
     });

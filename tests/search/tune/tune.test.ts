@@ -110,8 +110,18 @@ describe('tune', () => {
   it('stops at its budget, and says that it had not tried all', async () => {
     const source = figureFrom(TOO_WIDE);
     const tuning = new Tuning(source, compileFigure(source), NO_OPTIONS);
-    const { tried, finished, remedies } = await tuning.run(trialsOf(tuning, 10));
-    expect([tried, finished, remedies]).toEqual([10, false, []]);
+    const { tried, finished, remedies } = await tuning.run(trialsOf(tuning, 3));
+    expect([tried, finished, remedies]).toEqual([3, false, []]);
+  });
+
+  it('offers what works by then, though it may not be as small as it can be', async () => {
+    const whole = await tuned(figureFrom(TOO_WIDE));
+    const source = figureFrom(TOO_WIDE);
+    const tuning = new Tuning(source, compileFigure(source), NO_OPTIONS);
+    const { finished, remedies } = await tuning.run(trialsOf(tuning, whole.tried - 5));
+    expect(finished).toBe(false);
+    expect(remedies.length).toBeGreaterThan(0);
+    for (const { text } of remedies) expect(textWorks(text)).toBe(true);
   });
 
   it('finds the same again', async () => {

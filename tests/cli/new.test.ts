@@ -1,0 +1,77 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it, test, vi } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { patterns } from '../../src/figure/patterns/index.js';
+import { parseFigure } from '../../src/figure/source.js';
+import { Scorer } from '../../src/score/scorer.js';
+import { Sobol } from '../../src/search/sobol.js';
+import { folderWith, run } from './support.js';
+
+vi.setConfig({ testTimeout: 60_000 });
+
+describe.each(patterns)('the pattern $name', ({ name, text }) => {
+  const figure = compileFigure(parseFigure(text, `${name}.yaml`));
+
+  it('works as it starts', () => {
+    const { works, limits, wants } = new Scorer(figure).score(figure.start);
+    expect([...limits, ...wants].filter(({ met }) => !met)).toEqual([]);
+    expect(works).toBe(true);
+  });
+
+  it('works in a good part of its ranges, so that there is something to explore', () => {
+    const scorer = new Scorer(figure);
+    const sobol = new Sobol(figure.free.length, 1);
+    const count = 40;
+    let works = 0;
+    for (let i = 0; i < count; i++) {
+      const unit = sobol.point(i);
+      const vector = Float64Array.from(figure.free, (dim, k) =>
+        dim.kind === 'choice'
+          ? Math.floor(unit[k] * dim.options.length)
+          : dim.min + unit[k] * (dim.max - dim.min),
+      );
+      if (scorer.score(vector).works) works++;
+    }
+    expect(works / count).toBeGreaterThan(0.2);
+  });
+
+  it('says of every dim what it is, and starts none of them in the dark', () => {
+    const dims = text.slice(text.indexOf('dims:'), text.indexOf('parts:'));
+    const lines = dims.split('\n').filter((line) => /\{ (from|choose)/.test(line));
+    expect(lines.length).toBe(figure.free.length);
+    for (const line of lines) {
+      expect(line).toContain('#');
+      if (line.includes('from')) expect(line).toContain('start:');
+    }
+  });
+});
+
+test('a new file works, is not written over, and goes by the name that was asked for', async () => {
+  const folder = folderWith({});
+  const made = await run(folder, 'new', 'standing-v', 'sail.yaml');
+  expect([made.code, made.err]).toEqual([0, '']);
+  expect((await run(folder, 'check', 'sail.yaml')).code).toBe(0);
+
+  writeFileSync(join(folder, 'sail.yaml'), 'mine');
+  const again = await run(folder, 'new', 'standing-v', 'sail.yaml');
+  expect([again.code, again.out]).toEqual([2, '']);
+  expect(again.err).toContain('choose another name');
+  expect(readFileSync(join(folder, 'sail.yaml'), 'utf8')).toBe('mine');
+});
+
+test.each([
+  [['standing-w', 'a.yaml'], "did you mean 'standing-v'?"],
+  [['standing-v', 'no/such/a.yaml'], 'choose a folder that is there'],
+  [['standing-v'], "missing required argument 'file'"],
+])('new %j is refused in words', async (args, message) => {
+  const { code, err } = await run(folderWith({}), 'new', ...args);
+  expect(code).toBe(2);
+  expect(err).toContain(message);
+});
+
+test('help lists the patterns', async () => {
+  const { code, out } = await run(folderWith({}), 'new', '--help');
+  expect(code).toBe(0);
+  for (const { name, about } of patterns) expect(out).toMatch(new RegExp(`${name} +${about}`));
+});

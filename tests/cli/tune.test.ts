@@ -1,0 +1,143 @@
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { csvParse } from 'd3-dsv';
+import { afterEach, expect, test, vi } from 'vitest';
+import { BREAKS, brokenText } from '../broken/breaks.js';
+import { endAll, folderWith, run, started } from './support.js';
+
+vi.setConfig({ testTimeout: 120_000 });
+afterEach(endAll);
+
+/** Shut, its sides reach 30 + 130 mm from the gutter; a leaf of A5 is 148 mm wide. */
+const TOO_WIDE = `page: A5
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [130, 130] }
+wants:
+  - { name: stands, kind: rise, panel: tent left, least: 40 }
+`;
+
+const broken = (name: string): string => {
+  const found = BREAKS.find(({ file }) => file.includes(name));
+  if (found === undefined) throw new Error(`no broken figure ${name}`);
+  return brokenText(found);
+};
+
+test('says what is wrong, writes each remedy, proved, with the list of changes', async () => {
+  const folder = folderWith({ 'wide.yaml': TOO_WIDE });
+  const { code, out } = await run(folder, 'tune', 'wide.yaml');
+  expect(code).toBe(0);
+  expect(out).toMatch(/What is wrong, in the order.*\n {2}1\. Overhang: 12\.00 mm/);
+  expect(out).toContain('1. tent.');
+  const results = join(folder, 'results', 'wide', 'remedies');
+  const remedies = readdirSync(results).filter((name) => name.startsWith('remedy-'));
+  expect(remedies.length).toBeGreaterThan(1);
+  for (const name of remedies)
+    expect((await run(folder, 'check', join('results', 'wide', 'remedies', name))).code).toBe(0);
+  const rows = csvParse(readFileSync(join(results, 'changes.csv'), 'utf8'));
+  expect(new Set(rows.map(({ file }) => file))).toEqual(new Set(remedies));
+  expect(rows[0]).toMatchObject({ remedy: '1', from: '30', to: '18', unit: 'mm' });
+  expect(existsSync(join(results, 'unfinished'))).toBe(false);
+});
+
+test('--json prints what tune.json holds', async () => {
+  const folder = folderWith({ 'wide.yaml': TOO_WIDE });
+  const { out } = await run(folder, 'tune', 'wide.yaml', '--json', '--out', 'here');
+  const json = JSON.parse(out);
+  expect(json).toEqual(JSON.parse(readFileSync(join(folder, 'here', 'tune.json'), 'utf8')));
+  expect(json).toMatchObject({ format: 'tune 1', works: false, finished: true });
+  expect(json.remedies[0]).toMatchObject({ cost: { price: 1, amount: 12 }, scorecard: { works: true } });
+});
+
+test('a figure that works has nothing to free; one that nothing frees says what stands in the way', async () => {
+  const folder = folderWith({ 'fine.yaml': TOO_WIDE.replaceAll('130', '80'), 'wide.yaml': TOO_WIDE });
+  const fine = await run(folder, 'tune', 'fine.yaml');
+  expect([fine.code, fine.out]).toEqual([0, 'fine works as it is: there is nothing to free.\n']);
+  const held = await run(folder, 'tune', 'wide.yaml', '--hold', 'tent');
+  expect(held.code).toBe(1);
+  expect(held.out).toMatch(/No remedy was found[\s\S]*still stands in the way:\n {2}· overhang: 12\.00 mm/);
+});
+
+test('--keep-glued offers only what can be done to a finished dummy', async () => {
+  const mast = `page: A5
+parts:
+  - { name: sail, kind: v-fold, at: 120, glue: [60, 60], panels: [68, 68], feet: [40, 40], ridge: 200 }
+`;
+  const folder = folderWith({ 'mast.yaml': mast, 'roof.yaml': broken('15-roof') });
+  // A ridge can be cut shorter; a foot that is glued elsewhere would have to come off.
+  const trimmed = await run(folder, 'tune', 'mast.yaml', '--keep-glued');
+  expect(trimmed.code).toBe(0);
+  expect(trimmed.out).toMatch(/1\. sail\.ridge 200 → \d/);
+  expect((await run(folder, 'tune', 'roof.yaml', '--keep-glued')).code).toBe(1);
+  expect((await run(folder, 'tune', 'roof.yaml')).code).toBe(0);
+});
+
+test.each([
+  [['--hold', 'tant'], '--hold'],
+  [['--price', 'tent'], "such as 'mast=3'"],
+  [['--price', 'tent=-1'], "such as 'mast=3'"],
+  [['--price', 'tant=2'], '--price'],
+  [['--trials', 'many'], 'whole number'],
+])('%j is refused in words', async (args, message) => {
+  const { code, err } = await run(folderWith({ 'wide.yaml': TOO_WIDE }), 'tune', 'wide.yaml', ...args);
+  expect(code).toBe(2);
+  expect(err).toContain(message);
+});
+
+test('drawings go along with the remedies, since a figure file looks for them beside itself', async () => {
+  const svg = `<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="20mm" viewBox="0 0 30 20"><path id="flag" d="M0 20 L30 20 L30 0 L0 0 Z"/></svg>`;
+  const text = `${TOO_WIDE.replace(
+    'wants:',
+    '  - { name: flag, kind: glued-piece, on: tent left, at: [5, 5], outline: { svg: art/flag.svg, path: flag } }\nwants:',
+  )}`;
+  const folder = folderWith({ 'wide.yaml': text });
+  mkdirSync(join(folder, 'art'));
+  writeFileSync(join(folder, 'art', 'flag.svg'), svg);
+  expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
+  expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
+  expect((await run(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
+});
+
+test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {
+  const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
+  const args = ['tune', 'dancers.yaml', '--trials', '600'];
+  expect((await run(folder, ...args, '--out', 'whole')).code).toBe(0);
+  for (const [round, count] of [100, 300].entries()) {
+    const { child, ended } = started(folder, [
+      ...args,
+      '--out',
+      'killed',
+      '--resume',
+      '--workers',
+      `${round + 1}`,
+    ]);
+    await untilScored(join(folder, 'killed'), count);
+    child.kill('SIGKILL');
+    await ended;
+  }
+  expect((await run(folder, ...args, '--out', 'killed', '--resume')).code).toBe(0);
+  const files = (name: string) => readdirSync(join(folder, name)).sort();
+  expect(files('killed')).toEqual(files('whole'));
+  for (const name of files('whole')) {
+    const read = (out: string) => readFileSync(join(folder, out, name), 'utf8').replaceAll(out, '…');
+    expect(read('killed')).toBe(read('whole'));
+  }
+});
+
+test('a run that was begun with other options is not gone on with', async () => {
+  const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
+  const { child, ended } = started(folder, ['tune', 'dancers.yaml', '--out', 'out']);
+  await untilScored(join(folder, 'out'), 50);
+  child.kill('SIGKILL');
+  await ended;
+  const other = await run(folder, 'tune', 'dancers.yaml', '--out', 'out', '--resume', '--keep-glued');
+  expect([other.code, other.err]).toEqual([2, expect.stringContaining('is another one')]);
+});
+
+/** Waits until a run has kept so many scores. */
+async function untilScored(out: string, count: number): Promise<void> {
+  const log = join(out, 'unfinished', 'scored.jsonl');
+  await vi.waitUntil(() => existsSync(log) && readFileSync(log, 'utf8').split('\n').length > count + 1, {
+    timeout: 60_000,
+    interval: 20,
+  });
+}
