@@ -56,6 +56,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     ),
     table,
     ranking,
+    different: [],
     spread: all,
     sensitivity: [],
     insight: null,
