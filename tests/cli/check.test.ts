@@ -59,7 +59,8 @@ test.each([
   [['fot=30'], "did you mean 'foot'?"],
   [['long=50'], 'give one of 40, 60, 90'],
 ])('--set %j is refused in words', async (set, message) => {
-  const scored = () => checkHere(join(folder, 'tent.yaml'), { set, json: false, tolerance: false, trim: false });
+  const scored = () =>
+    checkHere(join(folder, 'tent.yaml'), { set, json: false, tolerance: false, trim: false });
   await expect(scored).rejects.toThrow(message);
   await expect(scored).rejects.toThrow(InputError);
 });
