@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { compileFigure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
-import { changesInWords, motionInWords } from '../report/tune-words.js';
+import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { type Cell, writeCsv } from '../search/csv.js';
 import { writeWhole } from '../search/study-folder.js';
@@ -23,31 +23,35 @@ export async function writeRemedies(folder: string, source: FigureSource, tuned:
   copyDrawings(source, folder);
   for (const [i, remedy] of tuned.remedies.entries()) {
     const heading = [
-      `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${changesInWords(remedy.changes)}.`,
+      `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${remedyInShort(remedy)}.`,
       motionInWords(tuned, remedy),
     ];
     writeWhole(files[i], `${heading.map((line) => `# ${line}\n`).join('')}${remedy.text}`);
     const figure = compileFigure(readFigure(files[i]));
     if (!new Scorer(figure).score(figure.start).works)
-      throw new Error(
-        `${files[i]} does not work as it is written, though ${changesInWords(remedy.changes)} did`,
-      );
+      throw new Error(`${files[i]} does not work as it is written, though ${remedyInShort(remedy)} did`);
   }
   await writeCsv(
     join(folder, 'changes.csv'),
     ['remedy', 'file', 'dim', 'from', 'to', 'unit', 'dims changed (price)', ...wantHeaders(tuned)],
-    tuned.remedies.flatMap((remedy, i) =>
-      remedy.changes.map(({ setting, from, to }): Cell[] => [
+    tuned.remedies.flatMap((remedy, i) => {
+      const row = (name: string, from: Cell, to: Cell, unit: string): Cell[] => [
         i + 1,
         `remedy-${i + 1}.yaml`,
-        setting.name,
+        name,
         from,
         to,
-        setting.unit,
+        unit,
         remedy.cost.price,
         ...remedy.card.wants.map(({ value }) => value),
-      ]),
-    ),
+      ];
+      return [
+        ...remedy.changes.map(({ setting, from, to }) => row(setting.name, from, to, setting.unit)),
+        ...remedy.cuts.map(({ panel, area }) =>
+          row(`cut off ${panel}`, 0, Math.round(100 * area) / 100, 'mm²'),
+        ),
+      ];
+    }),
   );
   return files;
 }

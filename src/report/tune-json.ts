@@ -1,5 +1,5 @@
 import type { Change, Tuned } from '../search/tune/tune.js';
-import { changesInWords, troubleInWords } from './tune-words.js';
+import { remedyInShort, troubleInWords } from './tune-words.js';
 
 /** What `tune --json` prints and `tune.json` holds. Lengths in mm, angles in degrees. */
 export function tunedAsJson(name: string, file: string, tuned: Tuned, files: readonly string[]): object {
@@ -12,8 +12,9 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
     troubles: troubles.map((trouble) => ({ ...trouble, inWords: troubleInWords(trouble) })),
     remedies: remedies.map((remedy, i) => ({
       file: files[i],
-      inWords: changesInWords(remedy.changes),
+      inWords: remedyInShort(remedy),
       changes: remedy.changes.map(plain),
+      cuts: remedy.cuts,
       ties: remedy.ties,
       cost: remedy.cost,
       wants: remedy.card.wants.map(({ name, value, unit }, want) => ({

@@ -77,6 +77,15 @@ function doesNotFit({ part, unit, points, sides, feet, open }: ShutRelation): st
   return `'${part}' does not fit: ${foot} ${sign} ${side} come to ${sum(0)} on its left and ${sum(1)} on its right (${lines} ${pair(feet)}, ${panels} ${pair(sides)}); to shut, it must be the same.`;
 }
 
+/** A remedy in a few words: dims changed, card cut away. */
+export function remedyInShort({ changes, cuts }: Pick<Remedy, 'changes' | 'cuts'>): string {
+  const cut = cuts.map(
+    ({ panel, area, strokes }) =>
+      `cut ${decimal(area, 1)} mm² off '${panel}' (${counted(strokes, 'stroke')} of the knife)`,
+  );
+  return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut].join(', ');
+}
+
 /** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm' */
 export function changesInWords(changes: readonly Change[]): string {
   return spoken(
@@ -89,7 +98,7 @@ export function changesInWords(changes: readonly Change[]): string {
 
 function remedyInWords(tuned: Tuned, remedy: Remedy, number: number, file: string | undefined): string[] {
   return [
-    `  ${number}. ${changesInWords(remedy.changes)}`,
+    `  ${number}. ${remedyInShort(remedy)}`,
     ...remedy.ties.map((tie) => `     ${tieInWords(tie)}`),
     `     ${motionInWords(tuned, remedy)}`,
     ...(file === undefined ? [] : [`     ${file}`]),

@@ -5,18 +5,20 @@ import type { FigureSource } from '../../figure/source.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
+import type { TrimOffer } from '../../score/trims.js';
 import { Layout } from '../study-row.js';
-import type { Cost, Done } from './change.js';
+import { type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
 import { type Move, movesOf, oddness, type Tie } from './moves.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
-import { dependents } from './part-names.js';
+import { dependents, partOf } from './part-names.js';
 import { relating } from './relating.js';
 import { bearingOn } from './relevance.js';
 import { type Attempt, findRemedies } from './search.js';
 import type { Setting } from './settings.js';
 import type { Trials } from './trials.js';
+import { trimRemedies } from './trim-remedies.js';
 import { withValues } from './with-values.js';
 
 export interface TuneOptions {
@@ -45,6 +47,8 @@ export interface NamedTie {
 /** A way to free the figure, proved by a full score. */
 export interface Remedy {
   readonly changes: readonly Change[];
+  /** Card cut away. */
+  readonly cuts: readonly TrimOffer[];
   /** Which of the changes were made together, and why. */
   readonly ties: readonly NamedTie[];
   readonly cost: Cost;
@@ -110,7 +114,7 @@ export class Tuning {
         goals: this.figure.wants,
         moves,
         tariff: {
-          priceOf: (setting) => this.#priceOf(settings[setting]),
+          priceOf: (setting) => this.#priceOf(settings[setting].name),
           oddIn: oddness(settings),
           partsOf: (setting) => reached[setting],
         },
@@ -125,17 +129,43 @@ export class Tuning {
       troubles,
       settings,
       ties: this.#allTies(moves),
-      remedies: card.works ? [] : found.remedies.map((attempt) => this.#remedy(attempt)),
+      remedies: card.works ? [] : this.#sorted(found.remedies),
       nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },
       tried: trials.tried,
       finished,
     };
   }
 
+  /** Dims changed and card cut away, best first. */
+  #sorted(attempts: readonly Attempt[]): Remedy[] {
+    const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
+    const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
+    const mayCut = (panel: string) => !this.options.hold.some((held) => isUnder(partOfPanel(panel), held));
+    const cut = trimRemedies(this.source, this.figure, this.card, mayCut).map((trimmed): Remedy => {
+      const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
+      return {
+        ...trimmed,
+        changes: [],
+        ties: [],
+        cost: {
+          price: prices.reduce((sum, price) => sum + price, 0),
+          // A cut is as large as the side of a square of that area.
+          amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
+          odd: 0,
+          reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
+        },
+      };
+    });
+    return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut].sort((a, b) =>
+      cheaper(a.cost, b.cost),
+    );
+  }
+
   #remedy(attempt: Attempt): Remedy {
     const changes = this.#changes(attempt);
     return {
       changes,
+      cuts: [],
       ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => this.#named(tie))),
       cost: attempt.cost,
       card: this.#scorer.score(attempt.vector),
@@ -187,7 +217,7 @@ export class Tuning {
     return this.options.hold.some((held) => isUnder(name, held));
   }
 
-  #priceOf({ name }: Setting): number {
+  #priceOf(name: string): number {
     let price = 1;
     for (const [priced, value] of this.options.prices) if (isUnder(name, priced)) price = value;
     return price;

@@ -1,5 +1,6 @@
 import { isCollection, isMap, isNode, isPair, isScalar, type Node, parseDocument, type YAMLMap } from 'yaml';
 import type { Path } from '../../figure/input-error.js';
+import type { Trim } from '../../figure/places.js';
 import type { FigureSource, Json } from '../../figure/source.js';
 import type { Setting } from './settings.js';
 
@@ -20,6 +21,28 @@ export function withValues(source: FigureSource, values: readonly NewValue[]): s
       setting.place[0] === 'dims' ? placeOfDim(text, setting, value) : { at: setting.place, value };
     return withValue(text, place.at, place.value);
   }, source.text);
+}
+
+/** The text of a figure file with more trims, each on a line of its own. */
+export function withTrims(source: FigureSource, trims: readonly Trim[]): string {
+  const text = source.text.endsWith('\n') ? source.text : `${source.text}\n`;
+  const written = parsed(text).get('trims');
+  const before = isCollection(written) ? (written.toJSON() as Json[]) : [];
+  const added = trims.map(({ panel, region }) => ({ panel, region: region.map((corner) => [...corner]) }));
+  const lines = [...before, ...added].map((trim) => `\n  - ${flow(trim)}`).join('');
+  const { from, to } = placeOfTrims(text);
+  return `${text.slice(0, from)}trims:${lines}\n${text.slice(to)}`;
+}
+
+/** Where the trims stand in a file, name and all, to the end of their last line; else its end. */
+function placeOfTrims(text: string): { from: number; to: number } {
+  const { contents } = parsed(text);
+  const pair = isMap(contents)
+    ? contents.items.find(({ key }) => isScalar(key) && key.value === 'trims')
+    : undefined;
+  if (pair === undefined || !isScalar(pair.key)) return { from: text.length, to: text.length };
+  const lineEnd = text.indexOf('\n', endOfPair(pair));
+  return { from: pair.key.range?.[0] ?? 0, to: lineEnd < 0 ? text.length : lineEnd + 1 };
 }
 
 function placeOfDim(text: string, setting: Setting, value: number | string): { at: Path; value: Json } {

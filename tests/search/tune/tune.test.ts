@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
 import { InputError } from '../../../src/figure/input-error.js';
+import { readFigure } from '../../../src/figure/read.js';
 import { Tuning } from '../../../src/search/tune/tune.js';
 import { changesOf, figureFrom, NO_OPTIONS, textWorks, trialsOf, tuned } from './support.js';
 
@@ -145,6 +146,41 @@ parts:
     expect(byName.has('foot')).toBe(false);
     expect(changesOf(byName.get('side') as never)).toEqual(['side 130 → 116']);
     expect(byName.get('side')?.text).toBe(text.replace('start: 130', 'start: 116'));
+  });
+});
+
+describe('cuts', () => {
+  // One corner of a stick catches on the rim of a drum.
+  const drummer = readFigure('examples/stuck-drummer.yaml');
+
+  it('are offered beside changes of dims, and work as they are written', async () => {
+    const { remedies } = await tuned(drummer);
+    const cut = remedies.filter(({ cuts }) => cuts.length > 0);
+    expect(cut.map(({ cuts }) => cuts.map(({ panel }) => panel))).toEqual(
+      expect.arrayContaining([['stick'], ['drum right']]),
+    );
+    for (const { cuts, text, cost, changes } of cut) {
+      expect(textWorks(text)).toBe(true);
+      expect(changes).toEqual([]);
+      expect(cost.amount).toBeCloseTo(Math.sqrt(cuts[0].area), 9);
+    }
+    const costs = remedies.map(({ cost }) => cost.price * 1e6 + cost.amount);
+    expect(costs).toEqual(costs.toSorted((a, b) => a - b));
+  });
+
+  it('are not made in what is held, and cost what the part costs', async () => {
+    const held = await tuned(drummer, { hold: ['stick'] });
+    expect(held.remedies.flatMap(({ cuts }) => cuts.map(({ panel }) => panel))).toEqual(['drum right']);
+    const dear = await tuned(drummer, { prices: new Map([['stick', 4]]) });
+    expect(dear.remedies.find(({ cuts }) => cuts[0]?.panel === 'stick')?.cost.price).toBe(4);
+  });
+
+  it('can be made in a finished dummy; moving what is glued cannot', async () => {
+    const { remedies } = await tuned(drummer, { keepGlued: true });
+    expect(remedies.some(({ cuts }) => cuts.length > 0)).toBe(true);
+    const names = remedies.flatMap(({ changes }) => changes.map(({ setting }) => setting.name));
+    for (const glued of ['stand', 'lean', 'rim', 'drum.at', 'stick.at.0', 'stick.at.1'])
+      expect(names).not.toContain(glued);
   });
 });
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
 import { openFigure } from '../../../src/search/tune/opened.js';
 import type { Setting } from '../../../src/search/tune/settings.js';
-import { withValues } from '../../../src/search/tune/with-values.js';
+import { withTrims, withValues } from '../../../src/search/tune/with-values.js';
 import { BREAKS, brokenFigure } from '../../broken/breaks.js';
 import { figureFrom } from './support.js';
 
@@ -79,6 +79,35 @@ describe('a figure file with other values', () => {
         for (const each of settings)
           expect(now.get(each.name), `${broken.file} ${each.name}`).toBe(each === setting ? value : each.now);
       }
+    }
+  });
+});
+
+describe('a figure file with more trims', () => {
+  const trim = {
+    panel: 'tent left',
+    region: [
+      [0, 0],
+      [5.25, 0],
+      [0, 5],
+    ] as [number, number][],
+  };
+  const line = '  - { panel: tent left, region: [[0, 0], [5.25, 0], [0, 5]] }\n';
+  const trimmed = (text: string) => withTrims(figureFrom(text), [trim]);
+
+  it('has them at its end, or after those that it had', () => {
+    expect(trimmed(BLOCK)).toBe(`${BLOCK}trims:\n${line}`);
+    expect(trimmed(BLOCK.trimEnd())).toBe(`${BLOCK}trims:\n${line}`);
+    const before = 'trims:\n  - { panel: tent right, region: [[0, 0], [1, 0], [0, 1]] }\n';
+    expect(trimmed(`${BLOCK}${before}`)).toBe(`${BLOCK}${before}${line}`);
+    const inFront = BLOCK.replace('dims:', `${before}dims:`);
+    expect(trimmed(inFront)).toBe(BLOCK.replace('dims:', `${before}${line}dims:`));
+  });
+
+  it('is a figure file that has them', () => {
+    for (const text of [BLOCK, BLOCK.trimEnd(), `${BLOCK}trims: []\n`, `${BLOCK}trims:\n`]) {
+      const { trims } = compileFigure(figureFrom(trimmed(text)));
+      expect(trims).toEqual([trim]);
     }
   });
 });
