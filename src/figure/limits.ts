@@ -12,10 +12,14 @@ const limits = z
     press: most(0.3),
     /** How far card may stick out past the page's edges when shut, mm. */
     overhang: most(0),
+    /** Page angle below which the pages must cover the card but for that much, degrees; 0: when shut. */
+    coveredBelow: z.number().min(0).max(180).prefault(0),
     /** How far card may leave the wedge between the pages, mm. */
     outside: most(0.3),
     /** Thickest pile of card between the pages when shut, mm. */
     pile: most(3),
+    /** How much of a glue tab may lie off bare card, or where a crease moves, mm². */
+    glue: z.number().min(0).max(100_000).prefault(25),
     /** How far card can be forced before it binds, mm. */
     give: most(0.5),
     /** How far the two parts on a hub may tilt against each other, degrees. */

@@ -140,7 +140,7 @@ const ON_EDGE = 1e-6;
  * Whether one shape lies wholly on the card of another. Sure when it says so; a shape that touches the other's edges in
  * a way that is not plain may be taken for one that does not.
  */
-function liesOn(inner: Shape, outer: Shape): boolean {
+export function liesOn(inner: Shape, outer: Shape): boolean {
   const { outline } = inner;
   const rings = [outer.outline, ...outer.holes];
   for (let i = 0; i < outline.length; i += 2) {

@@ -1,9 +1,10 @@
 import type { Limits } from '../figure/limits.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Lock } from '../motion/opening.js';
-import type { OutOfBook } from './book.js';
+import type { OutOfBook, Overhang } from './book.js';
 import type { ClashResult } from './clash.js';
 import type { Flatness } from './flat.js';
+import type { GlueFault } from './glue.js';
 import type { Intrusion } from './keep-clear.js';
 import type { LimitScore } from './scorecard.js';
 import type { Extreme, Strains } from './strain.js';
@@ -15,7 +16,11 @@ export interface Findings {
   /** null where the figure keeps nothing clear. */
   readonly intrusion: Intrusion | null;
   readonly book: OutOfBook;
+  /** How parts stick out while the page turns, the farthest first; null where the figure asks nothing of it. */
+  readonly uncovered: readonly Overhang[] | null;
   readonly flat: Flatness;
+  /** The worst first. */
+  readonly glue: readonly GlueFault[];
   readonly binding: Extreme;
   /** null where the figure has no chain of links. */
   readonly strains: Strains | null;
@@ -29,6 +34,8 @@ interface Judged {
 
 /** Degrees that count as one unit of violation; for lengths it is 1 mm. */
 const DEGREE_SCALE = 10;
+/** Area of glue that counts as one unit of violation, mm². */
+const GLUE_SCALE = 10;
 /** Card that stands no higher than this on the open pages lies flat, mm. */
 const FLAT_OPEN = 0.3;
 
@@ -58,7 +65,7 @@ export function judge(
     },
     excess: Math.max(0, value - most) / DEGREE_SCALE,
   });
-  const { lock, clash, intrusion, book, flat, binding, strains } = found;
+  const { lock, clash, intrusion, book, uncovered, flat, glue, binding, strains } = found;
   const neverShut = lock === null ? '' : `it never shuts: it locks at ${lock.pageAngle.toFixed(1)}°`;
   const { worst } = clash;
 
@@ -90,7 +97,22 @@ export function judge(
       neverShut || `${name(flat.overhanging)} sticks out when shut`,
     ),
     mm('pile', flat.pile, limits.pile, neverShut || 'the pile of card is too thick when shut'),
+    gluedWell(glue, limits.glue),
   ];
+  if (uncovered !== null) {
+    const [worst] = uncovered;
+    const late = lock !== null && lock.pageAngle > limits.coveredBelow;
+    judged.push(
+      mm(
+        'covered',
+        late ? null : (worst?.past ?? 0),
+        limits.overhang,
+        late
+          ? neverShut
+          : worst && `${name(worst.panel)} sticks out past the ${worst.edge} ${at(worst.pageAngle)}`,
+      ),
+    );
+  }
   if (intrusion !== null)
     judged.push(
       mm(
@@ -137,10 +159,35 @@ export function notJudged(
     none('residue', limits.residue),
     none('overhang', limits.overhang),
     none('pile', limits.pile),
+    none('glue', limits.glue, 'mm²'),
+    ...(limits.coveredBelow > 0 ? [none('covered', limits.overhang)] : []),
     ...(has.keepClear ? [none('keep clear', 0)] : []),
     ...(has.chains ? [none('tilt', limits.tilt, 'degrees'), none('jump', limits.jump, 'degrees')] : []),
     ...(limits.flatWhenOpen === 'any' ? [] : [none('flat when open', FLAT_OPEN)]),
   ];
+}
+
+/** The reasons why glue doesn't hold, by the kind of fault: 'X' … 'Y'. */
+const GLUE_WORDS: Readonly<Record<GlueFault['kind'], string>> = {
+  'off card': 'lies off the card of',
+  'on a tab': 'lies on the tab',
+  'under a crease': 'lies under the crease of',
+};
+
+function gluedWell([worst]: readonly GlueFault[], most: number): Judged {
+  const value = worst?.area ?? 0;
+  const met = value <= most;
+  return {
+    score: {
+      name: 'glue',
+      value,
+      most,
+      unit: 'mm²',
+      met,
+      ...(met ? {} : { reason: `'${worst.tab}' ${GLUE_WORDS[worst.kind]} '${worst.other}'` }),
+    },
+    excess: met ? 0 : (value - most) / GLUE_SCALE,
+  };
 }
 
 function flatWhenOpen(wanted: boolean, residue: number): Judged {

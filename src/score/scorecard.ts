@@ -1,3 +1,4 @@
+import type { GlueFault } from './glue.js';
 import type { SlotRoom } from './slots.js';
 import type { Strains } from './strain.js';
 
@@ -73,6 +74,8 @@ export interface Scorecard {
   readonly chains: Strains | null;
   /** The least room in each slot, mm. */
   readonly slots: readonly SlotRoom[];
+  /** Where glue tabs don't lie well, the worst first. */
+  readonly glue: readonly GlueFault[];
   /** Farthest that card leaves the wedge between the pages, mm. */
   readonly book: { readonly out: number; readonly pageAngle: number | null; readonly part: string | null };
   readonly locks: { readonly pageAngle: number; readonly part: string; readonly where: string } | null;

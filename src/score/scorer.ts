@@ -4,10 +4,11 @@ import type { Want } from '../figure/wants.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
-import { findOutOfBook } from './book.js';
+import { findOutOfBook, findOverhangs } from './book.js';
 import { ClashTest } from './clash.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
+import { findGlueFaults } from './glue.js';
 import { findIntrusion } from './keep-clear.js';
 import { type Findings, judge, notJudged } from './limits.js';
 import { type PosesDocument, posesDocument } from './poses.js';
@@ -64,7 +65,9 @@ export class Scorer {
       clash: this.clash.run(assembly, opening, allowed.press),
       intrusion: keepClear.length > 0 ? findIntrusion(assembly, opening, keepClear) : null,
       book: findOutOfBook(assembly, opening),
+      uncovered: allowed.coveredBelow > 0 ? findOverhangs(assembly, opening, allowed.coveredBelow) : null,
       flat: measureFlatness(assembly, opening),
+      glue: opening.count > 0 ? findGlueFaults(assembly, opening) : [],
       binding: greatest(assembly, opening, 'gap'),
       strains: this.figure.hasChains ? findStrains(assembly, opening) : null,
     };
@@ -98,6 +101,7 @@ export class Scorer {
       bind: { misfit: binding.value, pageAngle: binding.pageAngle, where: binding.where },
       chains: found.strains,
       slots: findSlotRooms(assembly, opening),
+      glue: found.glue,
       book: { out: book.out, pageAngle: book.pageAngle, part: book.panel === null ? null : name(book.panel) },
       locks: lock,
     };
@@ -138,6 +142,7 @@ export class Scorer {
       bind: { misfit: 0, pageAngle: null, where: null },
       chains: null,
       slots: [],
+      glue: [],
       book: { out: 0, pageAngle: null, part: null },
       locks: null,
     };

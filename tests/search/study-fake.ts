@@ -63,6 +63,7 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
     book: { out: 0, pageAngle: null, part: null },
     chains: null,
     slots: [],
+    glue: [],
     locks: null,
   };
 }
