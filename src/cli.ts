@@ -137,8 +137,8 @@ program
   .addHelpText(
     'after',
     `
-Writes to the folder: each remedy as a figure file, best first (remedy-1.yaml, …), changes.csv, the list of all
-changes, and tune.json, all that was found. The best changes the fewest dims, by the least.
+Writes to the folder: remedies.html, a page with pictures (look at this first), each remedy as a figure file, best
+first (remedy-1.yaml, …), changes.csv, the list of all changes, and tune.json, all that was found. The best changes the fewest dims, by the least.
 A dim of the file goes by its name, what is written in a part by the part's: sail.ridge, sail.panels.0.
 
 Example:
@@ -178,7 +178,7 @@ Writes to the folder: compare.html (look at this first), verdict.csv and compare
 same wants; their panels may differ.
 
 Examples:
-  dummyrun compare symmetric.yaml asymmetric.yaml
+  dummyrun compare examples/variants/symmetric.yaml examples/variants/asymmetric.yaml
   dummyrun compare examples/ferryman.yaml --each way --samples 300
 `,
   )

@@ -1,6 +1,6 @@
 import { copyFileSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { compileFigure } from '../figure/figure.js';
+import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
@@ -14,13 +14,18 @@ const REMEDY = /^remedy-\d+\.yaml$/;
 /**
  * Writes each remedy as a figure file, best first, and `changes.csv`, the list of all changes. Each file is then read
  * and scored anew: what is offered works as it stands there.
- * @returns the paths of the figure files
+ * @returns the figure files, and the figures that they are
  */
-export async function writeRemedies(folder: string, source: FigureSource, tuned: Tuned): Promise<string[]> {
+export async function writeRemedies(
+  folder: string,
+  source: FigureSource,
+  tuned: Tuned,
+): Promise<{ file: string; figure: Figure }[]> {
   // Those of an earlier run are not remedies of this figure any more.
   for (const name of readdirSync(folder)) if (REMEDY.test(name)) rmSync(join(folder, name));
   const files = tuned.remedies.map((_, i) => join(folder, `remedy-${i + 1}.yaml`));
   copyDrawings(source, folder);
+  const written: { file: string; figure: Figure }[] = [];
   for (const [i, remedy] of tuned.remedies.entries()) {
     const heading = [
       `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${remedyInShort(remedy)}.`,
@@ -30,6 +35,7 @@ export async function writeRemedies(folder: string, source: FigureSource, tuned:
     const figure = compileFigure(readFigure(files[i]));
     if (!new Scorer(figure).score(figure.start).works)
       throw new Error(`${files[i]} does not work as it is written, though ${remedyInShort(remedy)} did`);
+    written.push({ file: files[i], figure });
   }
   await writeCsv(
     join(folder, 'changes.csv'),
@@ -53,7 +59,7 @@ export async function writeRemedies(folder: string, source: FigureSource, tuned:
       ];
     }),
   );
-  return files;
+  return written;
 }
 
 const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);

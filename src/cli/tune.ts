@@ -5,6 +5,7 @@ import { InputError, quoted } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import { tunedAsJson } from '../report/tune-json.js';
+import { tunePage } from '../report/tune-page.js';
 import { tunedInWords } from '../report/tune-words.js';
 import { keptRun } from '../search/kept-run.js';
 import { ScoringFailure, WorkerPool } from '../search/pool.js';
@@ -105,7 +106,9 @@ async function tuneIn(
     await pool.close();
     log.close();
   }
-  const files = await writeRemedies(folder.path, source, tuned);
+  const written = await writeRemedies(folder.path, source, tuned);
+  const files = written.map(({ file }) => file);
+  writeWhole(folder.file('remedies.html'), tunePage(figure, tuned, written));
   const json = tunedAsJson(figure.name, source.file, tuned, files);
   writeWhole(folder.file('tune.json'), `${JSON.stringify(json, null, 2)}\n`);
   if (options.json) console.log(JSON.stringify(json, null, 2));

@@ -27,7 +27,9 @@ export function tunedInWords(
           ...tuned.remedies.flatMap((remedy, i) => remedyInWords(tuned, remedy, i + 1, files[i])),
         ]
       : noneFound(tuned, goals)),
-    ...tiesInWords(tuned.ties),
+    ...(tuned.ties.length === 0
+      ? []
+      : ['', 'Taken as tied', ...tiesInWords(tuned.ties).map((line) => `  ${line}`)]),
   ];
 }
 
@@ -130,23 +132,22 @@ function noneFound({ nearest, tried, finished }: Tuned, goals: readonly Goal[]):
   ];
 }
 
-function tiesInWords(ties: readonly NamedTie[]): string[] {
-  if (ties.length === 0) return [];
-  const equal = ties.filter(({ because }) => because === 'equal');
+/** All that was taken as tied: what is equal in one sentence, then a sentence for each part that must shut. */
+export function tiesInWords(ties: readonly NamedTie[]): string[] {
+  const equal = ties.filter(({ because }) => because === 'equal').map(({ names }) => names.join(' = '));
   const shuts = ties.filter(({ because }) => because === 'shuts');
   return [
-    '',
-    'Taken as tied',
     ...(equal.length === 0
       ? []
       : [
-          `  Equal in places that mirror one another, or in twin parts, so probably one dim each (also tried alone): ${equal.map(({ names }) => names.join(' = ')).join('; ')}.`,
+          `Equal in places that mirror one another, or in twin parts, so probably one dim each (also tried alone): ${equal.join('; ')}.`,
         ]),
-    ...shuts.map((tie) => `  ${tieInWords(tie)}`),
+    ...shuts.map(tieInWords),
   ];
 }
 
-function tieInWords({ because, names, part }: NamedTie): string {
+/** Why some settings were moved together. */
+export function tieInWords({ because, names, part }: NamedTie): string {
   return because === 'equal'
     ? `${spoken(names)} are equal, in places that mirror one another: taken as one dim.`
     : `${spoken(names)} move together only, or '${part}' would not shut.`;

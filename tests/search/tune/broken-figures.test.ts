@@ -9,15 +9,18 @@ const BUDGET = 1000;
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or
- * degrees than the break. A word that was broken (a fold the wrong way round) has no size: there it must be touched.
+ * degrees than the break, or one cut of a smaller size (the side of a square of its area). A word that was broken (a fold
+ * the wrong way round) has no size: there it must be touched.
  */
 function isGood({ place, from, to }: Break, { remedies }: Tuned): boolean {
-  const { changes } = remedies[0];
+  const { changes, cuts } = remedies[0];
   if (changes.some(({ setting }) => setting.place.join() === place.join())) return true;
-  const [only] = changes;
-  const size = Math.abs(Number(only.to) - Number(only.from));
+  const sizes = [
+    ...changes.map((change) => Math.abs(Number(change.to) - Number(change.from))),
+    ...cuts.map(({ area }) => Math.sqrt(area)),
+  ];
   const broken = typeof from === 'number' && typeof to === 'number' ? Math.abs(to - from) : 0;
-  return changes.length === 1 && size < broken;
+  return sizes.length === 1 && sizes[0] < broken;
 }
 
 const known = new Map<Break, Promise<Tuned>>();

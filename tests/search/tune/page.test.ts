@@ -1,0 +1,68 @@
+import { DOMParser } from 'linkedom';
+import { describe, expect, it } from 'vitest';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { readFigure } from '../../../src/figure/read.js';
+import { tunePage } from '../../../src/report/tune-page.js';
+import { pictureOf } from '../../../src/report/tune-picture.js';
+import { tunedInWords } from '../../../src/report/tune-words.js';
+import { BREAKS, brokenFigure } from '../../broken/breaks.js';
+import { figureFrom, tuned } from './support.js';
+
+const drummer = readFigure('examples/stuck-drummer.yaml');
+
+describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
+  it('shows it stuck, its place ringed, and each remedy beside it', async () => {
+    const found = await tuned(drummer);
+    const remedies = found.remedies.map(({ text }, i) => ({
+      figure: compileFigure(figureFrom(text)),
+      file: `out/remedy-${i + 1}.yaml`,
+    }));
+    const page = tunePage(compileFigure(drummer), found, remedies);
+    expect(page).not.toMatch(/NaN|undefined|<script/);
+    const document = new DOMParser().parseFromString(page, 'text/html');
+    expect(document.querySelectorAll('svg').length).toBe(1 + remedies.length);
+    expect(document.querySelectorAll('circle').length).toBe(2);
+    expect([...document.querySelectorAll('figcaption a')].map((link) => link.getAttribute('href'))).toEqual(
+      remedies.map((_, i) => `remedy-${i + 1}.yaml`),
+    );
+    // The two that catch are coloured, and nothing else is.
+    const coloured = [...document.querySelectorAll('figure')][0].querySelectorAll(
+      'path[fill="#e09a7d"] title',
+    );
+    expect([...coloured].map((title) => title.textContent).sort()).toEqual(['drum right', 'stick']);
+  });
+
+  it('says so where nothing frees it', async () => {
+    const found = await tuned(drummer, {
+      hold: ['drum', 'drummer', 'stick', 'rim', 'stand', 'lean', 'tall', 'raise', 'reach'],
+    });
+    expect(found.remedies).toEqual([]);
+    expect(tunePage(compileFigure(drummer), found, [])).toContain('nothing that was tried frees it');
+  });
+});
+
+describe('a picture', { timeout: 60_000 }, () => {
+  it('is drawn of any broken figure that can be built, as far as it shuts', () => {
+    for (const broken of BREAKS) {
+      const figure = compileFigure(brokenFigure(broken));
+      const picture = pictureOf(figure, { pageAngle: 40, panels: [], marks: [] });
+      if (/folded out/.test(broken.fails.join())) expect(picture).toBeNull();
+      else expect(picture?.text).toMatch(/^<svg [^>]*aria-label="[^"]+ at a page angle of \d/);
+      expect(picture?.text ?? '').not.toContain('NaN');
+    }
+  });
+});
+
+describe('words', { timeout: 60_000 }, () => {
+  it('of every broken figure are whole sentences, without anything that was not computed', async () => {
+    for (const broken of BREAKS) {
+      const source = brokenFigure(broken);
+      const figure = compileFigure(source);
+      const lines = tunedInWords(figure.name, await tuned(source, {}, 1), figure.wants, []);
+      expect(lines.join('\n')).not.toMatch(/NaN|undefined|null|Infinity/);
+      const troubles = lines.slice(3, lines.indexOf('', 3));
+      expect(troubles.length).toBeGreaterThan(0);
+      for (const line of troubles) expect(line).toMatch(/\.$/);
+    }
+  });
+});
