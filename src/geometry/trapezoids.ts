@@ -15,9 +15,22 @@ export interface Cell {
   height: number;
   /** The lesser distance from the middle of one slanting side to the other side's line, mm. */
   across: number;
+  /** How far its two slanting sides lean towards +x over half its height, mm. */
+  leanLeft: number;
+  leanRight: number;
 }
 
-const cell: Cell = { count: 0, weight: 0, x: 0, y: 0, width: 0, height: 0, across: 0 };
+const cell: Cell = {
+  count: 0,
+  weight: 0,
+  x: 0,
+  y: 0,
+  width: 0,
+  height: 0,
+  across: 0,
+  leanLeft: 0,
+  leanRight: 0,
+};
 
 const edges = new Edges();
 // The edges that run through the present band from left to right, the seat of each among them, and where each is at
@@ -271,5 +284,7 @@ function close(e: number, y: number, visit: (cell: Readonly<Cell>) => void): voi
   cell.width = width;
   cell.height = y - since[e];
   cell.across = width * Math.min(edges.sine[e], edges.sine[f]);
+  cell.leanLeft = edges.xAt(e, y) - x;
+  cell.leanRight = edges.xAt(f, y) - (x + width);
   visit(cell);
 }

@@ -23,23 +23,18 @@ export function measureFlatness(assembly: Assembly, opening: Opening): Flatness 
     return { residue: null, overhang: null, overhanging: null, pile: null, pileAt: null, openResidue };
   const shut = opening.frame(opening.count - 1);
   const { width, height } = assembly.page;
-  const shapes: Shape[] = [];
-  const thicknesses: number[] = [];
+  const { shapes, thicknesses } = shutShapes(assembly, shut);
   let overhang = 0;
   let overhanging: number | null = null;
-  for (let k = 2; k < assembly.panels.length; k++) {
-    const panel = assembly.panels[k];
-    const outline = onLeftPage(shut, k, panel.outline);
+  shapes.forEach(({ outline }, i) => {
     for (let v = 0; v < outline.length; v += 2) {
       const past = Math.max(-width - outline[v], outline[v], -outline[v + 1], outline[v + 1] - height);
       if (past > overhang + 1e-6) {
         overhang = past;
-        overhanging = k;
+        overhanging = FIRST + i;
       }
     }
-    shapes.push({ outline, holes: panel.holes.map((hole) => onLeftPage(shut, k, hole)) });
-    thicknesses.push(panel.thickness);
-  }
+  });
   const thickest = pile(shapes, thicknesses);
   return {
     residue: farthestOff(assembly, shut),
@@ -51,10 +46,28 @@ export function measureFlatness(assembly: Assembly, opening: Opening): Flatness 
   };
 }
 
+/** The first panel that is not a page. */
+export const FIRST = 2;
+
+/** All panels but the pages as they lie in the shut book, seen from above the left page, and their thicknesses. */
+export function shutShapes(
+  { panels }: Assembly,
+  shut: Float64Array,
+): { readonly shapes: Shape[]; readonly thicknesses: number[] } {
+  const between = panels.slice(FIRST);
+  return {
+    shapes: between.map(({ outline, holes }, i) => ({
+      outline: onLeftPage(shut, FIRST + i, outline),
+      holes: holes.map((hole) => onLeftPage(shut, FIRST + i, hole)),
+    })),
+    thicknesses: between.map(({ thickness }) => thickness),
+  };
+}
+
 /** Farthest that any corner lies from the plane of the left page, mm. */
 function farthestOff(assembly: Assembly, poses: Float64Array): number {
   let farthest = 0;
-  for (let k = 2; k < assembly.panels.length; k++) {
+  for (let k = FIRST; k < assembly.panels.length; k++) {
     const { outline } = assembly.panels[k];
     const i = k * POSE + 8;
     for (let v = 0; v < outline.length; v += 2)

@@ -1,0 +1,103 @@
+import { SLIVER } from '../geometry/coverage.js';
+import { visitCells } from '../geometry/trapezoids.js';
+import { type Assembly, POSE } from '../motion/assembly.js';
+import type { Opening } from '../motion/opening.js';
+import { FIRST, shutShapes } from './flat.js';
+
+/** Which panel lies on which in the shut book. Panels by index; the left page is at the bottom. */
+export interface Stack {
+  /** Every two panels, not glued to one another, that overlap: the upper, the lower. */
+  readonly over: readonly (readonly [number, number])[];
+  /** All panels that overlap any other, from the left page up: each above all that it lies on; null where there is a loop. */
+  readonly order: readonly number[] | null;
+  /** Panels each of which lies on the next, and the last on the first; null where there are none. */
+  readonly loop: readonly number[] | null;
+  /** Overlapping panels of which it can't be told: they come down together. */
+  readonly level: readonly (readonly [number, number])[];
+}
+
+/** Page angles, from nearly shut, at which heights are compared until they differ, degrees. */
+const AJAR = [0.1, 0.5, 1, 2];
+/** Heights within this are the same, mm: chains settle within the play of their hubs to about as much. */
+const SAME = 1e-3;
+
+/**
+ * The order of the stack of card when shut, from how it comes down: for every two panels that overlap, their heights over
+ * the overlap with the page ajar. Where one comes down above the other in one place and below it in another, they are a
+ * loop of two. `null` for a figure that does not shut.
+ *
+ * What passes through a slot lies above in one place and below in another, and is left out with the panel it passes through.
+ * A loop of three or more need not be a fault: flaps may lie on each other all round, as on the bottom of a carton. But
+ * they can't be laid down one after the other.
+ */
+export function stackWhenShut(assembly: Assembly, opening: Opening): Stack | null {
+  if (opening.lock !== null || opening.count < 2) return null;
+  const { panels } = assembly;
+  const { shapes } = shutShapes(assembly, opening.frame(opening.count - 1));
+  const ajar = AJAR.map((pageAngle) => opening.at(pageAngle).slice());
+  const over: [number, number][] = [];
+  const level: [number, number][] = [];
+  for (let i = 0; i < shapes.length; i++)
+    for (let j = i + 1; j < shapes.length; j++) {
+      const [a, b] = [FIRST + i, FIRST + j];
+      if (panels[a].body === panels[b].body || passes(assembly, a, b)) continue;
+      const sides = new Set<number>();
+      visitCells([shapes[i], shapes[j]], [0, 0], ({ count, width, height, across, x, y }) => {
+        if (count === 2 && height > SLIVER && across > SLIVER && width > SLIVER)
+          sides.add(above(ajar, a, b, x, y));
+      });
+      if (sides.has(1)) over.push([a, b]);
+      if (sides.has(-1)) over.push([b, a]);
+      if (sides.size === 1 && sides.has(0)) level.push([a, b]);
+    }
+  return { over, level, ...ordered(over) };
+}
+
+/** Whether one of two panels passes through the other, or through what that is glued to. */
+function passes({ joints, panels }: Assembly, a: number, b: number): boolean {
+  const bodies = [panels[a].body, panels[b].body];
+  return joints.some(
+    ({ kind, between }) => kind === 'slot' && between.every((k) => bodies.includes(panels[k].body)),
+  );
+}
+
+/** 1 when panel a comes down above panel b over a place of the left page, −1 below, 0 when neither. */
+function above(ajar: readonly Float64Array[], a: number, b: number, x: number, y: number): number {
+  for (const poses of ajar) {
+    const higher = heightAt(poses, a, x, y) - heightAt(poses, b, x, y);
+    if (Math.abs(higher) > SAME) return Math.sign(higher);
+  }
+  return 0;
+}
+
+/** Height of a panel's plane above a place of the left page, mm. */
+function heightAt(poses: Float64Array, k: number, x: number, y: number): number {
+  const i = k * POSE;
+  const slope = poses[i + 2] * (x - poses[i + 3]) + poses[i + 6] * (y - poses[i + 7]);
+  return poses[i + 11] - slope / poses[i + 10];
+}
+
+/** Lays panels down one after the other, each when all that it lies on is down; or finds a loop (Kahn's algorithm). */
+function ordered(over: readonly (readonly [number, number])[]): Pick<Stack, 'order' | 'loop'> {
+  const left = new Set(over.flat().sort((a, b) => a - b));
+  const order: number[] = [];
+  while (left.size > 0) {
+    const next = [...left].find((k) => !over.some(([upper, lower]) => upper === k && left.has(lower)));
+    if (next === undefined) return { order: null, loop: loopIn(over, left) };
+    left.delete(next);
+    order.push(next);
+  }
+  return { order, loop: null };
+}
+
+/** Going down from panel to panel among those left, each of which lies on another, one comes back to where one was. */
+function loopIn(over: readonly (readonly [number, number])[], left: ReadonlySet<number>): number[] {
+  const way: number[] = [];
+  let [at] = left;
+  while (!way.includes(at)) {
+    way.push(at);
+    const below = over.find(([upper, lower]) => upper === at && left.has(lower));
+    at = (below as readonly [number, number])[1];
+  }
+  return way.slice(way.indexOf(at));
+}
