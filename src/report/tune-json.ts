@@ -3,7 +3,7 @@ import { remedyInShort, troubleInWords } from './tune-words.js';
 
 /** What `tune --json` prints and `tune.json` holds. Lengths in mm, angles in degrees. */
 export function tunedAsJson(name: string, file: string, tuned: Tuned, files: readonly string[]): object {
-  const { card, troubles, remedies, nearest, ties, tried, finished } = tuned;
+  const { card, troubles, remedies, nearest, ties, leftOut, tried, finished } = tuned;
   return {
     format: 'tune 1',
     figure: name,
@@ -30,6 +30,7 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
         ? null
         : { changes: nearest.changes.map(plain), scorecard: nearest.card },
     ties,
+    leftOut,
     tried,
     finished,
     scorecard: card,

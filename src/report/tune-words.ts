@@ -27,6 +27,9 @@ export function tunedInWords(
           ...tuned.remedies.flatMap((remedy, i) => remedyInWords(tuned, remedy, i + 1, files[i])),
         ]
       : noneFound(tuned, goals)),
+    ...(tuned.leftOut === 0
+      ? []
+      : ['', `Not looked at: ${counted(tuned.leftOut, 'number')} more, the last points of outlines first.`]),
     ...(tuned.ties.length === 0
       ? []
       : ['', 'Taken as tied', ...tiesInWords(tuned.ties).map((line) => `  ${line}`)]),

@@ -4,7 +4,7 @@ import type { FigureSource, Json } from '../../figure/source.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { partKinds } from '../../parts/index.js';
 import type { PartKind } from '../../parts/part.js';
-import { changeable, type Setting, settingsOf } from './settings.js';
+import { changeable, MOST_SETTINGS, type Setting, settingsOf } from './settings.js';
 
 /** The fields of one part as they were worked out for a candidate. */
 export interface BuiltPart {
@@ -16,6 +16,8 @@ export interface BuiltPart {
 /** A figure of which everything that could be changed is a free dim: a candidate holds one value for each setting. */
 export interface OpenedFigure {
   readonly settings: readonly Setting[];
+  /** How many more there were than can be looked at. */
+  readonly leftOut: number;
   /** Plain data, for workers. Its dims stand in the order of the settings. */
   readonly source: FigureSource;
   readonly figure: Figure;
@@ -28,7 +30,7 @@ export interface OpenedFigure {
 /** Opens a figure file: finds all that could be changed in it. */
 export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
   const all = settingsOf(source, figure);
-  const settings = changeable(all, (setting, option) => {
+  const settings = changeable(all.slice(0, MOST_SETTINGS), (setting, option) => {
     compileFigure({ ...source, data: withValue(source.data, setting.place, written(setting, option)) });
   });
   const built: BuiltPart[] = [];
@@ -36,6 +38,7 @@ export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
   const openedFigure = compileFigure(opened, recording(built));
   return {
     settings,
+    leftOut: Math.max(0, all.length - MOST_SETTINGS),
     source: opened,
     figure: openedFigure,
     now: Float64Array.from(settings, positionNow),

@@ -1,9 +1,10 @@
 import type { Goal } from '../../figure/wants.js';
 import type { Layout, Row } from '../study-row.js';
 import { badness } from './badness.js';
-import { apply, type Cost, cheaper, costOf, type Done, distance, measurable, type Tariff } from './change.js';
+import { apply, type Cost, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
+import { Track } from './track.js';
 import { OutOfBudget, type Trials } from './trials.js';
 
 /** How far numbers go at first, mm or degrees: each either way. */
@@ -245,54 +246,6 @@ class Search {
       if (this.nearest === null || attempt.badness < this.nearest.badness) this.nearest = attempt;
       return attempt;
     });
-  }
-}
-
-/** What came of one move at several amounts. */
-class Track {
-  readonly #points: { amount: number; badness: number }[] = [
-    { amount: 0, badness: Number.POSITIVE_INFINITY },
-  ];
-  best: Attempt | null = null;
-
-  /** @param price of the move */
-  constructor(
-    readonly move: Move,
-    readonly price: number,
-  ) {}
-
-  note(amount: number, attempt: Attempt): void {
-    this.#points.push({ amount, badness: attempt.badness });
-    if (this.best === null || attempt.badness < this.best.badness) this.best = attempt;
-  }
-
-  /** Amounts that work. */
-  get working(): number[] {
-    return this.#points.filter(({ badness }) => badness === 0).map(({ amount }) => amount);
-  }
-
-  /** How far the smallest working amount goes; infinite where none works. */
-  get least(): number {
-    return Math.min(...this.working.map((amount) => distance({ move: this.move, amount })), Infinity);
-  }
-
-  /** The largest amount below a working one, on its side, that does not work; 0 if none is known. */
-  failingBelow(working: number): number {
-    const below = this.#points.filter(
-      ({ amount, badness }) => badness > 0 && amount * working > 0 && Math.abs(amount) < Math.abs(working),
-    );
-    return below.reduce((most, { amount }) => (Math.abs(amount) > Math.abs(most) ? amount : most), 0);
-  }
-
-  /** The middles of the two gaps beside the best amount. */
-  around(startBadness: number): number[] {
-    const sorted = this.#points
-      .map(({ amount, badness }) => ({ amount, badness: amount === 0 ? startBadness : badness }))
-      .sort((a, b) => a.amount - b.amount);
-    const at = sorted.reduce((best, point, i) => (point.badness < sorted[best].badness ? i : best), 0);
-    return [at - 1, at + 1]
-      .filter((i) => i >= 0 && i < sorted.length)
-      .map((i) => (sorted[i].amount + sorted[at].amount) / 2);
   }
 }
 

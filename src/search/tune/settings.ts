@@ -27,12 +27,12 @@ export interface Setting {
   readonly options: readonly (string | number)[];
 }
 
-/** More dims than this a figure cannot have; points of outlines are the first to be left out. */
-const MOST = 150;
+/** More than this are not looked at; points of outlines are the first to be left out. */
+export const MOST_SETTINGS = 150;
 
 /**
  * Everything in a figure file that could be changed. Zeros of points and lines stay: they say where something begins.
- * Arithmetic stays too: what it follows from is listed instead.
+ * Arithmetic stays too: what it follows from is listed instead. Points of outlines stand last.
  */
 export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
   const parts = (valueAt(source, ['parts']) ?? []) as { [field: string]: Json }[];
@@ -49,7 +49,7 @@ export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
   const dims = figure.dims.flatMap((dim) => dimSetting(source, figure, dim.name, options.get(dim.name)));
   const outlines = written.filter(isOutline);
   const rest = written.filter((setting) => !isOutline(setting));
-  return [...dims, ...rest, ...outlines].slice(0, MOST);
+  return [...dims, ...rest, ...outlines];
 }
 
 const isOutline = ({ place }: Setting): boolean => place.includes('polygon') || place.includes('holes');

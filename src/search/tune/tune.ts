@@ -65,6 +65,8 @@ export interface Tuned {
   /** Where there is no remedy: the changes that came nearest, and how they score. */
   readonly nearest: { readonly changes: readonly Change[]; readonly card: Scorecard };
   readonly settings: readonly Setting[];
+  /** How many points of outlines and the like were not looked at, being too many. */
+  readonly leftOut: number;
   /** All that was taken as tied. */
   readonly ties: readonly NamedTie[];
   readonly tried: number;
@@ -128,6 +130,7 @@ export class Tuning {
       card,
       troubles,
       settings,
+      leftOut: opened.leftOut,
       ties: this.#allTies(moves),
       remedies: card.works ? [] : this.#sorted(found.remedies),
       nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },

@@ -140,3 +140,16 @@ describe('what could be changed in a figure', () => {
     expect(side?.bounds).toEqual({ low: 30, high: 60 });
   });
 });
+
+describe('a figure with more numbers than can be looked at', () => {
+  it('is opened all the same, the points of its outlines left out first, and says how many', () => {
+    const flag = (i: number) =>
+      `  - { name: f${i}, kind: glued-piece, on: left page, at: [-${50 + i}, ${20 + i}], outline: { polygon: [[1, 2], [10, 3], [9, 12.5]] } }\n`;
+    const text = `page: A5\nparts:\n${Array.from({ length: 30 }, (_, i) => flag(i)).join('')}`;
+    const source = figureFrom(text);
+    const { settings, leftOut } = openFigure(source, compileFigure(source));
+    // Each has at (2), turn and six coordinates.
+    expect([settings.length, leftOut]).toEqual([150, 30 * 9 - 150]);
+    expect(settings.filter(({ name }) => !name.includes('polygon')).length).toBe(90);
+  });
+});
