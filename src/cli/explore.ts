@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { availableParallelism } from 'node:os';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
@@ -23,6 +22,7 @@ import { StudyTable } from '../search/study-table.js';
 import type { TensorBackend } from '../search/tensor-backend.js';
 import { SAMPLES, SEARCH, SEED } from './defaults.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
+import { figureHash } from './figure-hash.js';
 import { insightOf } from './insight.js';
 import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
@@ -72,7 +72,7 @@ async function exploreIn(
 ): Promise<number> {
   const { seed, search } = options;
   const samples = options.samples ?? (options.for === undefined ? undefined : null);
-  const asked = { figure: hashOf(source), version: version(), seed, samples, search };
+  const asked = { figure: figureHash(source), version: version(), seed, samples, search };
   const earlier = options.resume ? resumed(folder, asked) : null;
   if (options.resume && earlier === null) {
     const done = finishedBefore(folder, asked);
@@ -221,9 +221,4 @@ function checkDims(figure: Figure, file: string): void {
     const remedy = 'call it something else: the tables of results have a column of that name';
     throw new InputError({ file, field: `dims.${taken.name}`, found: `the name '${taken.name}'`, remedy });
   }
-}
-
-/** SHA-256 of the figure as it was understood: remarks and blanks in the file don't count, drawings do. */
-function hashOf(source: FigureSource): string {
-  return createHash('sha256').update(JSON.stringify(source.data)).digest('hex');
 }
