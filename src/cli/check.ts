@@ -2,6 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { compileFigure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { shutBook, shutInWords } from '../report/shut-words.js';
 import { trimsInWords } from '../report/trim-words.js';
 import { scorecardInWords } from '../report/words.js';
 import { Scorer } from '../score/scorer.js';
@@ -39,12 +40,14 @@ export async function check(path: string, options: CheckOptions): Promise<number
   const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
   const trims = options.trim && card.cannotBuild === null ? findTrims(figure, vector) : null;
   if (options.json) {
+    // Without more asked for, it is the scorecard and nothing else: the same as in the file of poses.
     const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };
     console.log(JSON.stringify({ ...card, ...more }, null, 2));
   } else {
     const words = scorecardInWords(figure.name, card, figure.wants);
+    const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
     const cuts = trims === null ? [] : trimsInWords(trims);
-    console.log([...words, ...cuts, ...(tolerance?.words ?? [])].join('\n'));
+    console.log([...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? [])].join('\n'));
   }
   return card.works ? FINE : DOES_NOT_WORK;
 }
