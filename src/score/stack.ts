@@ -1,6 +1,6 @@
 import { SLIVER } from '../geometry/coverage.js';
 import { visitCells } from '../geometry/trapezoids.js';
-import { type Assembly, POSE } from '../motion/assembly.js';
+import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { FIRST, shutShapes } from './flat.js';
 
@@ -50,7 +50,7 @@ export function stackWhenShut(assembly: Assembly, opening: Opening): Stack | nul
       if (sides.has(-1)) over.push([b, a]);
       if (sides.size === 1 && sides.has(0)) level.push([a, b]);
     }
-  return { over, level, ...ordered(over) };
+  return { over, level, ...ordered(assembly, over) };
 }
 
 /** Whether one of two panels passes through the other, or through what that is glued to. */
@@ -77,9 +77,16 @@ function heightAt(poses: Float64Array, k: number, x: number, y: number): number 
   return poses[i + 11] - slope / poses[i + 10];
 }
 
-/** Lays panels down one after the other, each when all that it lies on is down; or finds a loop (Kahn's algorithm). */
-function ordered(over: readonly (readonly [number, number])[]): Pick<Stack, 'order' | 'loop'> {
-  const left = new Set(over.flat().sort((a, b) => a - b));
+/**
+ * Lays panels down one after the other, each when all that it lies on is down; or finds a loop (Kahn's algorithm). Where
+ * there is a choice, what is glued to the left page goes first, and what is glued to the right one last.
+ */
+function ordered(
+  { panels }: Assembly,
+  over: readonly (readonly [number, number])[],
+): Pick<Stack, 'order' | 'loop'> {
+  const turn = (k: number) => (panels[k].body === LEFT_PAGE ? 0 : panels[k].body === RIGHT_PAGE ? 2 : 1);
+  const left = new Set(over.flat().sort((a, b) => turn(a) - turn(b) || a - b));
   const order: number[] = [];
   while (left.size > 0) {
     const next = [...left].find((k) => !over.some(([upper, lower]) => upper === k && left.has(lower)));
