@@ -48,6 +48,11 @@ export function strayField(source: FigureSource, path: Path, remedy: string): In
   });
 }
 
+/** The line on which a field stands, or else what it belongs to. */
+export function lineOf(source: FigureSource, field: string): number {
+  return markAt(source, field.split('.'))?.[0] ?? 1;
+}
+
 function markAt(source: FigureSource, path: Path) {
   for (let deep = path.length; deep >= 0; deep--) {
     const key = path.slice(0, deep).join('.');

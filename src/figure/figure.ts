@@ -7,9 +7,9 @@ import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';
 import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
-import { checked, faultAt } from './check.js';
+import { checked, faultAt, lineOf } from './check.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
-import { quoted } from './input-error.js';
+import { type Path, quoted } from './input-error.js';
 import { type Entry, readEntries } from './kinds.js';
 import { type Limits, readLimits } from './limits.js';
 import { type Opening, type Page, readOpening, readPage } from './page.js';
@@ -54,6 +54,8 @@ export interface Figure {
   template(vector: Float64Array): Template;
   /** The wants of one candidate, in file order, with points and lines. Throws CannotBuild as `build` does. */
   wantsOf(vector: Float64Array): readonly Want[];
+  /** The line of the figure file on which a field stands, or else what it belongs to. @param field as in CannotBuild */
+  lineOf(field: string): number;
   /** Every dim's value, arithmetic included, in file order. Throws CannotBuild where arithmetic gives no number. */
   values(vector: Float64Array): ReadonlyMap<string, number | string>;
   /** The start vector with dims set by hand. A plain number is overridden; arithmetic cannot be set. Throws InputError. */
@@ -105,7 +107,12 @@ export function compileFigure(
   const pages = (handCut: boolean) =>
     new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
   const end = (assembly: Assembly): void => {
-    finish(assembly);
+    try {
+      finish(assembly);
+    } catch (error) {
+      const part = error instanceof CannotBuild && parts.find(({ name }) => name === error.part);
+      throw part ? part.blame(error) : error;
+    }
     applyTrims(assembly, trims);
   };
   const build = (vector: Float64Array): Assembly => {
@@ -142,6 +149,7 @@ export function compileFigure(
     build,
     template,
     wantsOf,
+    lineOf: (field) => lineOf(source, field),
     values: (vector) => dims.values(vector),
     vectorFrom: (settings) => vectorFrom(dims, settings),
     toYaml: (vector) => toYaml(source, dims, vector),
@@ -151,6 +159,8 @@ export function compileFigure(
 interface Part extends Omit<DrawnPart, 'fields'> {
   /** Its fields for the candidate whose dims stand in the slots. */
   fields(dims: Float64Array): object;
+  /** What was found, with the part's name and the field's whole path. */
+  blame(error: CannotBuild): CannotBuild;
 }
 
 function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<string, PartKind>>): Part[] {
@@ -181,16 +191,19 @@ function pointsIn(fields: unknown): number {
 }
 
 function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown>): Part {
-  const blame = (reason: string, field: string, structural: boolean) =>
-    new CannotBuild(`${name}: ${reason}`, field, structural);
+  const blame = ({ message, field, structural }: CannotBuild, within: Path = path) => {
+    const whole = [...within, ...(field === '' ? [] : [field])];
+    return new CannotBuild(`${name}: ${message}`, whole.join('.'), structural);
+  };
   return {
     name,
     kind,
+    blame,
     fields(slots) {
       try {
         return resolve(slots) as object;
       } catch (error) {
-        if (error instanceof CannotBuild) throw blame(error.message, error.field, error.structural);
+        if (error instanceof CannotBuild) throw blame(error, []);
         throw error;
       }
     },
@@ -199,8 +212,7 @@ function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown
         as.build(name, fields as never, assembly);
       } catch (error) {
         if (!(error instanceof CannotBuild)) throw error;
-        const field = [...path, ...(error.field === '' ? [] : [error.field])].join('.');
-        throw blame(error.message, field, error.structural);
+        throw blame(error);
       }
     },
   };

@@ -70,6 +70,8 @@ export type Joint =
   | { kind: 'glue'; between: [number, number] }
   | {
       kind: 'pivot';
+      /** The part that is the hub. */
+      part: string;
       between: [number, number];
       points: [[number, number], [number, number]];
       /** Hole less waist, mm. */

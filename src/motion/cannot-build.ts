@@ -5,6 +5,8 @@ export class CannotBuild extends Error {
     readonly field: string = '',
     /** True when no dims could mend it (an unknown name, say): then it is the file that is wrong. */
     readonly structural: boolean = false,
+    /** The part at fault, where that shows only once all parts have been added. */
+    readonly part: string = '',
   ) {
     super(message);
     this.name = 'CannotBuild';

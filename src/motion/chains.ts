@@ -47,7 +47,7 @@ export class Chains {
       const [first] = panels;
       const part = this.free.get(first) as string;
       if (!joints.some(({ joint }) => !panels.has(joint.a) || !panels.has(joint.b)))
-        throw new CannotBuild(`'${part}' hangs on no part that is held`, '', true);
+        throw new CannotBuild('it hangs on no part that is held', '', true, part);
       const step = chainStep(assembly, part, [...panels], joints);
       const at = Math.max(...joints.map(({ after }) => after));
       const follows = (each: Step) =>
@@ -95,6 +95,9 @@ function chainStep(assembly: Assembly, part: string, panels: number[], joints: r
   if (unsaid !== undefined)
     throw new CannotBuild(
       `the limb is drawn straight at '${joints[unsaid].part}': say there which way it bends`,
+      'bends',
+      false,
+      joints[unsaid].part,
     );
   const where = `the joints of the chain of '${part}'`;
   const gap = assembly.addMisfit({ part, of: 'gap', where, locks: false });

@@ -1,5 +1,5 @@
 import { outsideOf } from '../geometry/ring-distance.js';
-import type { Assembly } from '../motion/assembly.js';
+import type { Assembly, Joint } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { pointInOpen } from './open-place.js';
 
@@ -16,15 +16,14 @@ export function finish(assembly: Assembly): void {
   for (const joint of assembly.joints)
     if (joint.kind === 'pivot')
       for (const end of [0, 1] as const)
-        mustBeFreeOfGlue(assembly, joint.between, end, joint.points[end], joint.hub.shoulder / 2 + creep);
+        mustBeFreeOfGlue(assembly, joint, end, joint.hub.shoulder / 2 + creep);
 }
 
 /** Refuses a tab, or a piece glued on, that reaches into the keep-out circle of a hub on the same body. */
 function mustBeFreeOfGlue(
   assembly: Assembly,
-  between: readonly [number, number],
+  { between, points, part }: Extract<Joint, { kind: 'pivot' }>,
   end: 0 | 1,
-  place: readonly [number, number],
   radius: number,
 ): void {
   const { panels } = assembly;
@@ -33,10 +32,13 @@ function mustBeFreeOfGlue(
     if (k === panel || between.includes(k) || panels[k].body !== panels[panel].body) continue;
     // What the hub's own panel is glued to carries it, and is glued beside it.
     if (panels[k].body === k) continue;
-    const away = outsideOf(panels[k].outline, pointInOpen(assembly, panel, place, k));
+    const away = outsideOf(panels[k].outline, pointInOpen(assembly, panel, points[end], k));
     if (away < radius)
       throw new CannotBuild(
         `glue of '${panels[k].name}' lies ${Math.max(0, away).toFixed(1)} mm from the middle of the hub between '${panels[between[0]].name}' and '${panels[between[1]].name}': within ${radius.toFixed(1)} mm it would set the joint`,
+        'at',
+        false,
+        part,
       );
   }
 }

@@ -54,6 +54,7 @@ export const pivot = partKind({
     const play = hole - waist;
     assembly.addJoint({
       kind: 'pivot',
+      part: partName,
       between: [a, b],
       points: [[...pointA], [...pointB]],
       play,

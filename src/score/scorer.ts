@@ -44,7 +44,8 @@ export class Scorer {
       const assembly = build();
       return this.scoreOf(assembly, this.figure.wantsOf(vector));
     } catch (error) {
-      if (error instanceof CannotBuild) return this.notBuilt(error.message);
+      if (error instanceof CannotBuild)
+        return this.notBuilt(`${error.message} (line ${this.figure.lineOf(error.field)})`);
       throw error;
     }
   }
