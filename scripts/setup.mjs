@@ -7,7 +7,7 @@
  */
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -93,4 +93,5 @@ const sources = [
 step('dist/.dummyrun-built', sources, 'Building …', () => {
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   run('npm', ['run', '--silent', 'build']);
+  chmodSync(join(root, 'dist/src/cli.js'), 0o755);
 });

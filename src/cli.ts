@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { Command, CommanderError, InvalidArgumentError, Option } from 'commander';
+import { Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
 import type { CheckOptions } from './cli/check.js';
 import type { CompareCommandOptions } from './cli/compare.js';
 import { COMPARE_SAMPLES, SAMPLES, SEARCH, SEED, TRIALS } from './cli/defaults.js';
@@ -10,6 +10,7 @@ import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { InputError } from './figure/input-error.js';
 import { patterns } from './figure/patterns/index.js';
+import { COMMAND } from './report/command.js';
 import { HAND } from './search/figure-tolerance.js';
 import { version } from './search/root.js';
 import { StudyError } from './search/study-error.js';
@@ -19,6 +20,11 @@ const program = new Command('dummyrun')
   .description('Tries out the dims of a moving pop-up figure before any card is cut.')
   .version(version())
   .exitOverride()
+  // A switch is off, and a list is empty, unless given: that needs no telling.
+  .configureHelp({
+    optionDescription: (option) =>
+      new Help().optionDescription(option).replace(/ \(default: (?:false|\[\])\)/, ''),
+  })
   .showHelpAfterError('Give --help for what may be asked.')
   .addHelpText(
     'after',
@@ -59,7 +65,7 @@ Once all is scored, about as many dummies again show which dim matters and how m
 Ctrl-C ends a study with what there is; --resume goes on with it, also after a power cut.
 
 Example:
-  dummyrun explore examples/ferryman.yaml --samples 2000 --seed 7 --out results/first-try
+  ${COMMAND} explore examples/ferryman.yaml --samples 2000 --seed 7 --out results/first-try
 `,
   )
   .action(async (figure: string, options: ExploreOptions) => {
@@ -77,7 +83,7 @@ program
     'after',
     `
 Example:
-  dummyrun show results/ferryman --open
+  ${COMMAND} show results/ferryman --open
 `,
   )
   .action(async (results: string, options: { open: boolean }) => {
@@ -102,9 +108,9 @@ program
 A dim that is not set counts as it starts: a range as its start value, else its middle; a choice as its first.
 
 Example:
-  dummyrun check examples/ferryman.yaml --set tall=70 --poses poses.json
-  dummyrun check examples/ferryman.yaml --tolerance --sigma-mm 0.2
-  dummyrun check examples/stuck-drummer.yaml --trim
+  ${COMMAND} check examples/ferryman.yaml --set tall=70 --poses poses.json
+  ${COMMAND} check examples/ferryman.yaml --tolerance --sigma-mm 0.2
+  ${COMMAND} check examples/stuck-drummer.yaml --trim
 `,
   )
   .action(async (figure: string, options: CheckOptions) => {
@@ -142,7 +148,7 @@ first (remedy-1.yaml, …), changes.csv, the list of all changes, and tune.json,
 A dim of the file goes by its name, what is written in a part by the part's: sail.ridge, sail.panels.0.
 
 Example:
-  dummyrun tune examples/heron.yaml --hold nest --price neck=3
+  ${COMMAND} tune examples/heron.yaml --hold nest --price neck=3
 `,
   )
   .action(async (figure: string, options: TuneCommandOptions) => {
@@ -178,8 +184,8 @@ Writes to the folder: compare.html (look at this first), verdict.csv and compare
 same wants; their panels may differ.
 
 Examples:
-  dummyrun compare examples/variants/symmetric.yaml examples/variants/asymmetric.yaml
-  dummyrun compare examples/ferryman.yaml --each way --samples 300
+  ${COMMAND} compare examples/variants/symmetric.yaml examples/variants/asymmetric.yaml
+  ${COMMAND} compare examples/ferryman.yaml --each way --samples 300
 `,
   )
   .action(async (figures: string[], options: CompareCommandOptions) => {
@@ -199,7 +205,7 @@ Patterns:
 ${patternLines()}
 
 Example:
-  dummyrun new arm-on-counter-fold dancers.yaml
+  ${COMMAND} new arm-on-counter-fold dancers.yaml
 `,
   )
   .action((pattern: string, file: string) => {
@@ -233,8 +239,8 @@ program
 Writes PDF, SVG (in mm) and DXF (for cutting machines) at true scale, and the guide as PDF. Print at 100 %.
 
 Examples:
-  dummyrun sheets examples/heron.yaml --paper A3
-  dummyrun sheets results/ferryman --rank 2 --out ferryman-2
+  ${COMMAND} sheets examples/heron.yaml --paper A3
+  ${COMMAND} sheets results/ferryman --rank 2 --out ferryman-2
 `,
   )
   .action(async (path: string, options: SheetsCommandOptions) => {

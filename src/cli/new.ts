@@ -2,6 +2,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { InputError, quoted } from '../figure/input-error.js';
 import { knownNames } from '../figure/near.js';
 import { patterns } from '../figure/patterns/index.js';
+import { COMMAND } from '../report/command.js';
 import { FINE } from './exit-codes.js';
 
 /**
@@ -28,8 +29,8 @@ export function startFigure(name: string, path: string): number {
     });
   }
   console.log(`${path} works as it is. Its remarks say what each dim is. Next:
-  dummyrun check ${path}
-  dummyrun explore ${path}`);
+  ${COMMAND} check ${path}
+  ${COMMAND} explore ${path}`);
   return FINE;
 }
 

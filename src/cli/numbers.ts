@@ -1,3 +1,4 @@
+import { COMMAND } from '../report/command.js';
 import type { StudyReport } from '../report/study-report.js';
 import { achieved } from '../report/summary.js';
 import { decimal, withUnit } from '../report/words.js';
@@ -28,7 +29,7 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     '',
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
     `To see dummy ${best + 1} again:`,
-    `  dummyrun check ${shellWord(file)} ${settings.join(' ')}`,
+    `  ${COMMAND} check ${shellWord(file)} ${settings.join(' ')}`,
   ];
 }
 

@@ -53,7 +53,7 @@ export class Progress {
     if (this.#bar !== null || now - this.#plainAt < PLAIN_EVERY) return;
     this.#plainAt = now;
     const { scored: count, rate, works, left } = this.#words(scored, fresh, working);
-    console.error(`${count}, ${rate}, ${works}, ${left}`);
+    console.error([count, rate, works, left].filter((words) => words !== '').join(', '));
   }
 
   stop(): void {

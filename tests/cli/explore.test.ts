@@ -73,8 +73,8 @@ test('explore writes tables whose every row is what the formulas say', async () 
   expect(out).toContain(`The best is dummy ${ranking[0].candidate}:`);
 
   // What is said to show the best again does so.
-  const command = out.split('\n').find((line) => line.startsWith('  dummyrun check'));
-  const check = await run(folder, ...(command ?? '').trim().split(' ').slice(1), '--json');
+  const command = out.split('\n').find((line) => line.startsWith('  npx dummyrun check'));
+  const check = await run(folder, ...(command ?? '').trim().split(' ').slice(2), '--json');
   expect(check.code).toBe(0);
   expect(JSON.parse(check.out).desirability).toBeCloseTo(Number(ranking[0].desirability), 8);
 
@@ -219,5 +219,5 @@ test('--help can be followed, and is no mistake', async () => {
     expect(code).toBe(0);
     expect(out).toContain('Usage: dummyrun');
   }
-  expect((await run(folder, 'explore', '--help')).out).toMatch(/Example:\n {2}dummyrun explore /);
+  expect((await run(folder, 'explore', '--help')).out).toMatch(/Example:\n {2}npx dummyrun explore /);
 });
