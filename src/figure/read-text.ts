@@ -6,11 +6,13 @@ export type Refuse = (found: string, remedy: string) => InputError;
 
 /** Reads a file of at most so many bytes as UTF-8 text, without a byte order mark. */
 export function readText(path: string, most: number, refuse: Refuse): string {
+  const bytes = readBytes(path, most, refuse);
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(readBytes(path, most, refuse));
-  } catch (error) {
-    if (error instanceof InputError) throw error;
-    throw refuse('bytes that are not UTF-8 text', 'save it with the encoding UTF-8');
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    const before = bytes.toString('utf8').split('\ufffd', 1)[0];
+    const line = before.split('\n').length;
+    throw refuse(`bytes that are not UTF-8 text, on line ${line}`, 'save it with the encoding UTF-8');
   }
 }
 

@@ -1,5 +1,5 @@
 import { realpathSync } from 'node:fs';
-import { dirname, isAbsolute, join, relative, sep, win32 } from 'node:path';
+import { dirname, isAbsolute, join, normalize, relative, sep, win32 } from 'node:path';
 import { z } from 'zod';
 import { checked, faultAt } from './check.js';
 import { Drawing } from './drawing.js';
@@ -9,8 +9,9 @@ import { InputError, type Path, quoted } from './input-error.js';
 import { type Refuse, readText, troubleOf } from './read-text.js';
 import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './source.js';
 
-/** Largest SVG file, bytes. */
+/** Largest SVG file, and most of all SVG files of one figure, bytes. Parsed, they take some forty times that. */
 const MOST_SVG_BYTES = 4_000_000;
+const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
 const MOST_CORNERS = 10_000;
 /** Most SVG files of one figure. */
@@ -47,6 +48,7 @@ export function readFigure(path: string): FigureSource {
 class Drawings {
   private readonly byFile = new Map<string, Drawing>();
   private corners = 0;
+  private bytesLeft = MOST_BYTES_OF_ALL;
 
   constructor(
     private readonly source: FigureSource,
@@ -75,7 +77,8 @@ class Drawings {
     const refuse: Refuse = (found, remedy) => faultAt(this.source, at, remedy, `${quoted(name)}, ${found}`);
     const outside = () =>
       refuse('which lies elsewhere', 'put the drawing in the folder of the figure file, or below');
-    if (isAbsolute(name) || win32.isAbsolute(name)) throw outside();
+    // Also where it comes back in again: beside a copy of the figure file it would lead elsewhere.
+    if (isAbsolute(name) || win32.isAbsolute(name) || climbs(normalize(name))) throw outside();
     let file: string;
     try {
       file = realpathSync(join(this.folder, name));
@@ -83,13 +86,27 @@ class Drawings {
       throw refuse(troubleOf(error), 'give the name of an SVG file beside the figure file');
     }
     const way = relative(this.folder, file);
-    if (way === '..' || way.startsWith(`..${sep}`) || isAbsolute(way)) throw outside();
+    if (climbs(way) || isAbsolute(way)) throw outside();
     const known = this.byFile.get(file);
     if (known !== undefined) return known;
     if (this.byFile.size === MOST_DRAWINGS)
       throw refuse('one drawing too many', `at most ${MOST_DRAWINGS} in one figure`);
-    const drawing = new Drawing(readText(file, MOST_SVG_BYTES, refuse));
+    const text = readText(file, MOST_SVG_BYTES, refuse);
+    if (!/\.svg$/i.test(name))
+      throw refuse(
+        'a file whose name does not end in .svg',
+        'give the name of an SVG file beside the figure file',
+      );
+    this.bytesLeft -= Buffer.byteLength(text);
+    if (this.bytesLeft < 0)
+      throw refuse(
+        'too large beside the others',
+        `keep all drawings together under ${MOST_BYTES_OF_ALL} bytes`,
+      );
+    const drawing = new Drawing(text);
     this.byFile.set(file, drawing);
     return drawing;
   }
 }
+
+const climbs = (way: string): boolean => way === '..' || way.startsWith(`..${sep}`);

@@ -105,13 +105,19 @@ const isQuoted = (type: unknown): boolean => type === 'QUOTE_DOUBLE' || type ===
 function checkAmount(text: string, file: string): void {
   if (text.length > MOST_BYTES)
     throw new InputError({ file, found: `${text.length} characters`, remedy: `keep it under ${MOST_BYTES}` });
-  const control = /(?![\t\n\r\u0085])[\p{Cc}\p{Cs}]/u.exec(text);
+  // A carriage return alone ends a line in YAML 1.2, but not for the library.
+  const control = /(?![\t\n\u0085]|\r\n)[\p{Cc}\p{Cs}]/u.exec(text);
   if (control !== null) {
     const before = text.slice(0, control.index).split('\n');
+    const place = { file, line: before.length, column: (before.at(-1)?.length ?? 0) + 1 };
+    if (control[0] === '\r')
+      throw new InputError({
+        ...place,
+        found: 'a line that ends in a carriage return alone',
+        remedy: 'save the file with line ends of today (LF or CRLF)',
+      });
     throw new InputError({
-      file,
-      line: before.length,
-      column: (before.at(-1)?.length ?? 0) + 1,
+      ...place,
       found: `the control character U+${control[0].charCodeAt(0).toString(16).padStart(4, '0').toUpperCase()}`,
       remedy: 'take it out, and save the file as UTF-8 text',
     });

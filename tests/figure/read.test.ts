@@ -141,7 +141,7 @@ describe('a figure file', () => {
     ['UTF-16', Uint8Array.from(Buffer.from('\uFEFFfigure: Ferry', 'utf16le'))],
   ])('is refused when it is %s', (_, bytes) => {
     expect(refusal(() => readFigure(write('code.yaml', bytes)))).toContain(
-      'found bytes that are not UTF-8 text; save it with the encoding UTF-8',
+      'found bytes that are not UTF-8 text, on line 1; save it with the encoding UTF-8',
     );
   });
 
