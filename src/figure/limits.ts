@@ -18,7 +18,7 @@ const limits = z
     outside: most(0.3),
     /** Thickest pile of card between the pages when shut, mm. */
     pile: most(3),
-    /** How much of a glue tab may lie off bare card, or where a crease moves, mm². */
+    /** How much of any one glue area may lie off card, on something else, or where something moves, mm². */
     glue: z.number().min(0).max(100_000).prefault(25),
     /** How far card can be forced before it binds, mm. */
     give: most(0.5),

@@ -83,7 +83,7 @@ export function heldPlaces(assembly: Assembly, k: number): Point[] {
 }
 
 /** Area that all shapes have in common, mm². */
-function commonArea(shapes: readonly Shape[]): number {
+export function commonArea(shapes: readonly Shape[]): number {
   let area = 0;
   visitCells(
     shapes,

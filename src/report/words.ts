@@ -1,4 +1,5 @@
 import type { Goal } from '../figure/wants.js';
+import { glueFaultInWords } from '../score/limits.js';
 import type { LimitScore, Scorecard, WantScore } from '../score/scorecard.js';
 
 /** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
@@ -99,8 +100,11 @@ function after(reason: string | undefined): string {
   return reason === undefined ? '' : `: ${reason}`;
 }
 
-/** The places that a maker would look at: catch, bind, lock, and what leaves the book. */
-function where({ clash, bind, chains, slots, locks, book }: Scorecard): string[][] {
+/** Glue faults that are told one by one; as many more are only counted. */
+const MOST_GLUE = 8;
+
+/** The places that a maker would look at: catch, bind, lock, glue that breaks its limit, and what leaves the book. */
+function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorecard): string[][] {
   const rows: string[][] = [];
   if (clash.deepest !== null && clash.deepest > 0 && clash.between !== null && clash.pageAngle !== null) {
     const start =
@@ -131,6 +135,11 @@ function where({ clash, bind, chains, slots, locks, book }: Scorecard): string[]
   if (locks !== null) {
     rows.push(['lock', locks.part, `${locks.where}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`]);
   }
+  const most = limits.find(({ name }) => name === 'glue')?.most ?? 0;
+  const faulty = glue.filter(({ area }) => area > most);
+  for (const fault of faulty.slice(0, MOST_GLUE))
+    rows.push(['glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
+  if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
   if (book.part !== null && book.pageAngle !== null && book.out > 0) {
     const angle = withUnit(book.pageAngle, 'degrees');
     rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);

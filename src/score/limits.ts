@@ -4,7 +4,7 @@ import type { Lock } from '../motion/opening.js';
 import type { OutOfBook, Overhang } from './book.js';
 import type { ClashResult } from './clash.js';
 import type { Flatness } from './flat.js';
-import type { GlueFault } from './glue.js';
+import { GLUE_MARGIN, type GlueFault } from './glue.js';
 import type { Intrusion } from './keep-clear.js';
 import type { LimitScore } from './scorecard.js';
 import type { Extreme, Strains } from './strain.js';
@@ -167,12 +167,24 @@ export function notJudged(
   ];
 }
 
-/** The reasons why glue doesn't hold, by the kind of fault: 'X' … 'Y'. */
-const GLUE_WORDS: Readonly<Record<GlueFault['kind'], string>> = {
-  'off card': 'lies off the card of',
-  'on a tab': 'lies on the tab',
-  'under a crease': 'lies under the crease of',
-};
+/** What is wrong with glue, in words. */
+export function glueFaultInWords({ glued, receiver, kind, other }: GlueFault): string {
+  const between = `between '${glued}' and '${receiver}', where they are glued together`;
+  switch (kind) {
+    case 'off card':
+      return `'${glued}' lies off the card of '${receiver}'`;
+    case 'card between':
+      return `'${other}' lies ${between}`;
+    case 'hub between':
+      return `the hub '${other}' lies ${between}`;
+    case 'over a slot':
+      return `'${glued}' is glued over the slot for '${other}'`;
+    case 'at a crease':
+      return `'${glued}' is glued on a crease at which '${other}' moves, or less than ${GLUE_MARGIN} mm from it`;
+    case 'at a slit':
+      return `'${glued}' is glued where '${other}' slides in its slit, or less than ${GLUE_MARGIN} mm from it`;
+  }
+}
 
 function gluedWell([worst]: readonly GlueFault[], most: number): Judged {
   const value = worst?.area ?? 0;
@@ -184,7 +196,7 @@ function gluedWell([worst]: readonly GlueFault[], most: number): Judged {
       most,
       unit: 'mm²',
       met,
-      ...(met ? {} : { reason: `'${worst.tab}' ${GLUE_WORDS[worst.kind]} '${worst.other}'` }),
+      ...(met ? {} : { reason: glueFaultInWords(worst) }),
     },
     excess: met ? 0 : (value - most) / GLUE_SCALE,
   };

@@ -107,3 +107,22 @@ test('a catch, a bind, a lock, what leaves the book and what runs past its slot 
   expect(text).toMatch(/out +flag +2\.00 mm outside the pages/);
   expect(text).toMatch(/slot +arm in deck +0\.40 mm past its edge/);
 });
+
+test('glue that breaks its limit is told place by place, and beyond eight only counted', () => {
+  const card = fakeCard(Float64Array.of(60, 30, 0));
+  const glue = (glued: string, area: number) =>
+    ({ glued, receiver: 'deck', kind: 'card between', other: 'plank', area }) as const;
+  const limits = [{ name: 'glue', value: 90, most: 25, unit: 'mm²', met: false }];
+  const told = (faults: Scorecard['glue']) =>
+    scorecardInWords('sailor', { ...card, limits, glue: faults }, []).join('\n');
+  const text = told([glue('mast tab', 90), glue('flag', 26), glue('oar', 25)]);
+  expect(text).toMatch(
+    /glue +mast tab +'plank' lies between 'mast tab' and 'deck', where they are glued together: 90\.00 mm²/,
+  );
+  expect(text).toMatch(/glue +flag +'plank' lies between/);
+  expect(text).not.toContain('oar');
+  const many = told(Array.from({ length: 11 }, (_, i) => glue(`tab ${i}`, 90)));
+  expect(many).toContain('tab 7');
+  expect(many).not.toContain('tab 8');
+  expect(many).toContain('and 3 faults of glue more');
+});
