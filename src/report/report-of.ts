@@ -46,11 +46,9 @@ export interface Timings {
 export function reportOf(studied: Studied): StudyReport {
   const { figure, layout, table, insight = null } = studied;
   const dims = studyDims(figure);
-  const ranked = rankedStudy(table, layout);
-  const { scored } = ranked;
   const ranking = rankedByHand(
-    ranked.ranking,
-    (candidate) => scored[candidate].desirability,
+    rankedStudy(table, layout),
+    (candidate) => layout.desirability(table.figures(candidate)),
     insight?.robust ?? [],
   );
   // Whatever its name, the first stage spreads its candidates evenly through the ranges.
@@ -68,7 +66,8 @@ export function reportOf(studied: Studied): StudyReport {
     insight,
     name: figure.name,
   };
-  const nearest = scored[ranking[0]].works ? null : new Scorer(figure).score(table.vector(ranking[0]));
+  const works = table.outcome(ranking[0]) === 'works';
+  const nearest = works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
   if (!studied.finished) {
     const { samples } = studied.settings;
@@ -76,7 +75,7 @@ export function reportOf(studied: Studied): StudyReport {
     summary.unshift(`Interrupted after ${table.size.toLocaleString('en')}${whole} dummies.`);
   }
   summary.push(...insightSummary(facts));
-  summary.push(...stagesInWords(table, layout, frontSize(scored)));
+  summary.push(...stagesInWords(table, layout, frontSize(table, layout)));
   if (studied.surrogate) summary.push(surrogateInWords(studied.surrogate, layout));
   return { ...facts, summary, facts: conditions(studied) };
 }

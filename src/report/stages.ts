@@ -1,5 +1,6 @@
 import type { HeldOut } from '../search/held-out.js';
 import { frontOf } from '../search/pareto.js';
+import { scoredOf } from '../search/study.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
 import { decimal, share } from './words.js';
@@ -13,15 +14,10 @@ const STAGES: Readonly<Record<string, string>> = {
 /** What a stage of the search is called in words. */
 export const stageName = (stage: string): string => STAGES[stage] ?? stage;
 
-interface Judged {
-  readonly works: boolean;
-  readonly objectives: Float64Array;
-  readonly violation: number;
-}
-
 /** How many working candidates no other one beats. */
-export function frontSize(scored: readonly Judged[]): number {
-  return frontOf(scored.filter(({ works }) => works)).length;
+export function frontSize(table: StudyTable, layout: Layout): number {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  return frontOf(working.map((candidate) => scoredOf(layout, table, candidate))).length;
 }
 
 /** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */

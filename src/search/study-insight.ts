@@ -52,7 +52,7 @@ export async function studyInsight(
   const variables = variablesOf(figure);
   const budget = Math.floor(FOR_INDICES * table.size);
   const global = await globalSensitivity(trials.scores, variables, seed, budget);
-  const { ranking } = rankedStudy(table, layout);
+  const ranking = rankedStudy(table, layout);
   const working = ranking.slice(0, CUT).filter((candidate) => table.outcome(candidate) === 'works');
   const short = table.size < LONG_ENOUGH;
   const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));

@@ -1,21 +1,35 @@
-import { type Rankable, rank } from './rank.js';
+import { rank } from './rank.js';
 import { scoredOf } from './study.js';
 import type { Layout } from './study-row.js';
 import type { StudyTable } from './study-table.js';
 
-/** All candidates of a study as ranking sees them, and their places, best first. */
-export function rankedStudy(
-  table: StudyTable,
-  layout: Layout,
-): { scored: readonly Rankable[]; ranking: readonly number[] } {
-  const scored = table
-    .where(() => true)
-    .map((candidate) => ({
-      ...scoredOf(layout, table, candidate),
+/**
+ * All candidates of a study, best first, as `rank` orders them. Of a long study most break a limit; the order among those
+ * is by numbers alone, so that only the others need be held as objects, all at once.
+ */
+export function rankedStudy(table: StudyTable, layout: Layout): number[] {
+  const violation = Float64Array.from({ length: table.size }, (_, candidate) => {
+    const known = table.outcome(candidate) === 'works' || table.outcome(candidate) === 'fails';
+    return known ? layout.violation(table.figures(candidate)) : Number.POSITIVE_INFINITY;
+  });
+  const desirability = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
+  const sound = table.where((candidate) => violation[candidate] === 0);
+  const ranked = rank(
+    sound.map((candidate) => ({
       works: table.outcome(candidate) === 'works',
-      desirability: layout.desirability(table.figures(candidate)) || 0,
-    }));
-  return { scored, ranking: rank(scored) };
+      violation: 0,
+      desirability: desirability(candidate),
+      objectives: scoredOf(layout, table, candidate).objectives,
+    })),
+  );
+  const broken = table.where((candidate) => violation[candidate] !== 0);
+  broken.sort(
+    (a, b) =>
+      (violation[a] === violation[b] ? 0 : violation[a] - violation[b]) ||
+      desirability(b) - desirability(a) ||
+      a - b,
+  );
+  return ranked.map((place) => sound[place]).concat(broken);
 }
 
 /**
