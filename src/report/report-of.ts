@@ -42,6 +42,9 @@ export interface Timings {
   scoredInThisRun: number;
 }
 
+/** The first so many of them spread as evenly as all, and more would draw the same curves. */
+const MOST_SPREAD = 16_384;
+
 /** Ranks what was scored, and says what follows from it. */
 export function reportOf(studied: Studied): StudyReport {
   const { figure, layout, table, insight = null } = studied;
@@ -52,7 +55,7 @@ export function reportOf(studied: Studied): StudyReport {
     insight?.robust ?? [],
   );
   // Whatever its name, the first stage spreads its candidates evenly through the ranges.
-  const spread = table.where((candidate) => table.stage(candidate) === table.stage(0));
+  const spread = table.where((candidate) => table.stage(candidate) === table.stage(0)).slice(0, MOST_SPREAD);
   const sensitivity = sensitivityOf(table, spread, dims, layout, insight?.global.indices);
   const facts = {
     layout,

@@ -17,7 +17,11 @@ export const stageName = (stage: string): string => STAGES[stage] ?? stage;
 /** How many working candidates no other one beats. */
 export function frontSize(table: StudyTable, layout: Layout): number {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
-  return frontOf(working.map((candidate) => scoredOf(layout, table, candidate))).length;
+  const sound = (candidate: number) => ({
+    objectives: scoredOf(layout, table, candidate).objectives,
+    violation: 0,
+  });
+  return frontOf(working.map(sound)).length;
 }
 
 /** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */
@@ -31,7 +35,10 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
   }
   const gains = [...names].map(([stage, members]) => {
     const working = members.filter((candidate) => table.outcome(candidate) === 'works');
-    const best = Math.max(...working.map((candidate) => layout.desirability(table.figures(candidate)) || 0));
+    const best = working.reduce(
+      (most, candidate) => Math.max(most, layout.desirability(table.figures(candidate)) || 0),
+      0,
+    );
     return `${stageName(stage)}: ${share(working.length, members.length)} of ${members.length.toLocaleString('en')} work${working.length > 0 ? `, desirability up to ${decimal(best, 2)}` : ''}.`;
   });
   return front === 0

@@ -56,11 +56,11 @@ function lexicographic(table: Float64Array, width: number, count: number): Uint3
 }
 
 /**
- * Front number of each row, 0 for the non-dominated: efficient non-dominated sort with binary search (X. Zhang,
+ * Front number of each row of `width` objectives, 0 for the non-dominated: efficient non-dominated sort with binary search (X. Zhang,
  * Y. Tian, R. Cheng, Y. Jin, IEEE Transactions on Evolutionary Computation 19(2), 2015). A row need only be compared
  * with those before it, and if a front dominates it, so does every front before that one.
  */
-function rowFronts(table: Float64Array, width: number, count: number): Int32Array {
+export function rowFronts(table: Float64Array, width: number, count: number): Int32Array {
   const ranks = new Int32Array(count);
   const fronts: number[][] = [];
   for (const row of lexicographic(table, width, count)) {

@@ -1,31 +1,43 @@
-import { sortIntoFronts } from './pareto.js';
+import { rowFronts } from './pareto.js';
 
-/** What ranking needs to know of a scored candidate. */
+/** What ranking needs to know of scored candidates, a column each: a long study has a million of them. */
 export interface Rankable {
-  /** Breaks no limit and meets every want. */
-  readonly works: boolean;
-  /** 0 when it breaks no limit, else how far it does, summed; infinite when it could not be scored. */
-  readonly violation: number;
+  /** 1 for what breaks no limit and meets every want. */
+  readonly works: Uint8Array;
+  /** 0 for what breaks no limit, else how far it does, summed; infinite for what could not be scored. */
+  readonly violation: Float64Array;
   /** Overall desirability, 0 to 1. */
-  readonly desirability: number;
-  /** For each want, how far it is from being wholly met, 0 to 1: to be minimised. */
+  readonly desirability: Float64Array;
+  /** For each want, how far it is from being wholly met, 0 to 1, infinite where unknown: to be minimised. Row by row. */
   readonly objectives: Float64Array;
 }
 
 /**
- * The order of candidates, best first, as their places in the list: first those that work, then those that only miss a
- * want, both by non-dominated front (see `sortIntoFronts`) and inside a front by desirability; then those that break a
- * limit, by how far. Ties keep the order of the list.
+ * The order of candidates, best first, as their places in the columns: first those that work, then those that only miss
+ * a want, both by non-dominated front (see `sortIntoFronts`) and inside a front by desirability; then those that break a
+ * limit, by how far. Ties keep the order of the columns.
  */
-export function rank(candidates: readonly Rankable[]): number[] {
-  const fronts = sortIntoFronts(
-    candidates.map(({ objectives, violation }) => ({ objectives, violation: Math.max(0, violation) })),
+export function rank({ works, violation, desirability, objectives }: Rankable): number[] {
+  const count = works.length;
+  const width = objectives.length / count;
+  const places = Uint32Array.from({ length: count }, (_, place) => place);
+  const sound = places.filter((place) => violation[place] === 0);
+  const rows = new Float64Array(sound.length * width);
+  sound.forEach((place, i) => {
+    rows.set(objectives.subarray(place * width, (place + 1) * width), i * width);
+  });
+  // Of those that break a limit, how far they do says all; for the others it is 0.
+  const order = Float64Array.from(violation);
+  rowFronts(rows, width, sound.length).forEach((front, i) => {
+    order[sound[i]] = front;
+  });
+  const group = (place: number) => (works[place] ? 0 : violation[place] === 0 ? 1 : 2);
+  places.sort(
+    (a, b) =>
+      group(a) - group(b) ||
+      (order[a] === order[b] ? 0 : order[a] - order[b]) ||
+      desirability[b] - desirability[a] ||
+      a - b,
   );
-  const group = ({ works, violation }: Rankable) => (works ? 0 : violation === 0 ? 1 : 2);
-  return candidates
-    .map((_, place) => place)
-    .sort((a, b) => {
-      const [x, y] = [candidates[a], candidates[b]];
-      return group(x) - group(y) || fronts[a] - fronts[b] || y.desirability - x.desirability || a - b;
-    });
+  return Array.from(places);
 }

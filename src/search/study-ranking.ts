@@ -1,35 +1,28 @@
 import { rank } from './rank.js';
-import { scoredOf } from './study.js';
 import type { Layout } from './study-row.js';
 import type { StudyTable } from './study-table.js';
 
-/**
- * All candidates of a study, best first, as `rank` orders them. Of a long study most break a limit; the order among those
- * is by numbers alone, so that only the others need be held as objects, all at once.
- */
+/** All candidates of a study, best first, as `rank` orders them. */
 export function rankedStudy(table: StudyTable, layout: Layout): number[] {
-  const violation = Float64Array.from({ length: table.size }, (_, candidate) => {
-    const known = table.outcome(candidate) === 'works' || table.outcome(candidate) === 'fails';
-    return known ? layout.violation(table.figures(candidate)) : Number.POSITIVE_INFINITY;
-  });
-  const desirability = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
-  const sound = table.where((candidate) => violation[candidate] === 0);
-  const ranked = rank(
-    sound.map((candidate) => ({
-      works: table.outcome(candidate) === 'works',
-      violation: 0,
-      desirability: desirability(candidate),
-      objectives: scoredOf(layout, table, candidate).objectives,
-    })),
-  );
-  const broken = table.where((candidate) => violation[candidate] !== 0);
-  broken.sort(
-    (a, b) =>
-      (violation[a] === violation[b] ? 0 : violation[a] - violation[b]) ||
-      desirability(b) - desirability(a) ||
-      a - b,
-  );
-  return ranked.map((place) => sound[place]).concat(broken);
+  const { size } = table;
+  const width = layout.wants.length;
+  const works = new Uint8Array(size);
+  const violation = new Float64Array(size).fill(Number.POSITIVE_INFINITY);
+  const desirability = new Float64Array(size);
+  const objectives = new Float64Array(size * width).fill(Number.POSITIVE_INFINITY);
+  for (let candidate = 0; candidate < size; candidate++) {
+    const outcome = table.outcome(candidate);
+    if (outcome !== 'works' && outcome !== 'fails') continue;
+    const figures = table.figures(candidate);
+    works[candidate] = outcome === 'works' ? 1 : 0;
+    violation[candidate] = layout.violation(figures);
+    desirability[candidate] = layout.desirability(figures) || 0;
+    for (let want = 0; want < width; want++) {
+      const worth = layout.wantDesirability(figures, want);
+      if (!Number.isNaN(worth)) objectives[candidate * width + want] = 1 - worth;
+    }
+  }
+  return rank({ works, violation, desirability, objectives });
 }
 
 /**

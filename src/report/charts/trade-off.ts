@@ -1,4 +1,5 @@
 import * as Plot from '@observablehq/plot';
+import { extent } from 'simple-statistics';
 import { framed } from './frame.js';
 import { placeNames, SLOTS } from './place-names.js';
 import { ACCENT, INK, LINE, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
@@ -96,7 +97,7 @@ export function tradeOffChart(
 /** From the least to the most, with a margin so that no point lies on the edge. */
 function roomFor(values: readonly number[]): [number, number] {
   if (values.length === 0) return [0, 1];
-  const [low, high] = [Math.min(...values), Math.max(...values)];
+  const [low, high] = extent([...values]);
   const margin = high > low ? 0.06 * (high - low) : Math.max(1, 0.1 * Math.abs(high));
   return [low - margin, high + margin];
 }

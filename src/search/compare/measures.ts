@@ -1,3 +1,4 @@
+import { max, min } from 'simple-statistics';
 import type { Goal } from '../../figure/wants.js';
 import { hypervolume } from '../hypervolume.js';
 import type { Layout } from '../study-row.js';
@@ -129,6 +130,6 @@ function bestOf({ table }: Run, layout: Layout, { least, most, target }: Goal, w
     .where((candidate) => table.outcome(candidate) === 'works')
     .map((candidate) => layout.wantValue(table.figures(candidate), want));
   if (values.length === 0) return null;
-  if (middle !== null) return Math.min(...values.map((value) => Math.abs(value - middle)));
-  return least === undefined ? Math.min(...values) : Math.max(...values);
+  if (middle !== null) return min(values.map((value) => Math.abs(value - middle)));
+  return least === undefined ? min(values) : max(values);
 }

@@ -6,7 +6,7 @@ import type { PageData } from '../../../src/report/live/data.js';
 import { pageData } from '../../../src/report/page-data.js';
 import type { StudyReport } from '../../../src/report/study-report.js';
 import { Scorer } from '../../../src/score/scorer.js';
-import { rank } from '../../../src/search/rank.js';
+import { rankedStudy } from '../../../src/search/study-ranking.js';
 import { Layout, type Row } from '../../../src/search/study-row.js';
 import { StudyTable } from '../../../src/search/study-table.js';
 
@@ -31,17 +31,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     table.add({ stage: 'spread', vector, row });
   }
   const all = table.where(() => true);
-  const ranking = rank(
-    all.map((candidate) => ({
-      works: table.outcome(candidate) === 'works',
-      violation: layout.violation(table.figures(candidate)),
-      desirability: layout.desirability(table.figures(candidate)) || 0,
-      objectives: Float64Array.from(
-        layout.wants,
-        (_, want) => 1 - layout.wantDesirability(table.figures(candidate), want),
-      ),
-    })),
-  );
+  const ranking = rankedStudy(table, layout);
   return {
     name: figure.name,
     summary: ['A small study.'],
