@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { parallelStep } from '../motion/pose.js';
 import { cardSide, lengthOf, unit } from './attach.js';
@@ -41,3 +42,10 @@ export const coverFlap = partKind({
     });
   },
 });
+
+/** Whether a panel is a cover flap: what it is creased to is what it is glued to. */
+export const isCoverFlap = ({ joints, panels }: Assembly, k: number): boolean =>
+  joints.some(
+    ({ kind, between }) =>
+      kind === 'crease' && between[1] === k && panels[between[0]].body === panels[k].body,
+  );

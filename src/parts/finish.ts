@@ -1,6 +1,7 @@
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly, Joint } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { isCoverFlap } from './cover-flap.js';
 import { pointInOpen } from './open-place.js';
 
 /** Glue nearer to a hub's shoulder than this, mm, may creep under it. (Common practice, no source.) */
@@ -32,6 +33,8 @@ function mustBeFreeOfGlue(
     if (k === panel || between.includes(k) || panels[k].body !== panels[panel].body) continue;
     // What the hub's own panel is glued to carries it, and is glued beside it.
     if (panels[k].body === k) continue;
+    // A flap that covers the hub is glued around it.
+    if (isCoverFlap(assembly, k)) continue;
     const away = outsideOf(panels[k].outline, pointInOpen(assembly, panel, points[end], k));
     if (away < radius)
       throw new CannotBuild(

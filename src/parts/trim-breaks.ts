@@ -117,7 +117,7 @@ function ringInOpen(assembly: Assembly, from: number, ring: Float64Array, to: nu
 const AT_EDGE = 1e-4;
 
 /** How much of a line lies inside a ring, mm: what runs along an edge does not. */
-export function lengthWithin({ x0, y0, x1, y1 }: Line, ring: Float64Array): number {
+function lengthWithin({ x0, y0, x1, y1 }: Line, ring: Float64Array): number {
   const [dx, dy] = [x1 - x0, y1 - y0];
   const long = Math.hypot(dx, dy);
   const shares = [0, 1];

@@ -3,6 +3,7 @@ import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import { type Assembly, type Line, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { isCoverFlap } from '../parts/cover-flap.js';
 import { commonArea } from '../parts/trim-breaks.js';
 import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './bodies.js';
 import { convexHull } from './hull.js';
@@ -210,7 +211,9 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
         joint.between.forEach((k, end) => {
           const shoulder = () => disc(placedPoint(joint.points[end], inBody(k)), joint.hub.shoulder);
           add('hub between', joint.part, k, (face) =>
-            k === face.panel || k === face.receiver ? glueWithin(face, shoulder()) : 0,
+            k === face.panel || (k === face.receiver && !isCoverFlap(assembly, face.panel))
+              ? glueWithin(face, shoulder())
+              : 0,
           );
         });
         break;

@@ -1,10 +1,14 @@
+import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { parseFigure } from '../../src/figure/source.js';
 import { type Assembly, POSE } from '../../src/motion/assembly.js';
 import { worldDirection, worldPoint, writePose } from '../../src/motion/pose.js';
 import { addTab } from '../../src/parts/tab.js';
 import { findGlueFaults } from '../../src/score/glue.js';
 import { glueFaultInWords } from '../../src/score/limits.js';
+import { Scorer } from '../../src/score/scorer.js';
 import { assemble, open, type PlainPart } from '../support/assemble.js';
 import { areaBeyond, areaInCommon } from './areas.js';
 
@@ -403,6 +407,23 @@ describe('a hub', () => {
     // Of its shoulder, a circle of 9 mm; half of it at the edge of the board.
     expect(fault.area / (Math.PI * 4.5 ** 2)).toBeCloseTo(1, 2);
     expect(faultsIn(withHub([10, 5]))[0].area / ((Math.PI * 4.5 ** 2) / 2)).toBeCloseTo(1, 2);
+  });
+
+  it('may lie under a cover flap, which is glued around it, but under no other glue', () => {
+    const tightrope = readFileSync('examples/tightrope.yaml', 'utf8');
+    const withPart = (part: string) => {
+      const text = tightrope.replace('  - { name: pole,', `  - ${part}\n  - { name: pole,`);
+      const figure = compileFigure(parseFigure(text, 'tightrope.yaml'));
+      return new Scorer(figure).score(figure.start);
+    };
+    // Both reach from the end of the board over the hub of the hip, 26 mm away.
+    const flap = withPart(
+      '{ name: flap, kind: cover-flap, edge: { panel: board, line: [[62, 30], [62, 6]] }, depth: 30 }',
+    );
+    expect(flap.works).toBe(true);
+    expect(flap.glue.filter(({ glued }) => glued === 'flap')).toEqual([]);
+    const plank = withPart('{ name: plank, kind: stiffener, on: board, at: [32, 6], size: [28, 24] }');
+    expect(plank.cannotBuild).toMatch(/glue of 'plank' lies 0\.0 mm from the middle of the hub/);
   });
 
   it('on the part of an arm that reaches beyond its panel is free', () => {
