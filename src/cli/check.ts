@@ -1,5 +1,6 @@
-import { writeFileSync } from 'node:fs';
+import { statSync, writeFileSync } from 'node:fs';
 import { compileFigure } from '../figure/figure.js';
+import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { shutBook, shutInWords } from '../report/shut-words.js';
@@ -9,6 +10,7 @@ import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims.js';
 import { explained } from '../search/study-error.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
+import { wayToFree } from './numbers.js';
 import { settingsOf } from './set-dims.js';
 import { type ToleranceOptions, toleranceOf } from './tolerance.js';
 
@@ -30,6 +32,12 @@ export interface CheckOptions extends ToleranceOptions {
  */
 export async function check(path: string, options: CheckOptions): Promise<number> {
   const source = readFigure(path);
+  if (options.poses !== undefined && isSameFile(options.poses, path))
+    throw new InputError({
+      file: '--poses',
+      found: 'the figure file itself',
+      remedy: "give another name, such as 'poses.json': that file is replaced",
+    });
   const figure = compileFigure(source);
   const vector = figure.vectorFrom(settingsOf(options.set));
   const scorer = new Scorer(figure);
@@ -47,7 +55,9 @@ export async function check(path: string, options: CheckOptions): Promise<number
     const words = scorecardInWords(figure.name, card, figure.wants);
     const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
     const cuts = trims === null ? [] : trimsInWords(trims);
-    console.log([...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? [])].join('\n'));
+    // 'tune' frees the figure as it starts, not with what was set here.
+    const next = card.works || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
+    console.log([...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next].join('\n'));
   }
   return card.works ? FINE : DOES_NOT_WORK;
 }
@@ -59,4 +69,9 @@ function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {
     if (!(error instanceof CannotBuild)) throw explained(error, path);
     console.error(`No poses are written: what can't be built doesn't move.`);
   }
+}
+
+function isSameFile(a: string, b: string): boolean {
+  const [one, other] = [a, b].map((path) => statSync(path, { bigint: true, throwIfNoEntry: false }));
+  return one !== undefined && one.ino === other?.ino && one.dev === other.dev;
 }

@@ -30,7 +30,13 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
     `To see dummy ${best + 1} again:`,
     `  ${COMMAND} check ${shellWord(file)} ${settings.join(' ')}`,
+    ...(works ? [] : wayToFree(file)),
   ];
+}
+
+/** What to do with a figure that does not work. */
+export function wayToFree(file: string): string[] {
+  return ['To look for the smallest changes that free it:', `  ${COMMAND} tune ${shellWord(file)}`];
 }
 
 /** The best are often copies of one another: these differ in their dims. */

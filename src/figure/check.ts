@@ -98,7 +98,7 @@ function firstOf(issues: readonly Issue[]): Issue {
 function inWords(issue: z.core.$ZodRawIssue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return KINDS[String(issue.expected)] ?? 'a value';
+      return kindInWords(issue);
     case 'too_small':
       return bound(issue, issue.inclusive === false ? 'above' : 'at least', Number(issue.minimum));
     case 'too_big':
@@ -112,6 +112,16 @@ function inWords(issue: z.core.$ZodRawIssue): string {
   }
 }
 
+function kindInWords({ expected, input, inst }: z.core.$ZodRawIssue): string {
+  const kind = KINDS[String(expected)] ?? 'a value';
+  if (expected === 'number' && typeof input === 'string' && /^\s*[−-]?[\d.]+\s*\p{L}/u.test(input))
+    return `${kind} without a unit: lengths are mm, angles degrees`;
+  const fields = fieldsOf(inst);
+  if (expected === 'object' && fields.length > 0) return `{ … } with the fields: ${fields.join(', ')}`;
+  const places = placesOf(inst);
+  return expected === 'tuple' && places > 0 ? `${kind} of ${places}` : kind;
+}
+
 const KINDS: Readonly<Record<string, string>> = {
   number: 'a number',
   string: 'text',
@@ -123,6 +133,8 @@ const KINDS: Readonly<Record<string, string>> = {
 };
 
 function bound(issue: z.core.$ZodRawIssue, word: string, limit: number): string {
+  const places = placesOf(issue.inst);
+  if (issue.origin === 'array' && places > 0) return `a list of ${places}`;
   if (issue.origin === 'array') return `a list of ${word} ${limit}`;
   if (issue.origin === 'string') return `${word} ${limit} characters`;
   return `a number ${word} ${limit}`;
@@ -131,4 +143,10 @@ function bound(issue: z.core.$ZodRawIssue, word: string, limit: number): string 
 function fieldsOf(schema: unknown): string[] {
   const def = (schema as z.core.$ZodType | undefined)?._zod.def as Partial<z.core.$ZodObjectDef> | undefined;
   return Object.keys(def?.shape ?? {});
+}
+
+/** How long a list of fixed length is; 0 for anything else. */
+function placesOf(schema: unknown): number {
+  const def = (schema as z.core.$ZodType | undefined)?._zod.def as Partial<z.core.$ZodTupleDef> | undefined;
+  return def?.items?.length ?? 0;
 }

@@ -33,7 +33,7 @@ export function scan(text: string): Word[] {
     const { number, word } = found.groups ?? {};
     const begins = number !== undefined || word !== undefined || (token === '(' && !before?.callable);
     if (before?.value && begins)
-      throw new ArithmeticError(at, quoted(token), `after ${quoted(before.text)}, put a sign between them`);
+      throw new ArithmeticError(at, quoted(token), between(text, before.text, token));
     if (token === '*' && before?.text === '*')
       throw new ArithmeticError(at - 1, "'**'", 'for a power, multiply: x * x');
     if (word !== undefined) words.push({ text: word, at });
@@ -52,11 +52,21 @@ export function scan(text: string): Word[] {
   return words;
 }
 
+/** What would do between two words that follow each other without a sign. */
+function between(text: string, before: string, token: string): string {
+  if (/^(mm|cm|m|in|inch|inches|deg|degrees?|rad)$/.test(token)) return UNITLESS;
+  if (/^[\d.\s]*\d\s*(\.\.+|to)\s*[\d.]+\s*$/.test(text)) return 'for a range, write { from: …, to: … }';
+  return `after ${quoted(before)}, put a sign between them`;
+}
+
+const UNITLESS = 'leave the unit out: lengths are mm, angles degrees';
+
 const isCalled = (text: string, from: number): boolean => text.slice(from).trimStart().startsWith('(');
 
 function stray(text: string, at: number): ArithmeticError {
   const sign = String.fromCodePoint(text.codePointAt(at) ?? 0);
   if (sign === '^') return new ArithmeticError(at, quoted(sign), 'for a power, multiply: x * x');
-  if (sign === '°' || sign === '%') return new ArithmeticError(at, quoted(sign), 'leave the unit out');
+  if (sign === '°' || sign === '%') return new ArithmeticError(at, quoted(sign), UNITLESS);
+  if (sign === '…') return new ArithmeticError(at, quoted(sign), 'for a range, write { from: …, to: … }');
   return new ArithmeticError(at, quoted(sign), WHAT_WOULD_DO);
 }

@@ -24,6 +24,13 @@ export const MOST_BYTES = 1_000_000;
 /** Most words, signs and spaces between them: some ten thousand points and all else. Bounds the time of reading. */
 const MOST_TOKENS = 200_000;
 
+/** What mends a file that is no YAML, by the code of the library that reads it. */
+const WHAT_MENDS: Readonly<Record<string, string>> = {
+  BLOCK_AS_IMPLICIT_KEY: 'put text that holds a colon in quotes',
+  TAB_AS_INDENT: 'indent with spaces',
+};
+const MEND_IT = 'mend it there, or just before: look at indentation, brackets and quotes';
+
 /**
  * Reads the YAML of a figure file (YAML 1.2, core schema), without anchors, aliases, tags or directives.
  * SVG outlines are left as they are written.
@@ -49,7 +56,7 @@ export function parseFigure(text: string, file: string): FigureSource {
   const [document] = new Composer(options).compose(tokens, true, text.length);
   const problem = document?.errors[0] ?? document?.warnings[0];
   if (problem !== undefined)
-    fail(problem.pos[0], `what YAML cannot read (${problem.message})`, 'mend it there, or just before');
+    fail(problem.pos[0], `what YAML cannot read (${problem.message})`, WHAT_MENDS[problem.code] ?? MEND_IT);
 
   const marks: Record<string, Mark> = {};
   const read = (node: Node | null, path: Path, nameAt: number): Json => {

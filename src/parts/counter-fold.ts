@@ -48,7 +48,7 @@ export const counterFold = partKind({
     const triangle = f.triangle ?? f.diagonal;
     if (f.fold === 'out' && triangle <= f.diagonal)
       throw new CannotBuild(
-        `folded out, a triangle of ${triangle}° on a diagonal of ${f.diagonal}° lies still along the crease; give a wider triangle`,
+        `folded out, a triangle of ${triangle.toFixed(1)}° on a diagonal of ${f.diagonal.toFixed(1)}° lies still along the crease; give a wider triangle`,
         f.triangle === undefined ? 'fold' : 'triangle',
       );
     const sameSheet = isSameSheet(f, assembly);

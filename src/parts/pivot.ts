@@ -31,9 +31,15 @@ export const pivot = partKind({
     const [a, b] = f.between.map((panel, i) => assembly.panelNamed(panel, `between.${i}`));
     const { hole, waist, shoulder } = f;
     if (waist >= hole)
-      throw new CannotBuild(`a waist of ${waist} mm does not turn in a hole of ${hole} mm`, 'waist');
+      throw new CannotBuild(
+        `a waist of ${waist.toFixed(2)} mm does not turn in a hole of ${hole.toFixed(2)} mm`,
+        'waist',
+      );
     if (shoulder <= hole)
-      throw new CannotBuild(`shoulders of ${shoulder} mm slip through a hole of ${hole} mm`, 'shoulder');
+      throw new CannotBuild(
+        `shoulders of ${shoulder.toFixed(2)} mm slip through a hole of ${hole.toFixed(2)} mm`,
+        'shoulder',
+      );
     if (!assembly.chains.holds(a, b))
       throw new CannotBuild(
         'neither of its two panels is a link: both are placed already, and nothing could turn',

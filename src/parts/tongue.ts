@@ -34,7 +34,10 @@ export const tongue = partKind({
     const slit = hingeOn(assembly, f.slit, 'slit');
     if (!assembly.chains.holds(panel)) throw new CannotBuild('only a link has a tongue', 'panel', true);
     if (f.waist >= f.width)
-      throw new CannotBuild(`a waist of ${f.waist} mm does not slide in a slit of ${f.width} mm`, 'waist');
+      throw new CannotBuild(
+        `a waist of ${f.waist.toFixed(2)} mm does not slide in a slit of ${f.width.toFixed(2)} mm`,
+        'waist',
+      );
     const at: [number, number] = [f.at[0], assembly.panels[panel].up * f.at[1]];
     endAlong(assembly, panel, acrossAt(assembly, panel, at), 'at');
     const { line } = slit;

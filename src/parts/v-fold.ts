@@ -41,9 +41,9 @@ export const vFold = partKind({
     if (f.start === 0) mustLieOnCrease(assembly, crease, f.at, 'at', 'its apex');
     for (const [i, foot] of f.feet.entries())
       if (foot <= f.start)
-        throw new CannotBuild(`its foot ends at ${foot} mm, where its card begins`, `feet.${i}`);
+        throw new CannotBuild(`its foot ends at ${foot.toFixed(2)} mm, where its card begins`, `feet.${i}`);
     if (f.ridge <= f.start)
-      throw new CannotBuild(`its ridge ends at ${f.ridge} mm, where its card begins`, 'ridge');
+      throw new CannotBuild(`its ridge ends at ${f.ridge.toFixed(2)} mm, where its card begins`, 'ridge');
     addSphericalPair(assembly, {
       name: partName,
       piece: f.piece ?? partName,

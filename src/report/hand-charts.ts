@@ -1,3 +1,5 @@
+import { LONG_ENOUGH } from '../search/study-insight.js';
+import { COMMAND } from './command.js';
 import { type Html, html } from './html.js';
 import { handInWords, tightestCuts } from './insight-words.js';
 import { drawing } from './sensitivity-charts.js';
@@ -6,11 +8,11 @@ import type { StudyReport } from './study-report.js';
 import { counted } from './words.js';
 
 /** How exact the best must be cut, how far its dims may go and which way to nudge them; or why that is not known. */
-export function handCharts({ insight }: StudyReport, { best }: StudyCharts): Html {
+export function handCharts({ insight, table }: StudyReport, { best }: StudyCharts): Html {
   if (insight === null)
-    return html`<p class="quiet">Not measured: the study ended before. ‘dummyrun check --tolerance’ tells it of one dummy.</p>`;
+    return html`<p class="quiet">Not measured: the study ended before. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   if (insight.best === null)
-    return html`${drawing(best.robustness)}<p class="quiet">Not measured, since nothing works or few dummies were scored. ‘dummyrun check --tolerance’ tells it of one dummy.</p>`;
+    return html`${drawing(best.robustness)}<p class="quiet">Not measured, since ${notDeserved(table.size)}. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   const { cuts, rooms } = insight.best.insight;
   const { hand } = insight;
   const tight = tightestCuts(cuts, rooms, hand);
@@ -41,4 +43,11 @@ ${drawing(svg)}</details>
 `
     }`,
 )}`;
+}
+
+/** Why nothing was cut by hand in a study that came to its end. */
+export function notDeserved(scored: number): string {
+  return scored < LONG_ENOUGH
+    ? `fewer than ${LONG_ENOUGH.toLocaleString('en')} dummies were scored`
+    : 'no dummy works';
 }

@@ -1,6 +1,9 @@
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../search/study-insight.js';
+import type { StudyTable } from '../search/study-table.js';
 import { spoken } from './charts/text.js';
+import { COMMAND } from './command.js';
+import { notDeserved } from './hand-charts.js';
 import { handInWords, sharesWords } from './insight-words.js';
 import type { StudyReport } from './study-report.js';
 import { counted, decimal } from './words.js';
@@ -13,9 +16,10 @@ const WORTH_NAMING = 0.1;
 export function insightSummary({
   insight,
   sensitivity,
-}: Pick<StudyReport, 'insight' | 'sensitivity'>): string[] {
+  table,
+}: Pick<StudyReport, 'insight' | 'sensitivity' | 'table'>): string[] {
   if (insight === null) return [];
-  return [...drivers(sensitivity), ...robustness(insight), ...guilty(insight)];
+  return [...drivers(sensitivity), ...robustness(insight, table), ...guilty(insight)];
 }
 
 /** The dims that desirability hangs on most. */
@@ -25,14 +29,22 @@ function drivers(sensitivity: readonly SensitivityRow[]): string[] {
     .sort((a, b) => (b.total ?? 0) - (a.total ?? 0))
     .slice(0, MOST_DRIVERS)
     .map(({ dim, total }) => `${dim} (${decimal(total ?? 0, 2)})`);
-  if (named.length === 0) return [];
+  if (named.length === 0) {
+    const reason = sensitivity.find(({ score, total }) => score === 'desirability' && total === null)?.reason;
+    return reason ? [`Which dim desirability hangs on was not measured: ${reason.split(';')[0]}.`] : [];
+  }
   return [
     `Desirability hangs most on ${spoken(named)}: in brackets, the share of its spread that stays if all other dims are fixed.`,
   ];
 }
 
-function robustness({ robust, best, hand }: StudyInsight): string[] {
-  if (best === null) return [];
+function robustness({ robust, best, hand }: StudyInsight, table: StudyTable): string[] {
+  if (best === null)
+    return table.where((candidate) => table.outcome(candidate) === 'works').length === 0
+      ? []
+      : [
+          `How exact it must be cut was not measured, since ${notDeserved(table.size)}: '${COMMAND} check --tolerance' tells it of one dummy.`,
+        ];
   const found = robust.find(({ candidate }) => candidate === best.candidate);
   if (found === undefined) return [];
   const { works } = found;

@@ -32,8 +32,11 @@ ${tradeOff(report)}
   return livePage(data);
 }
 
+/** Reasons why dummies can't be built that are listed. */
+const MOST_HINDRANCES = 6;
+
 /** What fails how often, over the candidates that were spread evenly; picked ones fail less. */
-function failures({ table, layout, spread }: StudyReport): Html {
+function failures({ table, layout, spread, hindrances }: StudyReport): Html {
   const counts = tally(table, layout, spread);
   const rest = [
     counts.notBuilt > 0
@@ -47,5 +50,12 @@ function failures({ table, layout, spread }: StudyReport): Html {
     counts.failures.length === 0
       ? html`<p>Nothing fails among the ${counts.works} dummies that were built.</p>`
       : html`<figure>${trusted(failuresChart(counts))}</figure>`
-  }${rest.map((sentence) => html`<p>${sentence}</p>`)}`;
+  }${rest.map((sentence) => html`<p>${sentence}</p>`)}${
+    hindrances.length === 0
+      ? ''
+      : html`<ul>${hindrances.slice(0, MOST_HINDRANCES).map(
+          ({ reason, count }) => html`<li>${counted(count, 'dummy', 'dummies')}: ${reason}.</li>
+`,
+        )}</ul>`
+  }`;
 }

@@ -16,6 +16,7 @@ import { insightSummary } from './insight-summary.js';
 import { frontSize, stagesInWords, surrogateInWords } from './stages.js';
 import type { StudyReport } from './study-report.js';
 import { summaryOf } from './summary.js';
+import { whyUnbuilt } from './unbuilt.js';
 import { counted } from './words.js';
 
 /** A study that has been run, to its end or not. */
@@ -65,6 +66,7 @@ export function reportOf(studied: Studied): StudyReport {
     ranking,
     different: differentOf(figure, table, ranking),
     spread,
+    hindrances: whyUnbuilt(figure, table, spread),
     sensitivity,
     insight,
     name: figure.name,

@@ -3,6 +3,7 @@ import type { StudyInsight } from '../search/study-insight.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyDim } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
+import type { Hindrance } from './unbuilt.js';
 
 /** All that a report is made of. */
 export interface StudyReport {
@@ -21,6 +22,8 @@ export interface StudyReport {
   different: readonly number[];
   /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
   spread: readonly number[];
+  /** Why those of them that could not be built could not, the most frequent reason first. */
+  hindrances: readonly Hindrance[];
   sensitivity: readonly SensitivityRow[];
   /** What was measured once all was scored; null where it was not. */
   insight: StudyInsight | null;

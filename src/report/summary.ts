@@ -24,7 +24,7 @@ export function summaryOf(study: Studied, nearest: Scorecard | null, goals: read
   return [
     head,
     ...(all.works > 0 ? [`The best is dummy ${best + 1}: ${achieved(study, best)}.`] : []),
-    ...mostFrequent(even),
+    ...mostFrequent(study, even),
     ...(all.works > 0 ? drivers(study) : []),
     ...(all.works === 0 && nearest !== null ? nearestInWords(best, nearest, goals) : []),
     ...unscored(all),
@@ -41,7 +41,11 @@ export function achieved({ table, layout }: Pick<Studied, 'table' | 'layout'>, c
   return [`desirability ${decimal(layout.desirability(figures), 2)}`, ...wants].join(', ');
 }
 
-function mostFrequent({ works, fails, notBuilt, failures }: Tally): string[] {
+/** What fails most often among those spread evenly through the ranges: picked ones fail less. */
+function mostFrequent(
+  { table, spread, hindrances }: Pick<Studied, 'table' | 'spread' | 'hindrances'>,
+  { works, fails, notBuilt, failures }: Tally,
+): string[] {
   const of = works + fails;
   const often = ({ name, count }: Failure) => `'${name}' (${share(count, of)})`;
   const [first, second] = failures;
@@ -49,10 +53,17 @@ function mostFrequent({ works, fails, notBuilt, failures }: Tally): string[] {
   const sentences: string[] = [];
   if (first) {
     const whose = notBuilt > 0 ? ' of those that can be built' : '';
-    sentences.push(`Most${whose} fail at ${often(first)}${second ? `, then at ${often(second)}` : ''}.`);
+    const most =
+      spread.length < table.size
+        ? `Of the ${counted(spread.length, 'dummy', 'dummies')} spread evenly through the ranges, most`
+        : 'Most';
+    sentences.push(`${most}${whose} fail at ${often(first)}${second ? `, then at ${often(second)}` : ''}.`);
     if (limit && limit !== first) sentences.push(`The limit that fails most often is ${often(limit)}.`);
   }
-  if (notBuilt > 0) sentences.push(`${share(notBuilt, of + notBuilt)} can't be built at all.`);
+  if (notBuilt > 0) {
+    const why = hindrances.length > 0 ? `, most often for this: ${hindrances[0].reason}` : '';
+    sentences.push(`${share(notBuilt, of + notBuilt)} of them can't be built at all${why}.`);
+  }
   return sentences;
 }
 

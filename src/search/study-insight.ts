@@ -20,7 +20,7 @@ const FOR_ROBUSTNESS = 0.2;
 /** So many of the best are cut by hand. */
 const CUT = 8;
 /** Fewer scored candidates than this deserve no more than to be ranked. */
-const LONG_ENOUGH = 1000;
+export const LONG_ENOUGH = 1000;
 /** More dummies of one candidate than this tell nothing that matters. */
 const MOST_DUMMIES = 400;
 

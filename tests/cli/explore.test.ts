@@ -158,6 +158,25 @@ test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; 
   expect(readdirSync(out).sort()).toEqual([...RESULTS, 'notes.txt'].sort());
 });
 
+test('where much cannot be built, it says why, and where little was scored, what was not measured', async () => {
+  const folder = folderWith({ 'tent.yaml': TENT.replace('foot: { from: 10,', 'foot: { from: -60,') });
+  const { code, out } = await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--search', 'samples');
+  expect(code).toBe(0);
+  const rows = rowsIn(join(folder, 'results', 'tent'), 'candidates.csv');
+  const unbuilt = rows.filter(({ foot }) => Number(foot) < 0.01).length;
+  expect(unbuilt).toBeGreaterThan(20);
+  expect(out).toMatch(
+    /% of them can't be built at all, most often for this: tent: 'foot' is [−-][\d.]+ here/,
+  );
+  expect(readFileSync(join(folder, 'results', 'tent', 'report.html'), 'utf8')).toMatch(
+    new RegExp(`<li>${unbuilt} dummies: tent: `),
+  );
+  expect(out).toContain('Which dim desirability hangs on was not measured: too few runs');
+  expect(out).toContain(
+    'How exact it must be cut was not measured, since fewer than 1,000 dummies were scored',
+  );
+});
+
 test('where nothing works, it says so, which limit fails most often, and what is wrong with the nearest', async () => {
   const folder = folderWith({
     'tent.yaml': TENT.replace('from: 20, to: 140', 'from: 100, to: 140').replace('from: 10,', 'from: 50,'),
@@ -165,7 +184,10 @@ test('where nothing works, it says so, which limit fails most often, and what is
   const { code, out } = await run(folder, 'explore', 'tent.yaml', '--samples', '100');
   expect(code).toBe(1);
   expect(out).toContain('None of 100 dummies works.');
-  expect(out).toContain("Most fail at 'overhang' (100 %).");
+  expect(out).toMatch(
+    /Of the \d+ dummies spread evenly through the ranges, most fail at 'overhang' \(100 %\)\./,
+  );
+  expect(out).toContain('  npx dummyrun tune tent.yaml\n');
   const rows = rowsIn(join(folder, 'results', 'tent'), 'candidates.csv');
   const reach = (row: (typeof rows)[number]) => Number(row.foot) + Number(row.side);
   const nearest = rows.toSorted((a, b) => reach(a) - reach(b))[0];

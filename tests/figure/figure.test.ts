@@ -73,7 +73,9 @@ parts:
       'high: 3, corner: { at: [1, x y] }',
       "parts.0.corner.at.1: found 'y'; after 'x', put a sign between them",
     ],
-    ['high: 3, corner: 4', 'parts.0.corner: found 4; give fields'],
+    ['high: 3 mm', "parts.0.high: found 'mm'; leave the unit out: lengths are mm, angles degrees"],
+    ['high: 3..5', "parts.0.high: found '.5'; for a range, write { from: …, to: … }"],
+    ['high: 3, corner: 4', 'parts.0.corner: found 4; give { … } with the fields: at, more'],
     ['high: 3, on: lft page', "parts.0.on: found 'lft page'; post: no panel is named 'lft page' so far"],
   ])('are refused when they are %s', (fields, message) => {
     expect(refusal(() => postOf(fields))).toContain(message);
@@ -275,7 +277,7 @@ describe('card', () => {
       '{ pieces: { b: { thickness: 1 } } }',
       "card.pieces.b: found 'b'; did you mean 'a'? the pieces are: page, a",
     ],
-    ['{ pieces: { a: 1 } }', 'card.pieces.a: found 1; give fields'],
+    ['{ pieces: { a: 1 } }', 'card.pieces.a: found 1; give { … } with the fields: thickness, grammage, bulk, grain'],
   ])('is refused when it is %s', (card, message) => {
     expect(refusal(() => cardOf(card))).toContain(message);
   });

@@ -32,6 +32,8 @@ describe('the YAML of a figure file', () => {
     ['a: [1, 2', 'x.yaml:1:9  found what YAML cannot read'],
     ['a: 1\n b: 2', 'found what YAML cannot read'],
     ['a: "x', 'found what YAML cannot read'],
+    ['a: b: c', 'put text that holds a colon in quotes'],
+    ['a: 1\n\tb: 2', 'indent with spaces'],
     ['a: 1\na: 2', "x.yaml:2:1  a: found the field 'a' twice; keep one"],
     ['b: { a: 1, a: 2 }', "x.yaml:1:12  b.a: found the field 'a' twice"],
     ['a: &x 1\nb: *x', "x.yaml:2:4  b: found the alias '*x'; write the value out, or make it a dim"],

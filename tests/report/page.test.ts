@@ -23,6 +23,7 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     ranking: all.toSorted((a, b) => worth(b) - worth(a)),
     different: [],
     spread: all,
+    hindrances: [],
     sensitivity: sensitivityOf(table, all, dims, LAYOUT),
     insight: null,
   };
@@ -101,7 +102,7 @@ test('counts in the summary are those of the table', () => {
   const works = study.table.where((candidate) => study.table.outcome(candidate) === 'works').length;
   const unbuilt = study.table.where((candidate) => study.table.vector(candidate)[1] > 50).length;
   expect(study.summary[0]).toMatch(new RegExp(`^${works} of 500 dummies work`));
-  expect(study.summary.join(' ')).toContain(`${Math.round(unbuilt / 5)} % can't be built at all`);
+  expect(study.summary.join(' ')).toContain(`${Math.round(unbuilt / 5)} % of them can't be built at all`);
   // The mast sticks out where it is tall: the fewer work the larger it is.
   expect(study.summary.join(' ')).toContain('The larger mast is, the fewer work');
 });

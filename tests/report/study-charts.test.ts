@@ -87,6 +87,7 @@ function report(measured: StudyInsight | null): StudyReport {
     ranking: [7, 3, ...all.filter((candidate) => candidate !== 7 && candidate !== 3)],
     different: [],
     spread: all,
+    hindrances: [{ reason: `${EVIL} lies off the page`, count: 3 }],
     sensitivity: sensitivityOf(table, all, DIMS, LAYOUT, measured?.global.indices),
     insight: measured,
     summary: [],

@@ -48,6 +48,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     ranking,
     different: [],
     spread: all,
+    hindrances: [],
     sensitivity: [],
     insight: null,
     facts: [['seed', '7']],
