@@ -277,7 +277,10 @@ describe('card', () => {
       '{ pieces: { b: { thickness: 1 } } }',
       "card.pieces.b: found 'b'; did you mean 'a'? the pieces are: page, a",
     ],
-    ['{ pieces: { a: 1 } }', 'card.pieces.a: found 1; give { … } with the fields: thickness, grammage, bulk, grain'],
+    [
+      '{ pieces: { a: 1 } }',
+      'card.pieces.a: found 1; give { … } with the fields: thickness, grammage, bulk, grain',
+    ],
   ])('is refused when it is %s', (card, message) => {
     expect(refusal(() => cardOf(card))).toContain(message);
   });
