@@ -68,7 +68,7 @@ test('when stopped, it ends at once with the answers of a whole beginning', asyn
 test('whoever stops reading leaves no worker at work', async () => {
   const pool = started(2);
   for await (const answer of pool.run(vectors(400), new AbortController().signal)) if (answer === 8) break;
-  // The pool is free again at once: the 390 parcels left are not waited for.
+  // The pool is free again at once: what is left is not waited for.
   expect(await answersOf(pool, 3)).toEqual([0, 2, 4]);
 });
 
