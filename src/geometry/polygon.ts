@@ -67,9 +67,8 @@ export interface Circle {
   readonly radius: number;
 }
 
-/** A circle around the whole outline: about the middle of its bounding box, as far as its farthest corner. */
-export function boundingCircle(shape: Shape): Circle {
-  const ring = shape.outline;
+/** A circle around a whole ring: about the middle of its bounding box, as far as its farthest corner. */
+export function boundingCircle(ring: Float64Array): Circle {
   let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
   for (let i = 0; i < ring.length; i += 2) {
     left = Math.min(left, ring[i]);
@@ -79,8 +78,8 @@ export function boundingCircle(shape: Shape): Circle {
   }
   const x = (left + right) / 2;
   const y = (low + high) / 2;
-  let radius = 0;
+  let squared = 0;
   for (let i = 0; i < ring.length; i += 2)
-    radius = Math.max(radius, Math.hypot(ring[i] - x, ring[i + 1] - y));
-  return { x, y, radius };
+    squared = Math.max(squared, (ring[i] - x) ** 2 + (ring[i + 1] - y) ** 2);
+  return { x, y, radius: Math.sqrt(squared) };
 }

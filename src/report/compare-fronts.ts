@@ -1,8 +1,8 @@
 import * as Plot from '@observablehq/plot';
 import { framed, type Panel } from './charts/frame.js';
-import { ACCENT, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './charts/style.js';
+import { ACCENT, INK, QUIET, SMALL_SIZE, WIDTH } from './charts/style.js';
 import { figure, shorten, textWidth } from './charts/text.js';
-import { axisText, type WantAxis } from './charts/trade-off.js';
+import { axesOf, betterCorner, MARGINS, type WantAxis } from './charts/want-axes.js';
 
 /** What one variant reaches: its front, in order, and other dummies of it that work. */
 export interface VariantFront {
@@ -31,7 +31,6 @@ export function frontsChart(
   variants: readonly VariantFront[],
   note: string,
 ): string {
-  const corner = `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
   const drawn = variants.filter(({ front }) => front.length > 0);
   const missing = variants.filter(({ front }) => front.length === 0).map(({ name }) => name);
   return framed({
@@ -40,7 +39,7 @@ export function frontsChart(
       .map(({ name, front }) => `${name}: ${front.map((p) => `${figure(p.x)}, ${figure(p.y)}`).join('; ')}.`)
       .join(' '),
     caption: [
-      `Better lies to the ${corner}: where the line of one variant lies beyond that of another, it wins. Small marks are dummies that work but are beaten by one of their own variant.`,
+      `Better lies to the ${betterCorner(x, y)}: where the line of one variant lies beyond that of another, it wins. Small marks are dummies that work but are beaten by one of their own variant.`,
       missing.length > 0 ? `Nothing works of ${missing.join(', ')}.` : '',
       note,
     ],
@@ -65,35 +64,10 @@ function plot(x: WantAxis, y: WantAxis, variants: readonly VariantFront[]): Pane
     height: HEIGHT,
     y: LEGEND,
     plot: {
-      marginLeft: 62,
-      marginRight: 30,
-      marginTop: 30,
-      marginBottom: 52,
+      ...MARGINS,
       x: { label: null, nice: true, ...roomWhereEmpty(variants) },
       y: { label: null, nice: true, ...roomWhereEmpty(variants) },
-      marks: [
-        Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
-        Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
-        Plot.axisX({
-          label: axisText(x, 'right', 'left'),
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          labelOffset: 42,
-          tickSize: 4,
-          ticks: 6,
-          tickFormat: figure,
-          fontSize: TEXT_SIZE,
-        }),
-        Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
-        Plot.text([axisText(y, 'up', 'down')], {
-          frameAnchor: 'top-left',
-          dx: -46,
-          dy: -22,
-          text: (line: string) => line,
-          fontSize: TEXT_SIZE,
-        }),
-        ...marks,
-      ],
+      marks: [...axesOf(x, y), ...marks],
     },
   };
 }

@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import type { Comparison } from '../search/compare/compare.js';
 import type { Run } from '../search/compare/measures.js';
 import { sortIntoFronts } from '../search/pareto.js';
-import type { WantAxis } from './charts/trade-off.js';
+import type { WantAxis } from './charts/want-axes.js';
 import { frontsChart, type VariantFront } from './compare-fronts.js';
 import { amount, chanceInWords, valueInWords, verdictInWords } from './compare-words.js';
 import { type Html, html, trusted } from './html.js';

@@ -1,5 +1,6 @@
 import { sortIntoFronts } from '../search/pareto.js';
-import { type TradeOffPoint, tradeOffChart, type WantAxis } from './charts/trade-off.js';
+import { type TradeOffPoint, tradeOffChart } from './charts/trade-off.js';
+import type { WantAxis } from './charts/want-axes.js';
 import { type Html, html, trusted } from './html.js';
 import type { StudyReport } from './study-report.js';
 

@@ -1,4 +1,4 @@
-import type { Shape } from '../geometry/polygon.js';
+import { boundingCircle, type Shape } from '../geometry/polygon.js';
 import { type Assembly, type Line, type Panel, POSE } from '../motion/assembly.js';
 import { convexHull, isConvex } from './hull.js';
 
@@ -45,7 +45,7 @@ export function bodiesOf(assembly: Assembly): Body[] {
 function bodyOf({ panels, open }: Assembly, panel: number, all: readonly number[]): Body {
   if (all.length === 1) {
     const hull = hullOf(panels[panel].outline);
-    return { panel, members: all, hull, ...circleAround(hull) };
+    return { panel, members: all, hull, ...boundingCircle(hull) };
   }
   const placed = all.map((k) => placedShape(panels[k], placingIn(open, k, panel)));
   const needed = all.map((_, i) => i).filter((i) => !placed.some((on, j) => j < i && liesOn(placed[i], on)));
@@ -53,27 +53,11 @@ function bodyOf({ panels, open }: Assembly, panel: number, all: readonly number[
     needed.length === 1
       ? hullOf(placed[needed[0]].outline)
       : convexHull(needed.flatMap((i) => Array.from(placed[i].outline)));
-  return { panel, members: needed.map((i) => all[i]), hull, ...circleAround(hull) };
+  return { panel, members: needed.map((i) => all[i]), hull, ...boundingCircle(hull) };
 }
 
 /** The hull of one ring, which may be the ring itself. */
 const hullOf = (ring: Float64Array): Float64Array => (isConvex(ring) ? ring : convexHull(ring));
-
-function circleAround(ring: Float64Array): { x: number; y: number; radius: number } {
-  let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (let i = 0; i < ring.length; i += 2) {
-    left = Math.min(left, ring[i]);
-    right = Math.max(right, ring[i]);
-    low = Math.min(low, ring[i + 1]);
-    high = Math.max(high, ring[i + 1]);
-  }
-  const x = (left + right) / 2;
-  const y = (low + high) / 2;
-  let squared = 0;
-  for (let i = 0; i < ring.length; i += 2)
-    squared = Math.max(squared, (ring[i] - x) ** 2 + (ring[i + 1] - y) ** 2);
-  return { x, y, radius: Math.sqrt(squared) };
-}
 
 /** How panel k lies in the frame of another panel of its body. */
 export function placingIn(poses: Float64Array, k: number, frame: number): Placing {

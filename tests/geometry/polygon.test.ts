@@ -86,6 +86,6 @@ describe('holds', () => {
 
 describe('boundingCircle', () => {
   it('is about the middle of the bounding box', () => {
-    expect(boundingCircle(shape(ell))).toEqual({ x: 15, y: 20, radius: 25 });
+    expect(boundingCircle(shape(ell).outline)).toEqual({ x: 15, y: 20, radius: 25 });
   });
 });

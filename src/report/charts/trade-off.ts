@@ -2,15 +2,9 @@ import * as Plot from '@observablehq/plot';
 import { extent } from 'simple-statistics';
 import { framed } from './frame.js';
 import { placeNames, SLOTS } from './place-names.js';
-import { ACCENT, INK, LINE, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
-import { axisTitle, figure, quantity, shorten } from './text.js';
-
-/** A score that the maker wants more or less of. */
-export interface WantAxis {
-  name: string;
-  unit: string;
-  better: 'more' | 'less';
-}
+import { ACCENT, INK, PAPER, QUIET, SMALL_SIZE, WIDTH } from './style.js';
+import { quantity, shorten } from './text.js';
+import { axesOf, betterCorner, MARGINS, type WantAxis } from './want-axes.js';
 
 export interface TradeOffPoint {
   name: string;
@@ -22,7 +16,6 @@ export interface TradeOffPoint {
 }
 
 const HEIGHT = 420;
-const MARGINS = { marginLeft: 62, marginRight: 30, marginTop: 30, marginBottom: 52 };
 
 type Drawn = TradeOffPoint & { x: number; y: number };
 
@@ -40,9 +33,8 @@ export function tradeOffChart(
     y: roomFor(drawn.map((point) => point.y)),
   };
   const missing = points.length - drawn.length;
-  const corner = `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
   const caption = [
-    `Better lies to the ${corner}. ${front.length === 0 ? 'No dummy is on the front.' : 'Along the front, in colour, more of one want costs some of another: choose there.'}`,
+    `Better lies to the ${betterCorner(x, y)}. ${front.length === 0 ? 'No dummy is on the front.' : 'Along the front, in colour, more of one want costs some of another: choose there.'}`,
     missing > 0 ? `Not drawn, as not computed: ${missing} of ${points.length} dummies.` : '',
     note,
   ];
@@ -61,26 +53,7 @@ export function tradeOffChart(
           x: { domain: domains.x, label: null },
           y: { domain: domains.y, label: null },
           marks: [
-            Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
-            Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
-            Plot.axisX({
-              label: axisText(x, 'right', 'left'),
-              labelAnchor: 'center',
-              labelArrow: 'none',
-              labelOffset: 42,
-              tickSize: 4,
-              ticks: 6,
-              tickFormat: figure,
-              fontSize: TEXT_SIZE,
-            }),
-            Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
-            Plot.text([axisText(y, 'up', 'down')], {
-              frameAnchor: 'top-left',
-              dx: -46,
-              dy: -22,
-              text: (line: string) => line,
-              fontSize: TEXT_SIZE,
-            }),
+            ...axesOf(x, y),
             Plot.dot(
               drawn.filter((point) => !point.front),
               { x: 'x', y: 'y', r: 2.5, stroke: QUIET, strokeOpacity: 0.8, title: 'name' },
@@ -127,14 +100,4 @@ function namesOf(front: readonly Drawn[], domains: { x: [number, number]; y: [nu
       },
     ),
   );
-}
-
-const ARROWS = { right: '→', left: '←', up: '↑', down: '↓' };
-
-export function axisText(
-  { name, unit, better }: WantAxis,
-  more: keyof typeof ARROWS,
-  less: keyof typeof ARROWS,
-): string {
-  return `${axisTitle(shorten(name, 380, TEXT_SIZE), unit)}, better ${ARROWS[better === 'more' ? more : less]}`;
 }

@@ -1,0 +1,46 @@
+import * as Plot from '@observablehq/plot';
+import { LINE, TEXT_SIZE } from './style.js';
+import { axisTitle, figure, shorten } from './text.js';
+
+/** A score that the maker wants more or less of. */
+export interface WantAxis {
+  name: string;
+  unit: string;
+  better: 'more' | 'less';
+}
+
+/** The room that the axes of two wants take. */
+export const MARGINS = { marginLeft: 62, marginRight: 30, marginTop: 30, marginBottom: 52 };
+
+/** A grid and the axes of two wants against each other, each with the way that is better. */
+export function axesOf(x: WantAxis, y: WantAxis): Plot.Markish[] {
+  return [
+    Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
+    Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
+    Plot.axisX({
+      label: axisText(x, '→', '←'),
+      labelAnchor: 'center',
+      labelArrow: 'none',
+      labelOffset: 42,
+      tickSize: 4,
+      ticks: 6,
+      tickFormat: figure,
+      fontSize: TEXT_SIZE,
+    }),
+    Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
+    Plot.text([axisText(y, '↑', '↓')], {
+      frameAnchor: 'top-left',
+      dx: -46,
+      dy: -22,
+      text: (line: string) => line,
+      fontSize: TEXT_SIZE,
+    }),
+  ];
+}
+
+const axisText = ({ name, unit, better }: WantAxis, more: string, less: string): string =>
+  `${axisTitle(shorten(name, 380, TEXT_SIZE), unit)}, better ${better === 'more' ? more : less}`;
+
+/** Where on such axes it is best, in words. */
+export const betterCorner = (x: WantAxis, y: WantAxis): string =>
+  `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
