@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { measure } from '../../src/score/reach.js';
 import { findSlotRooms } from '../../src/score/slots.js';
 import { findStrains, greatest } from '../../src/score/strain.js';
-import { assemble, axisOf, open, type PlainPart, pointOf } from '../support/assemble.js';
+import { assemble, axisOf, open, type PlainPart, pointOf, turnOf } from '../support/assemble.js';
 
 /** A plate carried over by two posts: it travels along the page, 30 mm up and 60 mm on. */
 const post = (name: string, at: number): PlainPart => ({
@@ -87,30 +86,7 @@ const leg = (
   },
 ];
 
-function kneeTurn(parts: PlainPart[]): number {
-  const assembly = assemble(parts);
-  const turned = measure(
-    {
-      name: 'knee',
-      kind: 'turn',
-      unit: 'degrees',
-      panel: 'shin',
-      line: 0,
-      reference: 'thigh',
-      from: 180,
-      to: 90,
-      least: 0,
-      most: undefined,
-      target: undefined,
-      tolerance: undefined,
-      weight: 1,
-    },
-    assembly,
-    open(assembly),
-  );
-  if ('reason' in turned) throw new Error(turned.reason);
-  return turned.value;
-}
+const kneeTurn = (parts: PlainPart[]) => turnOf(parts, 'shin', 0, 'thigh');
 
 describe('a leg on hubs, from a cart to the page', () => {
   it('drawn straight must be told which way it bends', () => {

@@ -1,36 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { ClashTest } from '../../src/score/clash.js';
 import { measureFlatness } from '../../src/score/flat.js';
-import { measure } from '../../src/score/reach.js';
-import { assemble, open, type PlainPart } from '../support/assemble.js';
+import { assemble, open, type PlainPart, turnOf } from '../support/assemble.js';
 
 // What makers know from the table: common practice, no source.
 
 /** Turn of an arm, in plan, from the open page to a nearly shut one, degrees: positive to the left. */
-function turnInPlan(parts: PlainPart[], panel: string): number {
-  const assembly = assemble(parts);
-  const turned = measure(
-    {
-      name: 'turn',
-      kind: 'turn',
-      unit: 'degrees',
-      panel,
-      line: 10,
-      reference: 'left page',
-      from: 180,
-      to: 90,
-      least: 0,
-      most: undefined,
-      target: undefined,
-      tolerance: undefined,
-      weight: 1,
-    },
-    assembly,
-    open(assembly),
-  );
-  if ('reason' in turned) throw new Error(turned.reason);
-  return turned.value;
-}
+const turnInPlan = (parts: PlainPart[], panel: string) => turnOf(parts, panel, 10, 'left page');
 
 describe('paired arms on the counter-folds of one crease', () => {
   const tent = { name: 'roof', kind: 'parallel-fold', at: 20, length: 170, glue: [30, 30], widths: [60, 60] };

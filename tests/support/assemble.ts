@@ -3,6 +3,7 @@ import { Opening } from '../../src/motion/opening.js';
 import { Quantity, Word } from '../../src/parts/fields.js';
 import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';
+import { measure } from '../../src/score/reach.js';
 
 /** A part as a figure file would hold it, with plain numbers and words only. */
 export type PlainPart = { name: string; kind: string; [field: string]: unknown };
@@ -33,6 +34,32 @@ export function open(assembly: Assembly, step = 2, give = 0.5): Opening {
   const opening = new Opening();
   opening.run(assembly, step, give);
   return opening;
+}
+
+/** How far a line of a panel turns against another panel as the page goes from flat to 90°, degrees. */
+export function turnOf(parts: readonly PlainPart[], panel: string, line: number, reference: string): number {
+  const assembly = assemble(parts);
+  const turned = measure(
+    {
+      name: 'turn',
+      kind: 'turn',
+      unit: 'degrees',
+      panel,
+      line,
+      reference,
+      from: 180,
+      to: 90,
+      least: 0,
+      most: undefined,
+      target: undefined,
+      tolerance: undefined,
+      weight: 1,
+    },
+    assembly,
+    open(assembly),
+  );
+  if ('reason' in turned) throw new Error(turned.reason);
+  return turned.value;
 }
 
 /** The poses at any page angle, reached from the open page in steps of 1° (so that loops are followed). */
