@@ -66,7 +66,10 @@ export function findOverhangs(assembly: Assembly, opening: Opening, below: numbe
   };
   for (let frame = opening.count - 1; frame >= 0 && opening.pageAngles[frame] <= below; frame--)
     look(opening.pageAngles[frame], opening.frame(frame));
-  if (opening.count > 0 && below > opening.pageAngles[opening.count - 1]) look(below, opening.at(below));
+  // It may lock after its last frame.
+  const least = opening.lock?.pageAngle ?? 0;
+  if (opening.count > 0 && below >= least)
+    for (const pageAngle of [least, below]) look(pageAngle, opening.at(pageAngle));
   return [...byPart.values()].sort((a, b) => b.past - a.past);
 }
 
