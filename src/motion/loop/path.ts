@@ -7,8 +7,9 @@ import type { Strain } from './strain.js';
 /**
  * Takes the free panels along while the driven ones go from one frame to the next.
  *
- * It starts from where the panels were, gone on at the speed that they had. The result is believed when it lies near
- * that guess; if not, the driven panels' way is halved and gone in smaller parts, down to 1/64 of it. A motion without
+ * It starts from where the panels were, gone on at the speed that they had, or at a speed that goes on changing as it
+ * did, if that would have foretold the last part better. The result is believed when the panels moved little, or much as
+ * at that speed; if not, the driven panels' way is halved and gone in smaller parts, down to 1/64 of it. A motion without
  * a break shrinks with the parts: even one that starts like a square root, as a straight limb's does, then moves by an
  * eighth at most in one part. What still leaps is a jump.
  *
@@ -30,9 +31,17 @@ export class Path {
   /** Whether anything was strained where it last settled. */
   private held = false;
   private readonly last: Float64Array;
-  /** Shift of the middle and rotation vector of each free panel: for a whole frame, and in the last part. */
+  /** Shift of the middle and rotation vector of each free panel: for a whole frame, and by how much that grew in one; */
   private readonly speed: Float64Array;
+  private readonly gain: Float64Array;
+  /** as foretold for a part, and as it was in the last part. */
+  private readonly foretold: Float64Array;
   private readonly change: Float64Array;
+  private lastPart = 1;
+  /** Whether the speed is known of one part only, or none: then not how it grows. */
+  private fresh = true;
+  /** Whether the gain is worth reckoning with. */
+  private gaining = false;
 
   /** @param loose whether any joint has play */
   constructor(
@@ -48,6 +57,8 @@ export class Path {
     this.goal = new Float64Array(POSE * slots);
     this.last = new Float64Array(POSE * slots);
     this.speed = new Float64Array(6 * this.free);
+    this.gain = new Float64Array(6 * this.free);
+    this.foretold = new Float64Array(6 * this.free);
     this.change = new Float64Array(6 * this.free);
   }
 
@@ -57,6 +68,9 @@ export class Path {
     first.set(goal);
     last.set(goal);
     this.speed.fill(0);
+    this.gain.fill(0);
+    this.gaining = false;
+    this.fresh = true;
     this.leap = 0;
     knees.start(goal);
     this.settled = this.settleAt(1, 1);
@@ -65,7 +79,7 @@ export class Path {
 
   /** Goes from `first` to `goal`, in as many parts as it takes. */
   follow(): void {
-    const { first, now, speed, change } = this;
+    const { first, now } = this;
     first.set(now);
     this.leap = 0;
     let done = 0;
@@ -74,15 +88,14 @@ export class Path {
       const to = done + part;
       this.settled = this.settleAt(to, part);
       this.findChange();
-      const believed = this.settled && this.isNearGuess(part);
+      const believed = this.settled && this.isAsBefore(part);
       if (!believed && part > LEAST_PART) {
         part /= 2;
         continue;
       }
       const leap = believed ? 0 : this.longestTurn();
       if (leap > this.leap) this.leap = leap;
-      // A speed over a break would foretell nothing.
-      for (let i = 0; i < speed.length; i++) speed[i] = leap > LEAST_JUMP ? 0 : change[i] / part;
+      this.learn(part, leap > LEAST_JUMP);
       this.rest();
       done = to;
       part = Math.min(2 * part, 1 - done);
@@ -112,24 +125,26 @@ export class Path {
 
   /** Places the driven panels at a part of their way, and the free ones where they should then be. */
   private guess(to: number, part: number): void {
-    const { first, last, goal, now } = this;
+    const { first, last, goal, now, speed, gain, foretold } = this;
     now.set(last);
+    const lead = this.gaining ? (part + this.lastPart) / 2 : 0;
+    for (let i = 0; i < foretold.length; i++) foretold[i] = part * (speed[i] + lead * gain[i]);
     for (let k = this.free; k < this.slots; k++) {
       if (to < 1) partOfMotion(first, goal, k, to, now);
       else for (let i = k * POSE; i < (k + 1) * POSE; i++) now[i] = goal[i];
     }
     // What lies slack has no speed of its own; what is tight, or held by the cost of its tilt, has.
-    if (!this.loose || this.held) this.goOn(part);
+    if (!this.loose || this.held) this.goOn();
   }
 
-  /** Moves the free panels on by a part of a frame, at their speed. */
-  private goOn(part: number): void {
-    const { speed, now } = this;
+  /** Moves the free panels on as foretold. */
+  private goOn(): void {
+    const { foretold, now } = this;
     for (let k = 0; k < this.free; k++) {
       this.findMiddle(now, k);
       for (let i = 0; i < 3; i++) {
-        shift[i] = part * speed[6 * k + i];
-        rotation[i] = part * speed[6 * k + 3 + i];
+        shift[i] = foretold[6 * k + i];
+        rotation[i] = foretold[6 * k + 3 + i];
       }
       moveBody(now, k, middle, rotation, shift);
     }
@@ -148,8 +163,29 @@ export class Path {
     }
   }
 
-  /** Whether every panel moved little, or much as it was to go on: off by at most half its way. */
-  private isNearGuess(part: number): boolean {
+  /** Takes the speed from the part just gone, and how it grew; a speed over a break would foretell nothing. */
+  private learn(part: number, broken: boolean): void {
+    const { change, speed, gain, strain } = this;
+    const lead = (part + this.lastPart) / 2;
+    let steady = 0;
+    let grown = 0;
+    for (let i = 0; i < speed.length; i++) {
+      const scale = i % 6 < 3 ? 1 : strain.reach[(i / 6) | 0];
+      const missed = scale * (change[i] - part * speed[i]);
+      const left = missed - scale * part * lead * gain[i];
+      steady += missed * missed;
+      grown += left * left;
+      const now = broken ? 0 : change[i] / part;
+      gain[i] = this.fresh || broken ? 0 : (now - speed[i]) / lead;
+      speed[i] = now;
+    }
+    this.gaining = grown < WORTH * steady;
+    this.fresh = broken;
+    this.lastPart = part;
+  }
+
+  /** Whether every panel moved little, or much as at its speed: off by at most half its way. */
+  private isAsBefore(part: number): boolean {
     const { change, speed, strain } = this;
     for (let k = 0; k < this.free; k++) {
       const reach = strain.reach[k];
@@ -189,6 +225,8 @@ export class Path {
 
 /** mm²: a cost below this comes of round-off. */
 const SLACK = 1e-12;
+/** The growing speed is reckoned with where it foretells ten times as well (squares of what was missed): else it is noise. */
+const WORTH = 0.01;
 /** The smallest part of a frame. */
 const LEAST_PART = 1 / 64;
 /** A turn, and a move over the reach, too small to be worth a closer look: 1°. */

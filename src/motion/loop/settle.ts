@@ -77,7 +77,7 @@ export class Settler {
         // Newton's error after a step is of the order of its square, over a length of the figure.
         const homing = damping === 0 && length < FINE && length < lastLength / 10;
         if (level || homing || this.isSlack()) return true;
-        damping = damping > 1e-3 ? damping / 10 : 0;
+        damping = damping > 1e-2 ? damping / 30 : 0;
         uphill = false;
       } else if (!uphill && !level) {
         uphill = true;
