@@ -1,15 +1,29 @@
-import { copyFileSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { readdirSync, readFileSync, realpathSync, rmSync } from 'node:fs';
+import { basename, dirname, join, normalize, sep } from 'node:path';
 import { compileFigure, type Figure } from '../figure/figure.js';
+import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { type Cell, writeCsv } from '../search/csv.js';
-import { writeWhole } from '../search/study-folder.js';
+import { folderIn, writeWhole } from '../search/study-folder.js';
 import type { Tuned } from '../search/tune/tune.js';
 
 const REMEDY = /^remedy-\d+\.yaml$/;
+
+/**
+ * Makes sure that the figure file is none of those that will be replaced.
+ * @throws InputError for a remedy that is tuned in the folder where it lies
+ */
+export function mustNotReplace(file: string, folder: string): void {
+  if (REMEDY.test(basename(file)) && realpathSync(dirname(file)) === realpathSync(folder))
+    throw new InputError({
+      file: '--out',
+      found: `${folder}, where ${basename(file)} itself lies and would be replaced`,
+      remedy: 'choose another folder, or give the figure file another name',
+    });
+}
 
 /**
  * Writes each remedy as a figure file, best first, and `changes.csv`, the list of all changes. Each file is then read
@@ -31,7 +45,9 @@ export async function writeRemedies(
       `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${remedyInShort(remedy)}.`,
       motionInWords(tuned, remedy),
     ];
-    writeWhole(files[i], `${heading.map((line) => `# ${line}\n`).join('')}${remedy.text}`);
+    // The name of the figure file is not the file's own: a line end in it would end the remark.
+    const remarks = heading.map((line) => `# ${line.replace(/\p{C}/gu, ' ')}\n`);
+    writeWhole(files[i], `${remarks.join('')}${remedy.text}`);
     const figure = compileFigure(readFigure(files[i]));
     if (!new Scorer(figure).score(figure.start).works)
       throw new Error(`${files[i]} does not work as it is written, though ${remedyInShort(remedy)} did`);
@@ -64,11 +80,14 @@ export async function writeRemedies(
 
 const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
 
-/** Outlines from drawings go along, since a figure file looks for them beside itself. */
+/** Outlines from drawings go along, since a figure file looks for them beside itself. Where they are there already, they stay. */
 function copyDrawings({ text, file }: FigureSource, folder: string): void {
+  const here = dirname(file);
+  if (realpathSync(here) === realpathSync(folder)) return;
   for (const svg of drawingsIn(parseFigure(text, file).data)) {
-    mkdirSync(dirname(join(folder, svg)), { recursive: true });
-    copyFileSync(join(dirname(file), svg), join(folder, svg));
+    const steps = dirname(normalize(svg)).split(sep);
+    const within = steps.filter((step) => step !== '.').reduce(folderIn, folder);
+    writeWhole(join(within, basename(svg)), readFileSync(join(here, svg)));
   }
 }
 

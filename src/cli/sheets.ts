@@ -1,11 +1,12 @@
-import { mkdirSync, statSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { statSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
 import { explained } from '../search/study-error.js';
+import { folderIn, makeFolder, writeWhole } from '../search/study-folder.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import { SheetError } from '../sheets/paper.js';
 import { FINE } from './exit-codes.js';
@@ -49,10 +50,10 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
   const { files, summary, warnings } = await made(chosen, path, options);
   const written: string[] = [];
   try {
-    mkdirSync(chosen.out, { recursive: true });
+    makeFolder(resolve(chosen.out));
     for (const { name, content } of files) {
       written.push(join(chosen.out, name));
-      writeFileSync(join(chosen.out, name), content);
+      writeWhole(join(chosen.out, name), content);
     }
   } catch (error) {
     throw explained(error, chosen.out);
@@ -100,7 +101,7 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
       figure: studied.figure,
       vector: table.vector(candidate),
       candidate: `dummy ${candidate + 1} of its study`,
-      out: options.out ?? join(path, `sheets-${place}`),
+      out: options.out ?? folderIn(path, `sheets-${place}`),
     };
   });
 }

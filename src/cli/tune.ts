@@ -19,7 +19,7 @@ import { type Tuned, Tuning } from '../search/tune/tune.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';
 import { Progress } from './progress.js';
-import { writeRemedies } from './remedy-files.js';
+import { mustNotReplace, writeRemedies } from './remedy-files.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
 
@@ -49,6 +49,7 @@ export async function tune(path: string, options: TuneCommandOptions): Promise<n
   try {
     const folder = new StudyFolder(out);
     try {
+      mustNotReplace(path, out);
       return await tuneIn(folder, source, figure, tuning, options);
     } finally {
       folder.close();

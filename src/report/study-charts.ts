@@ -27,6 +27,12 @@ export function studyCharts(report: StudyReport): StudyCharts {
   };
 }
 
+const CHART_FILE =
+  /^(?:effects-of-all-dims|all-dummies|(?:effects-on|trends-of|responses-of|best-[a-z]+)[a-z0-9-]*)\.svg(?:\.part)?$/;
+
+/** Whether a file may be one of `chartFiles`, of this study or another. */
+export const isChartFile = (name: string): boolean => CHART_FILE.test(name);
+
 /** The charts as files, with names that are safe on any system. */
 export function chartFiles({ map, scores, lines, best }: StudyCharts): { name: string; svg: string }[] {
   const taken = new Set<string>();

@@ -1,14 +1,14 @@
-import { existsSync, mkdirSync, readdirSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { keepInsight } from '../search/kept-insight.js';
-import { type StudyFolder, writeWhole } from '../search/study-folder.js';
+import { folderIn, type StudyFolder, writeWhole } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
 import { tally } from './failures.js';
 import { glb } from './gltf.js';
 import { reportPage } from './page.js';
 import { reportOf, type Studied } from './report-of.js';
-import { chartFiles, type StudyCharts, studyCharts } from './study-charts.js';
+import { chartFiles, isChartFile, type StudyCharts, studyCharts } from './study-charts.js';
 import type { StudyReport } from './study-report.js';
 
 /** So many of the best can be looked at in other programs. */
@@ -46,17 +46,16 @@ export async function writeResults(
   await writeSensitivity(folder, report.sensitivity);
   keepInsight(folder, insight);
   const charts = studyCharts(report);
-  writeCharts(folder.file(CHARTS), charts);
+  writeCharts(folderIn(folder.path, CHARTS), charts);
   writeWhole(folder.file('report.html'), reportPage(report, studied.source, charts));
   await writeModels(folder, studied, report);
   writeStudy(folder, record(studied, report));
   return { report, files: RESULTS.filter((name) => existsSync(folder.file(name))) };
 }
 
-/** Writes the charts as files; those of an earlier study go. */
+/** Writes the charts as files; those of an earlier study go, whatever else a maker keeps in such a folder stays. */
 function writeCharts(path: string, charts: StudyCharts): void {
-  mkdirSync(path, { recursive: true });
-  for (const name of readdirSync(path)) if (name.endsWith('.svg')) rmSync(join(path, name), { force: true });
+  for (const name of readdirSync(path)) if (isChartFile(name)) rmSync(join(path, name), { force: true });
   for (const { name, svg } of chartFiles(charts)) writeWhole(join(path, name), svg);
 }
 

@@ -3,6 +3,7 @@ import { rename } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { stringify } from 'csv-stringify';
+import { clearPart } from './study-folder.js';
 
 /** What a cell may hold: null is empty. */
 export type Cell = string | number | boolean | null;
@@ -19,7 +20,7 @@ export async function writeCsv(
   header: readonly string[],
   rows: Iterable<readonly Cell[]>,
 ): Promise<void> {
-  const beside = `${path}.part`;
+  const beside = clearPart(path);
   const table = stringify({
     header: true,
     columns: header.map((name, i) => ({ key: String(i), header: name })),
@@ -29,6 +30,6 @@ export async function writeCsv(
       number: (value) => (Number.isFinite(value) ? String(value) : ''),
     },
   });
-  await pipeline(Readable.from(rows), table, createWriteStream(beside));
+  await pipeline(Readable.from(rows), table, createWriteStream(beside, { flags: 'wx' }));
   await rename(beside, path);
 }

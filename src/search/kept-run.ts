@@ -21,5 +21,6 @@ export function keptRun(
       `The unfinished run in ${folder.path} is another one: it was begun with another figure or other options. Start anew without --resume, or choose another folder with --out.`,
     );
   }
+  opened.log.cut();
   return { log: opened.log, isOld: true };
 }

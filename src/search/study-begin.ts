@@ -48,6 +48,7 @@ export function resumed(
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
       throw different(`it was begun with --${name} ${settings[name]}`);
+  opened.log.cut();
   return { log: opened.log, settings };
 }
 

@@ -14,6 +14,10 @@ const CAUSES: Record<string, string> = {
   EEXIST: 'a file of that name is in the way. Choose another folder with --out',
   EISDIR: 'a folder of that name is in the way. Move it, or choose another folder with --out',
   ENAMETOOLONG: 'the path is too long. Choose another folder with --out',
+  EFBIG: 'the file may not grow any further. Raise that limit, or choose another disk with --out',
+  EIO: 'the disk gives errors. Choose another with --out',
+  ELOOP: 'links there lead round in a circle. Choose another folder with --out',
+  EINVAL: 'such a name cannot be there. Choose another folder with --out',
   EBUSY: 'another program holds the file open. Close it there',
 };
 

@@ -1,6 +1,8 @@
 import {
   existsSync,
+  lstatSync,
   mkdirSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmdirSync,
@@ -9,11 +11,14 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
+import { StudyError } from './study-error.js';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
 
 /** The log of a finished study. */
 const KEPT_LOG = 'scored.jsonl';
+/** What runs leave in their folder `unfinished`, or beside it when they are killed: the lock is given back by `close`. */
+const UNFINISHED = /^(?:(?:scored\.jsonl|search\.json)(?:\.part)?|lock\.\d+(?:\.dead)?)$/;
 
 /**
  * The folder of a study. What is not finished lies in its own folder `unfinished` and is gone at the end, so that the
@@ -30,8 +35,8 @@ export class StudyFolder {
    */
   constructor(path: string) {
     this.path = path;
-    this.#unfinished = join(path, 'unfinished');
-    makeFolder(resolve(this.#unfinished));
+    makeFolder(resolve(path));
+    this.#unfinished = folderIn(path, 'unfinished');
     this.#giveBack = takeLock(join(this.#unfinished, 'lock'));
   }
 
@@ -85,10 +90,14 @@ export class StudyFolder {
     return StudyLog.open(this.file(KEPT_LOG));
   }
 
-  /** Drops what was unfinished, once the results are written. The log goes first: without it nothing is resumed. */
+  /**
+   * Drops what was unfinished, once the results are written. The log goes first: without it nothing is resumed. A maker's
+   * own folder may be called `unfinished`, too: what is not ours stays.
+   */
   dropUnfinished(): void {
     rmSync(this.#logPath, { force: true });
-    rmSync(this.#unfinished, { force: true, recursive: true });
+    for (const name of readdirSync(this.#unfinished))
+      if (UNFINISHED.test(name)) rmSync(join(this.#unfinished, name), { force: true });
   }
 
   /** Lets other runs in. */
@@ -111,7 +120,7 @@ export class StudyFolder {
 }
 
 /** Makes a folder and those above it. (Node's own `recursive` never comes back from where no folder can be made, as in /proc.) */
-function makeFolder(path: string): void {
+export function makeFolder(path: string): void {
   if (existsSync(path) && statSync(path).isDirectory()) return;
   if (dirname(path) !== path) makeFolder(dirname(path));
   try {
@@ -122,8 +131,30 @@ function makeFolder(path: string): void {
   }
 }
 
+/**
+ * A folder below another, made if need be. A link in its place is not followed: what a stranger has packed into a folder of
+ * results must not lead out of it.
+ * @returns its path
+ * @throws StudyError for a link; an error of the file system where it can't be made
+ */
+export function folderIn(folder: string, name: string): string {
+  const path = join(folder, name);
+  if (lstatSync(path, { throwIfNoEntry: false })?.isSymbolicLink())
+    throw new StudyError(`${path} is a link to elsewhere. Remove it, or choose another folder with --out.`);
+  makeFolder(resolve(path));
+  return path;
+}
+
 /** Writes a file so that it appears whole or not at all. */
 export function writeWhole(path: string, contents: string | Uint8Array): void {
-  writeFileSync(`${path}.part`, contents);
-  renameSync(`${path}.part`, path);
+  const part = clearPart(path);
+  writeFileSync(part, contents, { flag: 'wx' });
+  renameSync(part, path);
+}
+
+/** The path beside a file at which it is written before it is renamed; what a killed run, or a stranger, left there is gone. */
+export function clearPart(path: string): string {
+  const part = `${path}.part`;
+  rmSync(part, { force: true });
+  return part;
 }

@@ -20,7 +20,8 @@ export function takeLock(path: string): () => void {
   const mine = JSON.stringify({ pid: process.pid, host: hostname(), born: birthOf('self') } satisfies Holder);
   const own = `${path}.${process.pid}`;
   // A link appears whole or not at all, and fails where there is one already.
-  writeFileSync(own, mine);
+  rmSync(own, { force: true });
+  writeFileSync(own, mine, { flag: 'wx' });
   try {
     for (let attempt = 0; attempt < 3; attempt++) {
       if (linked(own, path)) {

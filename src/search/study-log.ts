@@ -7,6 +7,7 @@ import {
   openSync,
   readSync,
   renameSync,
+  rmSync,
   writeFileSync,
 } from 'node:fs';
 import type { Outcome, Row } from './study-row.js';
@@ -30,6 +31,8 @@ export class StudyLog {
   readonly #file: number;
   /** Where each entry starts, and at the end where the next one will. */
   readonly #starts: number[];
+  /** Whether something follows that a kill has torn off. */
+  #isTorn = false;
 
   private constructor(file: number, starts: number[]) {
     this.#file = file;
@@ -40,16 +43,20 @@ export class StudyLog {
   static create(path: string, heading: unknown): StudyLog {
     // Written beside and renamed: a log is never there without its whole heading.
     const line = `${JSON.stringify(heading)}\n`;
-    writeFileSync(`${path}.part`, line);
+    rmSync(`${path}.part`, { force: true });
+    writeFileSync(`${path}.part`, line, { flag: 'wx' });
     renameSync(`${path}.part`, path);
     return new StudyLog(openSync(path, 'a+'), [Buffer.byteLength(line)]);
   }
 
-  /** Opens a log to go on with; whatever was torn off by a kill is cut away. Null when there is none. */
+  /**
+   * Opens a log to read, or to go on with. Null when there is none. Nothing in the file is changed before `cut` or `append`:
+   * it may turn out to be no log of ours.
+   */
   static open(path: string): { log: StudyLog; heading: unknown } | null {
     let file: number;
     try {
-      file = openSync(path, 'r+');
+      file = openSync(path, 'r');
     } catch (error) {
       if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
       throw error;
@@ -62,10 +69,12 @@ export class StudyLog {
       else if (!isEntry(parsed(line.text), starts.length - 1)) break;
       starts.push(line.end);
     }
-    if (starts.length === 0) return null;
-    ftruncateSync(file, starts[starts.length - 1]);
+    const size = fstatSync(file).size;
     closeSync(file);
-    return { log: new StudyLog(openSync(path, 'a+'), starts), heading };
+    if (starts.length === 0) return null;
+    const log = new StudyLog(openSync(path, 'a+'), starts);
+    log.#isTorn = size > starts[starts.length - 1];
+    return { log, heading };
   }
 
   /** How many candidates it holds. */
@@ -73,7 +82,14 @@ export class StudyLog {
     return this.#starts.length - 1;
   }
 
+  /** Cuts away what a kill has torn off. To be asked of a log that is known to be ours. */
+  cut(): void {
+    if (this.#isTorn) ftruncateSync(this.#file, this.#starts[this.size]);
+    this.#isTorn = false;
+  }
+
   append(entry: Entry): void {
+    this.cut();
     const line = `${JSON.stringify([this.size, ...encoded(entry)])}\n`;
     appendFileSync(this.#file, line);
     this.#starts.push(this.#starts[this.size] + Buffer.byteLength(line));

@@ -4,6 +4,7 @@ import type { Drawing, LineKind } from './drawing.js';
 import { widthOfText } from './drawing.js';
 import type { Sense } from './fold-sense.js';
 import type { Net } from './net.js';
+import { SheetError } from './paper.js';
 import {
   boxOf,
   type Isometry,
@@ -34,6 +35,7 @@ export interface Mark {
   readonly receives: boolean;
 }
 
+/** @throws SheetError for what is no card */
 export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; letter: string }[]): Piece {
   const marks: Mark[] = [];
   for (const { bond, letter } of bonds) {
@@ -41,7 +43,10 @@ export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; 
     if (bond.receiver.net === net)
       marks.push({ letter, spot: bond.receiver, line: bond.line, receives: true });
   }
-  return { number, net, lines: cutLinesOf(net), marks };
+  const lines = cutLinesOf(net);
+  if (lines.contours.length === 0)
+    throw new SheetError(`'${net.name}' is too narrow to be cut: nothing of it is left between its edges`);
+  return { number, net, lines, marks };
 }
 
 const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
