@@ -2,5 +2,5 @@ import { defineConfig } from 'vitest/config';
 
 /** No test is timed: the limits only end what hangs, on however slow and busy a machine. */
 export default defineConfig({
-  test: { testTimeout: 120_000, hookTimeout: 120_000 },
+  test: { testTimeout: 240_000, hookTimeout: 240_000 },
 });

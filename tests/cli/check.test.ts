@@ -1,11 +1,9 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { check as checkHere } from '../../src/cli/check.js';
 import { InputError } from '../../src/figure/input-error.js';
 import { folderWith, run, TENT } from './support.js';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 const folder = folderWith({ 'tent.yaml': TENT });
 const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);

@@ -5,7 +5,6 @@ import { afterEach, expect, test, vi } from 'vitest';
 import { TENT as PAIR } from '../search/compare/support.js';
 import { endAll, folderWith, run, started } from './support.js';
 
-vi.setConfig({ testTimeout: 120_000 });
 afterEach(endAll);
 
 /** Its sides are at most 45 mm wide, so that it never stands higher. */

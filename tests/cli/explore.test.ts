@@ -1,11 +1,10 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import { explore } from '../../src/cli/explore.js';
 import { endAll, folderWith, run, started, TENT } from './support.js';
 
-vi.setConfig({ testTimeout: 60_000 });
 afterEach(endAll);
 
 const TABLES = ['candidates.csv', 'ranking.csv', 'sensitivity.csv'];

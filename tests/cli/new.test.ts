@@ -1,14 +1,12 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it, test, vi } from 'vitest';
+import { describe, expect, it, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Sobol } from '../../src/search/sobol.js';
 import { folderWith, run } from './support.js';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 describe.each(patterns)('the pattern $name', ({ name, text }) => {
   const figure = compileFigure(parseFigure(text, `${name}.yaml`));

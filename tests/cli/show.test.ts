@@ -1,9 +1,8 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import { endAll, folderWith, run, TENT } from './support.js';
 
-vi.setConfig({ testTimeout: 60_000 });
 afterEach(endAll);
 
 test('show writes the very report that explore wrote, without the figure file', async () => {

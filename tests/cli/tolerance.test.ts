@@ -1,10 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import { endAll, folderWith, run, TENT } from './support.js';
 
-vi.setConfig({ testTimeout: 60_000 });
 afterEach(endAll);
 
 const folder = folderWith({ 'tent.yaml': TENT });

@@ -5,7 +5,6 @@ import { afterEach, expect, test, vi } from 'vitest';
 import { BREAKS, brokenText } from '../broken/breaks.js';
 import { endAll, folderWith, run, started } from './support.js';
 
-vi.setConfig({ testTimeout: 120_000 });
 afterEach(endAll);
 
 /** Shut, its sides reach 30 + 130 mm from the gutter; a leaf of A5 is 148 mm wide. */

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/source.js';
 import { type Assembly, POSE } from '../../src/motion/assembly.js';
@@ -11,8 +11,6 @@ import { glueFaultInWords } from '../../src/score/limits.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { assemble, open, type PlainPart } from '../support/assemble.js';
 import { areaBeyond, areaInCommon } from './areas.js';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 type Point = readonly [number, number];
 

@@ -51,5 +51,5 @@ describe.each(['ferryman', 'heron', 'tightrope'])('any candidate of %s', (name) 
       }),
       { numRuns: 8, seed: 8 },
     );
-  }, 60_000);
+  });
 });

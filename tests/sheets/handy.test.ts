@@ -254,5 +254,5 @@ describe('the files', () => {
       'heron-die-lines.pdf',
       'heron-artwork.pdf',
     ]);
-  }, 30_000);
+  });
 });
