@@ -9,7 +9,7 @@ import { join } from 'node:path';
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
-import { globalSensitivity } from '../dist/src/search/figure-sensitivity.js';
+import { globalRuns } from '../dist/src/search/figure-sensitivity.js';
 import { FigureTrials } from '../dist/src/search/figure-trials.js';
 import { variablesOf } from '../dist/src/search/figure-variables.js';
 import { Layout } from '../dist/src/search/study-row.js';
@@ -27,7 +27,7 @@ try {
   for (const base of [128, 256, 512, 1024]) {
     const started = performance.now();
     const runs = base * (variables.length + 2);
-    const { indices } = await globalSensitivity(trials.scores, variables, 1, runs);
+    const { indices } = await globalRuns(trials.scores, variables, 1, runs, 0);
     const widths = indices.flat().flatMap(({ index }) => (index ? [index.totalHigh - index.totalLow] : []));
     const width = widths.reduce((sum, each) => sum + each, 0) / widths.length;
     const seconds = (performance.now() - started) / 1000;

@@ -4,7 +4,8 @@ import type { FigureSource } from '../figure/source.js';
 import { insightAsJson } from '../report/insight-json.js';
 import { insightInWords } from '../report/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
-import { insightInto } from '../search/figure-insight.js';
+import { handInsight } from '../search/figure-insight.js';
+import { localInsights } from '../search/figure-local.js';
 import { HAND, type Hand } from '../search/figure-tolerance.js';
 import { FigureTrials } from '../search/figure-trials.js';
 import { Layout } from '../search/study-row.js';
@@ -34,7 +35,10 @@ export async function toleranceOf(
   const data = { source, dims: vector.length };
   const trials = new FigureTrials(data, layout, availableParallelism(), never);
   try {
-    const insight = await insightInto(trials, figure, vector, { hand, dummies: DUMMIES, seed: SEED });
+    const cut = await handInsight(trials, figure, vector, { hand, dummies: DUMMIES, seed: SEED });
+    // One candidate teaches no surrogate: its nudges are not checked.
+    const [local] = await localInsights(trials, figure, [vector], null);
+    const insight = { ...cut, ...local };
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
     return { words: insightInWords(...what), json: insightAsJson(...what) };
   } finally {

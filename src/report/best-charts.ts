@@ -1,4 +1,4 @@
-import type { CandidateInsight } from '../search/figure-insight.js';
+import type { HandInsight } from '../search/figure-insight.js';
 import type { FailureCause } from '../search/sensitivity/failure-causes.js';
 import { scoresOf, WORKS } from '../search/study-scores.js';
 import { failureCausesChart } from './charts/failure-causes.js';
@@ -11,6 +11,7 @@ import { percent } from './charts/text.js';
 import { handInWords } from './insight-words.js';
 import { chartUnit } from './score-charts.js';
 import type { StudyReport } from './study-report.js';
+import { checkInWords, MARKS, nudgeMark } from './surrogate-words.js';
 
 const MOST_CAUSES = 12;
 const FEWEST_CAUSES = 3;
@@ -34,7 +35,9 @@ export function bestCharts(report: StudyReport): BestCharts {
   const { robust, best, free, hand } = insight;
   const robustness = robust.length === 0 ? null : robustnessChart(report);
   if (best === null) return { ...none, robustness };
-  const { tolerance, causes, safe, nudges } = best.insight;
+  const { tolerance, causes } = best.insight;
+  const [{ safe, nudges }] = insight.local;
+  const heldOut = insight.surrogate?.heldOut;
   const vector = table.vector(best.candidate);
   const which = `Of dummy ${best.candidate + 1}, with ${handInWords(hand)}.`;
   const scores = scoresOf(layout).slice(0, 2 + layout.wants.length);
@@ -60,14 +63,22 @@ export function bestCharts(report: StudyReport): BestCharts {
     ),
     nudges: scores.flatMap(({ name, unit }, score) => {
       if (name === WORKS.name) return [];
-      const rows = free.map((dim, i) => ({ dim: dim.name, unit: units[i], nudge: nudges[i][score] }));
-      return [{ score: name, svg: nudgeChart(name, chartUnit(unit), rows, '') }];
+      const rows = free.map((dim, i) => ({
+        dim: dim.name,
+        unit: units[i],
+        nudge: nudges[i][score],
+        mark: nudgeMark(nudges[i][score]),
+      }));
+      const checked = rows.map(({ nudge }) => nudge);
+      const marks = rows.some(({ mark }) => mark !== '') ? [MARKS] : [];
+      const note = [checkInWords(checked, heldOut?.[score], unit), ...marks].join(' ');
+      return [{ score: name, svg: nudgeChart(name, chartUnit(unit), rows, note) }];
     }),
   };
 }
 
 /** What was cut again exactly, whole parts among it, that which would have saved most first. */
-function withParts({ causes, parts }: CandidateInsight): FailureCause[] {
+function withParts({ causes, parts }: HandInsight): FailureCause[] {
   const whole = parts.map(({ part, cured }) => ({
     name: `${part}, all of it`,
     explains: 0,

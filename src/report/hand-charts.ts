@@ -2,13 +2,15 @@ import { LONG_ENOUGH } from '../search/study-insight.js';
 import { COMMAND } from './command.js';
 import { type Html, html } from './html.js';
 import { handInWords, tightestCuts } from './insight-words.js';
+import { localTables } from './local-tables.js';
 import { drawing } from './sensitivity-charts.js';
 import type { StudyCharts } from './study-charts.js';
 import type { StudyReport } from './study-report.js';
 import { counted } from './words.js';
 
 /** How exact the best must be cut, how far its dims may go and which way to nudge them; or why that is not known. */
-export function handCharts({ insight, table }: StudyReport, { best }: StudyCharts): Html {
+export function handCharts(report: StudyReport, { best }: StudyCharts): Html {
+  const { insight, table } = report;
   if (insight === null)
     return html`<p class="quiet">Not measured: the study ended before. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   if (insight.best === null)
@@ -42,7 +44,7 @@ ${tight.map(
 ${drawing(svg)}</details>
 `
     }`,
-)}`;
+)}${localTables(report)}`;
 }
 
 /** Why nothing was cut by hand in a study that came to its end. */

@@ -6,6 +6,7 @@ import { COMMAND } from './command.js';
 import { notDeserved } from './hand-charts.js';
 import { handInWords, sharesWords } from './insight-words.js';
 import type { StudyReport } from './study-report.js';
+import { bySurrogate } from './surrogate-words.js';
 import { counted, decimal } from './words.js';
 
 /** Dims named as drivers, if their total effect is worth it. */
@@ -24,17 +25,19 @@ export function insightSummary({
 
 /** The dims that desirability hangs on most. */
 function drivers(sensitivity: readonly SensitivityRow[]): string[] {
-  const named = sensitivity
+  const rows = sensitivity
     .filter(({ score, total }) => score === 'desirability' && total !== null && total >= WORTH_NAMING)
     .sort((a, b) => (b.total ?? 0) - (a.total ?? 0))
-    .slice(0, MOST_DRIVERS)
-    .map(({ dim, total }) => `${dim} (${decimal(total ?? 0, 2)})`);
-  if (named.length === 0) {
+    .slice(0, MOST_DRIVERS);
+  if (rows.length === 0) {
     const reason = sensitivity.find(({ score, total }) => score === 'desirability' && total === null)?.reason;
     return reason ? [`Which dim desirability hangs on was not measured: ${reason.split(';')[0]}.`] : [];
   }
+  const named = rows.map(({ dim, total }) => `${dim} (${decimal(total ?? 0, 2)})`);
+  const [{ from, heldOut }] = rows;
   return [
     `Desirability hangs most on ${spoken(named)}: in brackets, the share of its spread that stays if all other dims are fixed.`,
+    ...(from === 'surrogate' ? [bySurrogate(heldOut, '')] : []),
   ];
 }
 

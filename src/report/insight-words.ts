@@ -3,6 +3,7 @@ import type { Cut } from '../figure/template.js';
 import type { CandidateInsight } from '../search/figure-insight.js';
 import { type Hand, leastError } from '../search/figure-tolerance.js';
 import type { FailureCause } from '../search/sensitivity/failure-causes.js';
+import type { CheckedNudge } from '../search/sensitivity/nudge-check.js';
 import type { SafeEnd } from '../search/sensitivity/safe-range.js';
 import type { Share } from '../search/sensitivity/wilson.js';
 import type { Named } from '../search/study-row.js';
@@ -80,7 +81,8 @@ export function tightestCuts(
     });
 }
 
-function safeWords(
+/** How far a dim may go, and what fails beyond. */
+export function safeWords(
   { unit, kind }: FreeDim,
   { range, reason }: CandidateInsight['safe'][number],
   value: number,
@@ -92,6 +94,18 @@ function safeWords(
     `${end(range.low)} to ${end(range.high)}${kind === 'real' ? `, now ${withUnit(value, unit)}` : ''}`,
     `${beyond('below', range.low)}; ${beyond('above', range.high)}`,
   ];
+}
+
+/** A change with its sign and unit; what is rounded to nothing has none. @example '+0.42 mm' */
+export function signed(change: number, unit: string): string {
+  const text = unit === '' ? decimal(change, 3) : withUnit(change, unit);
+  return change > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** Where the score has a corner: what it does on each side. */
+function cornerWords({ verdict, sides }: CheckedNudge, unit: string): string {
+  if (verdict !== 'corner' || sides.below === null || sides.above === null) return '';
+  return ` (corner: ${signed(sides.below, unit)} below, ${signed(sides.above, unit)} above)`;
 }
 
 /** Desirability and wants; of limits only those that a nudge moves. */
@@ -108,9 +122,7 @@ function nudgeRows(
       const { change, from } = nudges[i][score];
       if (change === null || Math.abs(change) < 1e-6 || Math.abs(change) < FAINT * most[score]) return [];
       const side = from === 'both sides' ? '' : ` (${from} alone)`;
-      return [
-        `${name} ${change > 0 ? '+' : ''}${unit === '' ? decimal(change, 3) : withUnit(change, unit)}${side}`,
-      ];
+      return [`${name} ${signed(change, unit)}${side}${cornerWords(nudges[i][score], unit)}`];
     });
     const step = dim.unit === 'degrees' ? '+1°' : dim.unit === '' ? '+1' : `+1 ${dim.unit}`;
     if (dim.kind === 'choice') return [];

@@ -51,7 +51,7 @@ ${failures}
     ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
 `,
   )}</dl>
-<p class="quiet">Every number here comes from scoring a whole opening of the figure, not from an estimate. The model leaves out how card bends and springs back: cut a dummy before you trust it.</p>
+<p class="quiet">Every number here comes from scoring a whole opening of the figure; what a surrogate has estimated is marked so. The model leaves out how card bends and springs back: cut a dummy before you trust it.</p>
 </section>
 </main>
 <script type="application/json" id="data">${embedded(data)}</script>

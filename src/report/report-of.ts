@@ -9,7 +9,7 @@ import type { StudySettings } from '../search/study-begin.js';
 import type { StudyInsight } from '../search/study-insight.js';
 import { rankedByHand, rankedStudy } from '../search/study-ranking.js';
 import type { Layout } from '../search/study-row.js';
-import { type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
+import { plainSample, type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
 import { Space } from '../search/variables.js';
 import { insightSummary } from './insight-summary.js';
@@ -57,7 +57,8 @@ export function reportOf(studied: Studied): StudyReport {
   );
   // Whatever its name, the first stage spreads its candidates evenly through the ranges.
   const spread = table.where((candidate) => table.stage(candidate) === table.stage(0)).slice(0, MOST_SPREAD);
-  const sensitivity = sensitivityOf(table, spread, dims, layout, insight?.global.indices);
+  const plain = plainSample(table, spread, layout, insight?.plain);
+  const sensitivity = sensitivityOf(plain, dims, layout, insight);
   const facts = {
     layout,
     dims,
@@ -67,6 +68,7 @@ export function reportOf(studied: Studied): StudyReport {
     different: differentOf(figure, table, ranking),
     spread,
     hindrances: whyUnbuilt(figure, table, spread),
+    plain,
     sensitivity,
     insight,
     name: figure.name,

@@ -8,6 +8,7 @@ import { responseCurvesChart } from './charts/response-curves.js';
 import { figure } from './charts/text.js';
 import { totalEffectsChart } from './charts/total-effects.js';
 import type { StudyReport } from './study-report.js';
+import { bySurrogate } from './surrogate-words.js';
 
 /** The charts of one score: what drives it, which way, and how it answers to each dim. */
 export interface ScoreCharts {
@@ -18,26 +19,29 @@ export interface ScoreCharts {
   readonly trends: string | null;
   /** How it answers to each dim; null where nothing moves it. */
   readonly responses: string | null;
-  /** Why there is none of these. */
+  /** Why there are no effects, or none of these. */
   readonly reason: string;
 }
 
 /** The charts of each score, as SVG. */
 export function scoreCharts(report: StudyReport): ScoreCharts[] {
-  const { table, spread, sensitivity, layout, dims, insight } = report;
-  const note = `From ${spread.length} dummies spread evenly through the ranges.`;
-  return scoresOf(layout).map((score): ScoreCharts => {
+  const { plain, sensitivity, layout, dims, insight } = report;
+  const note = `From ${plain.size.toLocaleString('en')} dummies spread evenly through the ranges.`;
+  return scoresOf(layout).map((score, place): ScoreCharts => {
     const rows = sensitivity.filter((row) => row.score === score.name);
-    const measured = rows.some(({ total }) => total !== null);
-    const effects = measured ? totalEffectsChart(score.name, rows, insight?.global.note ?? '') : null;
+    const measured = rows.find(({ total }) => total !== null);
+    const how =
+      measured?.from === 'surrogate' ? bySurrogate(measured.heldOut, score.unit) : insight?.global.note;
+    const effects = measured ? totalEffectsChart(score.name, rows, how ?? '') : null;
+    const reason = measured ? '' : (rows[0]?.reason ?? '');
     if (rows.every((row) => row.rankCorrelation === null))
-      return { score, effects, trends: null, responses: null, reason: rows[0]?.reason ?? '' };
+      return { score, effects, trends: null, responses: null, reason };
     return {
       score,
       effects,
       trends: rankChart(inWords(score), rows, dims, note),
-      responses: responses(score, score.of(table, spread), report),
-      reason: '',
+      responses: responses(score, plain.scores[place], report, note),
+      reason,
     };
   });
 }
@@ -85,23 +89,20 @@ function directed(name: string, dims: readonly StudyDim[]): string {
   return options?.length === 2 ? `${name} (${options.join(' → ')})` : name;
 }
 
-function responses(score: Score, values: Float64Array, { dims, table, spread }: StudyReport): string {
+function responses(score: Score, values: Float64Array, { dims, plain }: StudyReport, note: string): string {
   const isShare = score.name === WORKS.name;
-  const panels = dims.map(({ name, unit, options }, dim) => {
-    const at = Float64Array.from(spread, (candidate) => table.vector(candidate)[dim]);
-    return {
-      dim: name,
-      unit: chartUnit(unit),
-      options: options?.map(String),
-      response: isShare ? shareCurve(at, values) : responseCurve(at, values),
-    };
-  });
+  const panels = dims.map(({ name, unit, options }, dim) => ({
+    dim: name,
+    unit: chartUnit(unit),
+    options: options?.map(String),
+    response: isShare ? shareCurve(plain.dims[dim], values) : responseCurve(plain.dims[dim], values),
+  }));
   return responseCurvesChart(
     inWords(score),
     chartUnit(score.unit),
     isShare ? 'share' : 'quantiles',
     panels,
-    '',
+    note,
   );
 }
 

@@ -10,10 +10,10 @@ export function sensitivityCharts({ map, scores, lines }: StudyCharts): Html {
 ${drawing(lines)}
 ${drawn.map(
   (
-    { score, effects, trends, responses },
+    { score, effects, trends, responses, reason },
     i,
   ) => html`<details${trusted(i === 0 ? ' open' : '')}><summary>${score.name}</summary>
-${[effects, trends, responses].map(drawing)}</details>
+${effects === null && reason !== '' ? html`<p class="quiet">What drives it is not drawn: ${reason}.</p>` : ''}${[effects, trends, responses].map(drawing)}</details>
 `,
 )}${
   idle.length === 0

@@ -1,7 +1,7 @@
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../search/study-insight.js';
 import type { Layout } from '../search/study-row.js';
-import type { StudyDim } from '../search/study-sensitivity.js';
+import type { PlainSample, StudyDim } from '../search/study-sensitivity.js';
 import type { StudyTable } from '../search/study-table.js';
 import type { Hindrance } from './unbuilt.js';
 
@@ -20,10 +20,12 @@ export interface StudyReport {
   ranking: readonly number[];
   /** Some that work, good and different from one another in their dims, best first. */
   different: readonly number[];
-  /** Candidates spread evenly through the ranges: what the charts of sensitivity rest on. */
+  /** Candidates spread evenly through the ranges: what the chart of failures rests on. */
   spread: readonly number[];
   /** Why those of them that could not be built could not, the most frequent reason first. */
   hindrances: readonly Hindrance[];
+  /** These, and the plain samples that were scored for the indices: what trends and curves rest on. */
+  plain: PlainSample;
   sensitivity: readonly SensitivityRow[];
   /** What was measured once all was scored; null where it was not. */
   insight: StudyInsight | null;

@@ -51,6 +51,7 @@ th{vertical-align:bottom;font-weight:600;white-space:normal;min-width:3.2rem}
 td.word,th.word{text-align:left}
 td.missed{color:var(--accent);font-weight:600}
 tbody tr:first-child{background:color-mix(in srgb,var(--accent) 12%,transparent)}
+details tbody tr:first-child{background:none}
 figure{margin:1.25rem 0}
 svg{max-width:100%;height:auto;display:block}
 details{margin:.75rem 0;border-left:3px solid var(--line);padding-left:1rem}

@@ -1,8 +1,12 @@
 import type { FreeDim } from '../figure/dims.js';
 import type { Variable } from './evaluator.js';
+import { variablesOf } from './figure-variables.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 import { type Nudge, nudges } from './sensitivity/nudge.js';
-import { type SafeRange, safeRanges, type Walk } from './sensitivity/safe-range.js';
+import { type CheckedNudge, checkedNudges } from './sensitivity/nudge-check.js';
+import { type SafeRange, safeRangesOfEach, type Walk } from './sensitivity/safe-range.js';
+import type { ScoreSlopes, ScoreSurrogate } from './surrogate-scores.js';
+import { Space } from './variables.js';
 
 /** Half of the stretch over which a nudge is measured, mm or degrees: short beside any bend of a score. */
 const REACH = 0.1;
@@ -21,18 +25,61 @@ export function nudgesOf(
 }
 
 /** How far each free dim of a candidate may go while it works, others as they are, and what fails first beyond. */
-export function safeRangesOf(
+export async function safeRangesOf(
   verdicts: Verdicts,
   free: readonly FreeDim[],
   variables: readonly Variable[],
   vector: Float64Array,
 ): Promise<SafeRange[]> {
-  const walks = free.map((dim): Walk => {
-    if (dim.kind === 'choice') return { coarse: 1, tolerance: 1 };
-    return {
-      coarse: Math.max(FINE[dim.unit], Math.min(1, (dim.max - dim.min) / STEPS)),
-      tolerance: FINE[dim.unit],
-    };
-  });
-  return safeRanges(verdicts, variables, vector, walks);
+  return (await safeRangesOfEach(verdicts, variables, [vector], free.map(walkOf)))[0];
+}
+
+/** What a maker asks of the dims of one candidate: how far each may go, and which way to nudge it. */
+export interface LocalInsight {
+  /** For each free dim. */
+  readonly safe: readonly SafeRange[];
+  /** [free dim][score], scores as in `scoresOf`. */
+  readonly nudges: readonly (readonly CheckedNudge[])[];
+}
+
+/**
+ * Safe ranges and nudges of some candidates, by true scoring; the nudges checked against the gradient of a surrogate.
+ * @param surrogate null where there is none to check with
+ */
+export async function localInsights(
+  trials: { readonly verdicts: Verdicts; readonly scores: Batch },
+  { free }: { readonly free: readonly FreeDim[] },
+  candidates: readonly Float64Array[],
+  surrogate: ScoreSurrogate | null,
+): Promise<LocalInsight[]> {
+  const variables = variablesOf({ free });
+  const space = new Space(variables);
+  const safe = await safeRangesOfEach(trials.verdicts, variables, candidates, free.map(walkOf));
+  const found: LocalInsight[] = [];
+  for (const [c, vector] of candidates.entries()) {
+    const nudges = await nudgesOf(trials.scores, variables, vector);
+    const gradient = surrogate?.slopes(space.toUnit(vector));
+    found.push({ safe: safe[c], nudges: byDim(nudges, gradient) });
+  }
+  return found;
+}
+
+/** Each score's nudges checked, and back in their order: [dim][score]. */
+function byDim(nudges: readonly (readonly Nudge[])[], gradient: ScoreSlopes | undefined): CheckedNudge[][] {
+  const scores = nudges[0].map((_, score) =>
+    checkedNudges(
+      nudges.map((byScore) => byScore[score]),
+      nudges.map((_, dim) => gradient?.slopes[dim][score] ?? Number.NaN),
+      nudges.map((_, dim) => gradient?.sure[dim][score] ?? false),
+    ),
+  );
+  return nudges.map((_, dim) => scores.map((checked) => checked[dim]));
+}
+
+function walkOf(dim: FreeDim): Walk {
+  if (dim.kind === 'choice') return { coarse: 1, tolerance: 1 };
+  return {
+    coarse: Math.max(FINE[dim.unit], Math.min(1, (dim.max - dim.min) / STEPS)),
+    tolerance: FINE[dim.unit],
+  };
 }

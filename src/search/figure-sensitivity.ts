@@ -1,9 +1,13 @@
 import type { Variable } from './evaluator.js';
 import { hashText, stream } from './random.js';
 import type { Batch, PointSource } from './sensitivity/batch.js';
+import { surrogateIndices } from './sensitivity/by-surrogate.js';
 import { dimsWorthALook, morrisScreening } from './sensitivity/morris.js';
-import { type SobolResult, sobolSensitivity } from './sensitivity/sobol-indices.js';
+import { saltelliRows } from './sensitivity/saltelli.js';
+import { indicesOfAll, type SobolResult } from './sensitivity/sobol-indices.js';
+import { varies } from './sensitivity/varies.js';
 import { Sobol } from './sobol.js';
+import type { ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { Space } from './variables.js';
 
 /** With fewer base points than this the intervals are too wide to say anything. Common practice, no source. */
@@ -16,74 +20,162 @@ const WALKS = 6;
 const SHARE = 0.1;
 /** The Sobol points here have at most so many dims. */
 const MOST_SOBOL = 256;
+/** A surrogate learns nothing that can be trusted from fewer plain dummies than this. No source. */
+const LEAST_LEARNT = 200;
 
 const SET_ASIDE =
   'set aside: in a screening it moved no score by more than a tenth of what the strongest dim does';
 
+/** What was scored to see which dims drive which scores. */
+export interface GlobalRuns {
+  /** From true scoring, [dim][score]. */
+  readonly indices: readonly (readonly SobolResult[])[];
+  /** All dummies scored for it. */
+  readonly points: readonly ScoredPoint[];
+  /** How the indices came about, in a sentence. */
+  readonly note: string;
+}
+
 export interface GlobalSensitivity {
   /** [dim][score] */
   readonly indices: readonly (readonly SobolResult[])[];
-  /** How the indices came about, in a sentence. */
+  /** For each score, what its indices were taken from; null where it has none. */
+  readonly from: readonly ('scoring' | 'surrogate' | null)[];
   readonly note: string;
 }
 
 /**
  * Which dims drive which scores over the whole of their ranges: Sobol indices from true scoring.
  *
- * A budget of runs gives budget / (dims + 2) base points. If that is fewer than 128, a screening (Morris, 6 walks) first
- * sets aside dims that move no score; they then stay at the middle of their ranges, and the rest of the budget is spent
- * on the others. Dims that hang on others by arithmetic are not varied by themselves.
+ * The budget is told in runs, so that the same is measured whatever the machine, the number of workers or an
+ * interruption; it is a share of what the study itself has scored, and so one of its time. It gives budget / (dims + 2)
+ * base points. If that is fewer than 128, a screening (Morris, 6 walks) first says which dims move no score: they are not
+ * asked about, and the rest of the budget is spent on the others. If there would be fewer than 64, the rest of the budget
+ * goes into plain samples, for a surrogate to learn from. Dims that hang on others by arithmetic are not varied by
+ * themselves.
  *
  * @param batch all scores of vectors of dim values
  * @param budget most runs
+ * @param plain how many plain samples the study has scored already
  */
-export async function globalSensitivity(
+export async function globalRuns(
   batch: Batch,
   variables: readonly Variable[],
   seed: number,
   budget: number,
-): Promise<GlobalSensitivity> {
+  plain: number,
+): Promise<GlobalRuns> {
   const space = new Space(variables);
   const dims = variables.length;
-  const inUnits: Batch = (rows) => batch(rows.map((row) => space.toValues(row)));
-  const scores = (await inUnits([new Float64Array(dims).fill(0.5)]))[0].length;
   const all = variables.map((_, dim) => dim);
-  const none = (reason: string) => all.map(() => unmeasured(reason, scores));
+  const points: ScoredPoint[] = [];
+  /** Groups of this measurement, apart from those of the study. */
+  let group = -1;
+  const scored = async (units: Float64Array[], inAGroup: number, isPlain: (place: number) => boolean) => {
+    const answers = await batch(units.map((unit) => space.toValues(unit)));
+    units.forEach((unit, i) => {
+      const at = i % inAGroup;
+      points.push({ unit: space.snap(unit.slice()), scores: answers[i], plain: isPlain(at), group });
+      if (at === inAGroup - 1) group--;
+    });
+    return answers;
+  };
 
   let looked = all;
   let left = budget;
   if (baseOf(left, dims) < ENOUGH_BASE && WALKS * (dims + 1) < left / 2) {
-    const screened = await morrisScreening(inUnits, dims, WALKS, stream(seed, 'screening'));
+    const screened = await morrisScreening(
+      (rows) => scored(rows, dims + 1, () => false),
+      dims,
+      WALKS,
+      stream(seed, 'screening'),
+    );
     looked = dimsWorthALook(screened, SHARE);
     left -= WALKS * (dims + 1);
   }
   const base = baseOf(left, looked.length);
-  if (base < LEAST_BASE) {
-    const least = LEAST_BASE * (dims + 2);
-    const reason = `too few runs for indices: ${least} would be enough`;
-    return { indices: none(reason), note: `Not measured: ${reason}.` };
+  if (base >= LEAST_BASE) {
+    const rows = saltelliRows(base, dims, pointsIn(2 * dims, seed), looked);
+    // A and B are plain samples.
+    const answers = await scored(rows, looked.length + 2, (place) => place < 2);
+    const measured = indicesOfAll(answers, looked.length, stream(seed, 'bootstrap of indices'));
+    const scores = answers[0].length;
+    const indices = all.map(() => unmeasured(SET_ASIDE, scores));
+    for (const [i, dim] of looked.entries()) indices[dim] = measured[i];
+    const aside = dims - looked.length;
+    return {
+      indices,
+      points,
+      note: `From ${rows.length.toLocaleString('en')} dummies scored for this (${base} base points)${aside > 0 ? `; ${aside} of ${dims} dims were set aside by a screening` : ''}.`,
+    };
   }
-
-  const few: Batch = (rows) =>
-    inUnits(
-      rows.map((row) => {
-        const unit = new Float64Array(dims).fill(0.5);
-        for (const [i, dim] of looked.entries()) unit[dim] = row[i];
-        return unit;
-      }),
-    );
-  const measured = await sobolSensitivity(few, looked.length, {
-    count: base,
-    point: pointsIn(2 * looked.length, seed),
-    random: stream(seed, 'bootstrap of indices'),
+  const least = LEAST_BASE * (dims + 2);
+  const reason = `too few runs for indices: ${least} would be enough`;
+  const more = plain + left >= LEAST_LEARNT ? left : 0;
+  const point = pointsIn(dims, seed);
+  const units = Array.from({ length: Math.max(1, more) }, (_, index) => {
+    const unit = new Float64Array(dims);
+    point(index, unit);
+    return unit;
   });
-  const indices = none(SET_ASIDE);
-  for (const [i, dim] of looked.entries()) indices[dim] = measured[i];
-  const runs = base * (looked.length + 2);
-  const aside = dims - looked.length;
+  const [{ length: scores }] = await scored(units, 1, () => true);
+  return { indices: all.map(() => unmeasured(reason, scores)), points, note: `Not measured: ${reason}.` };
+}
+
+/**
+ * Which scores a surrogate might tell more of: they vary, and no dim has an index. Empty where there are too few plain
+ * dummies to learn from.
+ */
+export function scoresToLearn(indices: GlobalRuns['indices'], points: readonly ScoredPoint[]): number[] {
+  const plain = points.filter((point) => point.plain);
+  if (plain.length < LEAST_LEARNT) return [];
+  return Array.from({ length: plain[0].scores.length }, (_, score) => score).filter(
+    (score) =>
+      indices.every((byScore) => byScore[score].index === null) &&
+      varies(plain.map(({ scores }) => scores[score])),
+  );
+}
+
+/** Indices from true scoring, and those of a surrogate where there are none. */
+export async function withSurrogate(
+  { indices, note }: GlobalRuns,
+  surrogate: ScoreSurrogate | null,
+  wanted: readonly number[],
+  seed: number,
+): Promise<GlobalSensitivity> {
+  const dims = indices.length;
+  const measured =
+    surrogate === null
+      ? []
+      : await surrogateIndices(
+          surrogate,
+          wanted,
+          dims,
+          pointsIn(2 * dims, seed),
+          stream(seed, 'bootstrap of the surrogate'),
+        );
+  const filled = indices.map((byScore, dim) =>
+    byScore.map((result, score) => {
+      const k = surrogate === null ? -1 : wanted.indexOf(score);
+      if (k < 0) return result;
+      const said = measured[dim][k];
+      return said.index === null ? { ...said, reason: `${result.reason}; ${said.reason}` } : said;
+    }),
+  );
+  const from = Array.from({ length: indices[0]?.length ?? 0 }, (_, score) =>
+    filled.every((byScore) => byScore[score].index === null)
+      ? null
+      : surrogate !== null && wanted.includes(score)
+        ? 'surrogate'
+        : 'scoring',
+  );
+  const learnt = surrogate !== null && from.includes('surrogate') && !from.includes('scoring');
   return {
-    indices,
-    note: `From ${runs.toLocaleString('en')} dummies scored for this (${base} base points)${aside > 0 ? `; ${aside} of ${dims} dims were set aside by a screening` : ''}.`,
+    indices: filled,
+    from,
+    note: learnt
+      ? `From a surrogate that has learnt ${surrogate.learnt.toLocaleString('en')} dummies, since true scoring would take more runs.`
+      : note,
   };
 }
 

@@ -24,14 +24,15 @@ export class Stopped extends Error {}
 /** Trials of one figure in worker threads: what the measurements of sensitivity and tolerance ask for. */
 export class FigureTrials {
   readonly #layout: Layout;
-  readonly #stop: AbortSignal;
+  /** What is asked while or after it is given ends with Stopped. */
+  readonly stop: AbortSignal;
   readonly #pool: WorkerPool<Trial>;
   /** How many trials were asked for so far. */
   count = 0;
 
   constructor(data: TrialData, layout: Layout, workers: number, stop: AbortSignal) {
     this.#layout = layout;
-    this.#stop = stop;
+    this.stop = stop;
     this.#pool = new WorkerPool<Trial>({ file: workerFile('trial'), data, workers });
   }
 
@@ -54,7 +55,7 @@ export class FigureTrials {
   /** @throws Stopped */
   async #run(asked: Float64Array[]): Promise<Trial[]> {
     const trials: Trial[] = [];
-    for await (const answer of this.#pool.run(asked, this.#stop))
+    for await (const answer of this.#pool.run(asked, this.stop))
       trials.push(
         answer instanceof ScoringFailure
           ? { row: this.#layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }

@@ -1,3 +1,55 @@
+import type { Random } from './random.js';
+import { bootstrap } from './sensitivity/bootstrap.js';
+
+/** How far one score lies from what was expected of dummies that were not learnt from. */
+export interface HeldOutError {
+  /** How many dummies. */
+  readonly rows: number;
+  /** Share of the variance that is explained (R squared); 1 is perfect, 0 no better than the mean. */
+  readonly explained: number;
+  /** With 97.5 % confidence it explains no less than this (bootstrap). */
+  readonly atLeast: number;
+  /** Root of the mean square of the error, in the score's unit. */
+  readonly rms: number;
+}
+
+/** Fewer dummies than this don't tell how well anything is explained. Common practice, no source. */
+const LEAST = 30;
+
+/**
+ * @param truth a score; pairs in which it or what was said of it is not known (NaN) are left out
+ * @param random for the bootstrap
+ * @returns null where there is too little to tell
+ */
+export function heldOutError(
+  truth: ArrayLike<number>,
+  said: ArrayLike<number>,
+  random: Random,
+): HeldOutError | null {
+  const known = Array.from({ length: truth.length }, (_, i) => i).filter((i) =>
+    Number.isFinite(truth[i] - said[i]),
+  );
+  if (known.length < LEAST) return null;
+  const squares = known.map((i) => (truth[i] - said[i]) ** 2);
+  const explainedOf = (weights: ArrayLike<number>) => {
+    let [count, sum, about, misses] = [0, 0, 0, 0];
+    known.forEach((i, k) => {
+      count += weights[k];
+      sum += weights[k] * truth[i];
+    });
+    known.forEach((i, k) => {
+      about += weights[k] * (truth[i] - sum / count) ** 2;
+      misses += weights[k] * squares[k];
+    });
+    return about > 0 ? 1 - misses / about : Number.NaN;
+  };
+  const explained = explainedOf(known.map(() => 1));
+  if (Number.isNaN(explained)) return null;
+  const [{ low }] = bootstrap(known.length, (weights) => [explainedOf(weights)], random, 200);
+  const rms = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / known.length);
+  return { rows: known.length, explained, atLeast: low, rms };
+}
+
 /** How well expectations fit candidates that were not learnt from. Null where there is too little to tell. */
 export interface HeldOut {
   /** How many candidates. */

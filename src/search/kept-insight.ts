@@ -3,7 +3,7 @@ import { type StudyFolder, writeWhole } from './study-folder.js';
 import type { StudyInsight } from './study-insight.js';
 
 const FILE = 'sensitivity.json';
-const FORMAT = 'sensitivity 1';
+const FORMAT = 'sensitivity 2';
 
 /** Writes what was measured of a study, for other programs and to show it again; what was there goes if there is nothing. */
 export function keepInsight(folder: StudyFolder, insight: StudyInsight | null): void {
@@ -17,7 +17,7 @@ export function keptInsight(folder: StudyFolder, candidates: number): StudyInsig
   try {
     const kept = JSON.parse(readFileSync(folder.file(FILE), 'utf8'));
     const { format, ...insight } = kept as { format: unknown } & StudyInsight;
-    const known = [...insight.robust, ...(insight.best === null ? [] : [insight.best])];
+    const known = [...insight.robust, ...insight.local, ...(insight.best === null ? [] : [insight.best])];
     return format === FORMAT && known.every(({ candidate }) => candidate < candidates) ? insight : null;
   } catch {
     return null;

@@ -1,19 +1,25 @@
 import type { FreeDim } from '../figure/dims.js';
 import type { Figure } from '../figure/figure.js';
-import { type CandidateInsight, insightInto } from './figure-insight.js';
-import { type GlobalSensitivity, globalSensitivity } from './figure-sensitivity.js';
+import { type HandInsight, handInsight } from './figure-insight.js';
+import { type LocalInsight, localInsights } from './figure-local.js';
+import { type GlobalSensitivity, globalRuns, scoresToLearn, withSurrogate } from './figure-sensitivity.js';
 import { cutByHand, cutErrors, HAND, type Hand } from './figure-tolerance.js';
-import type { FigureTrials } from './figure-trials.js';
+import { type FigureTrials, Stopped } from './figure-trials.js';
 import { variablesOf } from './figure-variables.js';
+import type { HeldOutError } from './held-out.js';
 import type { Share } from './sensitivity/wilson.js';
 import { rankedByHand, rankedStudy } from './study-ranking.js';
 import type { Layout } from './study-row.js';
+import { scoresOf, WORKS_PLACE } from './study-scores.js';
 import type { StudyTable } from './study-table.js';
+import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
+import { tensorBackend } from './tensor-backend.js';
+import { Space } from './variables.js';
 
 /*
  * How many dummies are scored for this, all told about as many again as the study itself has scored: three in five of
  * these for the indices; one in five to cut the best by hand; and for the best of those, once the study is long enough
- * to deserve it, what it takes to walk its dims and cuts, which hangs on the figure and not on the study.
+ * to deserve it, what it takes to walk their dims and cuts, which hangs on the figure and not on the study.
  */
 const FOR_INDICES = 0.6;
 const FOR_ROBUSTNESS = 0.2;
@@ -23,6 +29,8 @@ const CUT = 8;
 export const LONG_ENOUGH = 1000;
 /** More dummies of one candidate than this tell nothing that matters. */
 const MOST_DUMMIES = 400;
+/** A surrogate learns from no more plain samples than this, and from no more of what evolution found. */
+const MOST_LEARNT = 10_000;
 
 /** What a study tells of its figure beyond its candidates' scores: what a maker asks once there is something to cut. */
 export interface StudyInsight {
@@ -31,15 +39,31 @@ export interface StudyInsight {
   readonly global: GlobalSensitivity;
   /** The best that work, best first before robustness: the share of their hand-cut dummies that still work. */
   readonly robust: readonly { readonly candidate: number; readonly works: Share }[];
-  /** The best of these, looked into; null where none works, or where the study is short. */
-  readonly best: { readonly candidate: number; readonly insight: CandidateInsight } | null;
+  /** How exact the best of these must be cut; null where none works, or where the study is short. */
+  readonly best: { readonly candidate: number; readonly insight: HandInsight } | null;
+  /** The same candidates, the best first: how far their dims may go, and which way to nudge them. */
+  readonly local: readonly (LocalInsight & { readonly candidate: number })[];
+  /** What the nudges were checked with, and some indices taken from; null where there was no need. */
+  readonly surrogate: {
+    /** Which backend of TensorFlow.js, and why. */
+    readonly why: string;
+    /** How many dummies it has learnt. */
+    readonly learnt: number;
+    /** For each score, as in `scoresOf`. */
+    readonly heldOut: readonly (HeldOutError | null)[];
+  } | null;
+  /** Plain samples that were scored for the indices: dim values, and all scores, null where not computed. */
+  readonly plain: readonly {
+    readonly vector: readonly number[];
+    readonly scores: readonly (number | null)[];
+  }[];
   /** How many dummies were scored for all this. */
   readonly runs: number;
 }
 
 /**
- * Measures what drives the scores of a figure, how robust the best candidates of its study are, and what the best asks of
- * its maker. The same for any number of workers.
+ * Measures what drives the scores of a figure, how robust the best candidates of its study are, and what they ask of
+ * their maker. The same for any number of workers.
  * @throws Stopped
  */
 export async function studyInsight(
@@ -50,25 +74,91 @@ export async function studyInsight(
   seed: number,
 ): Promise<StudyInsight> {
   const variables = variablesOf(figure);
+  const space = new Space(variables);
+  const studied = studiedPoints(table, layout, space);
   const budget = Math.floor(FOR_INDICES * table.size);
-  const global = await globalSensitivity(trials.scores, variables, seed, budget);
+  const plain = studied.filter((point) => point.plain).length;
+  const runs = await globalRuns(trials.scores, variables, seed, budget, plain);
+
   const ranking = rankedStudy(table, layout);
-  const working = ranking.slice(0, CUT).filter((candidate) => table.outcome(candidate) === 'works');
   const short = table.size < LONG_ENOUGH;
+  const works = (candidate: number) => table.outcome(candidate) === 'works';
+  const working = short ? [] : ranking.slice(0, CUT).filter(works);
+  const points = [...studied, ...runs.points];
+  const wanted = scoresToLearn(runs.indices, points);
+  const needed = wanted.length > 0 || working.length > 0;
+  // It learns while dummies are cut.
+  const learning = needed ? learnt(space, points, seed, trials.stop) : null;
   const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));
+  const [surrogate, robust] = await Promise.all([
+    learning,
+    cutEach(trials, figure, table, working, dummies, seed),
+  ]);
+  const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
+  const order = rankedByHand(working, desirability, robust);
+  const vectors = order.map((candidate) => table.vector(candidate).slice());
+  const asked = { hand: HAND, dummies, seed };
+  const best = order.length === 0 ? null : await handInsight(trials, figure, vectors[0], asked);
+  const locals = await localInsights(trials, figure, vectors, surrogate?.scores ?? null);
+  return {
+    hand: HAND,
+    free: figure.free,
+    global: await withSurrogate(runs, surrogate?.scores ?? null, wanted, seed),
+    robust,
+    best: best === null ? null : { candidate: order[0], insight: best },
+    local: locals.map((local, place) => ({ candidate: order[place], ...local })),
+    surrogate:
+      surrogate === null
+        ? null
+        : { why: surrogate.why, learnt: surrogate.scores.learnt, heldOut: surrogate.scores.heldOut },
+    plain: runs.points
+      .filter((point) => point.plain)
+      .map(({ unit, scores }) => ({
+        vector: Array.from(space.toValues(unit)),
+        scores: Array.from(scores, (score) => (Number.isNaN(score) ? null : score)),
+      })),
+    runs: trials.count,
+  };
+}
+
+/** What the study itself has scored, as food for a surrogate: its plain samples, and what it found last. */
+function studiedPoints(table: StudyTable, layout: Layout, space: Space): ScoredPoint[] {
+  const isPlain = (candidate: number) => table.stage(candidate) === table.stage(0);
+  const plain = table.where(isPlain).slice(0, MOST_LEARNT);
+  const found = table.where((candidate) => !isPlain(candidate)).slice(-MOST_LEARNT);
+  return [...plain, ...found].map((candidate) => ({
+    unit: space.toUnit(table.vector(candidate)),
+    scores: Float64Array.from(scoresOf(layout), (score) => score.of(table, [candidate])[0]),
+    plain: isPlain(candidate),
+    group: candidate,
+  }));
+}
+
+/** @throws Stopped */
+async function learnt(space: Space, points: readonly ScoredPoint[], seed: number, stop: AbortSignal) {
+  const backend = await tensorBackend();
+  try {
+    const scores = await ScoreSurrogate.learn(backend, space, points, [WORKS_PLACE], seed, stop);
+    return { why: backend.why, scores };
+  } catch (error) {
+    throw stop.aborted ? new Stopped('the learning was stopped') : error;
+  }
+}
+
+async function cutEach(
+  trials: FigureTrials,
+  figure: Figure,
+  table: StudyTable,
+  candidates: readonly number[],
+  dummies: number,
+  seed: number,
+): Promise<{ candidate: number; works: Share }[]> {
   const robust: { candidate: number; works: Share }[] = [];
-  for (const candidate of short ? [] : working) {
+  for (const candidate of candidates) {
     const vector = table.vector(candidate).slice();
     const errors = cutErrors(figure.template(vector).cuts, HAND);
     const { works } = await cutByHand(errors, trials.cutVerdicts(vector), dummies, seed);
     robust.push({ candidate, works });
   }
-  const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
-  const [first] = rankedByHand(working, desirability, robust);
-  const asked = { hand: HAND, dummies, seed };
-  const best =
-    short || first === undefined
-      ? null
-      : { candidate: first, insight: await insightInto(trials, figure, table.vector(first).slice(), asked) };
-  return { hand: HAND, free: figure.free, global, robust, best, runs: trials.count };
+  return robust;
 }

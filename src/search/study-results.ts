@@ -65,19 +65,22 @@ function distinct(headers: readonly string[]): string[] {
 
 /** Writes `sensitivity.csv`: a row for each dim and score. Indices are shares of the score's variance. */
 export async function writeSensitivity(folder: StudyFolder, rows: readonly SensitivityRow[]): Promise<void> {
-  const columns: [header: string, key: keyof SensitivityRow][] = [
-    ['dim', 'dim'],
-    ['score', 'score'],
-    ['rank correlation', 'rankCorrelation'],
-    ['first-order index', 'first'],
-    ['first-order low', 'firstLow'],
-    ['first-order high', 'firstHigh'],
-    ['total index', 'total'],
-    ['total low', 'totalLow'],
-    ['total high', 'totalHigh'],
-    ['reason', 'reason'],
+  const columns: [header: string, of: (row: SensitivityRow) => Cell | null][] = [
+    ['dim', (row) => row.dim],
+    ['score', (row) => row.score],
+    ['rank correlation', (row) => row.rankCorrelation],
+    ['first-order index', (row) => row.first],
+    ['first-order low', (row) => row.firstLow],
+    ['first-order high', (row) => row.firstHigh],
+    ['total index', (row) => row.total],
+    ['total low', (row) => row.totalLow],
+    ['total high', (row) => row.totalHigh],
+    ['indices from', (row) => row.from],
+    ['surrogate explains', (row) => row.heldOut?.explained ?? null],
+    ['surrogate off by', (row) => row.heldOut?.rms ?? null],
+    ['reason', (row) => row.reason],
   ];
-  const cells = mapped(rows, (row) => columns.map(([, key]) => row[key]));
+  const cells = mapped(rows, (row) => columns.map(([, of]) => of(row)));
   await writeCsv(
     folder.file('sensitivity.csv'),
     columns.map(([header]) => header),

@@ -20,6 +20,9 @@ export const WORKS: Score = {
     }),
 };
 
+/** Its place among all scores. */
+export const WORKS_PLACE = 0;
+
 /** All scores of a figure: whether it works, its desirability, its wants and its limits. */
 export function scoresOf(layout: Layout): Score[] {
   const from = (name: string, unit: string, value: (figures: Float64Array) => number): Score => ({

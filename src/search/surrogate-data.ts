@@ -33,7 +33,7 @@ export class SurrogateData {
 
   constructor(space: Space, objectives: number, failures: number) {
     this.#space = space;
-    this.inputs = space.variables.reduce((sum, v) => sum + (v.kind === 'choice' ? v.options : 1), 0);
+    this.inputs = inputsOf(space);
     this.amounts = objectives + 1;
     this.outputs = this.amounts + 1 + failures;
   }
@@ -54,35 +54,12 @@ export class SurrogateData {
 
   /** Flat rows of inputs. */
   encode(units: readonly Float64Array[]): Float32Array {
-    const rows = new Float32Array(units.length * this.inputs);
-    let at = 0;
-    for (const unit of units) {
-      this.#space.variables.forEach((v, i) => {
-        if (v.kind === 'choice') {
-          rows[at + Math.floor(unit[i] * v.options)] = 1;
-          at += v.options;
-        } else rows[at++] = 2 * unit[i] - 1;
-      });
-    }
-    return rows;
+    return encoded(this.#space, units);
   }
 
   /** Mean and deviation of each amount over the first `rows` learnt rows. */
   scales(rows: number): Scale[] {
-    return Array.from({ length: this.amounts }, (_, j) => {
-      let [count, sum, squares] = [0, 0, 0];
-      for (let i = 0; i < rows; i++) {
-        const value = this.learnt[i].target[j];
-        if (!Number.isFinite(value)) continue;
-        count++;
-        sum += value;
-        squares += value * value;
-      }
-      if (count === 0) return { mean: 0, deviation: 1 };
-      const mean = sum / count;
-      // An amount that never changes has no deviation to divide by.
-      return { mean, deviation: Math.sqrt(Math.max(0, squares / count - mean * mean)) || 1 };
-    });
+    return Array.from({ length: this.amounts }, (_, j) => scaleOf(rows, (i) => this.learnt[i].target[j]));
   }
 
   /** A mini-batch drawn from the first `rows` learnt rows. */
@@ -104,6 +81,42 @@ export class SurrogateData {
   }
 }
 
-function scaled(value: number, { mean, deviation }: Scale): number {
+/** How many inputs stand for a point: a dim one, a choice one for each option. */
+export function inputsOf(space: Space): number {
+  return space.variables.reduce((sum, v) => sum + (v.kind === 'choice' ? v.options : 1), 0);
+}
+
+/** Points of the unit cube as flat rows of inputs: dims from -1 to 1, and 1 for the option of a choice. */
+export function encoded(space: Space, units: readonly Float64Array[]): Float32Array {
+  const rows = new Float32Array(units.length * inputsOf(space));
+  let at = 0;
+  for (const unit of units) {
+    space.variables.forEach((v, i) => {
+      if (v.kind === 'choice') {
+        rows[at + Math.min(v.options - 1, Math.floor(unit[i] * v.options))] = 1;
+        at += v.options;
+      } else rows[at++] = 2 * unit[i] - 1;
+    });
+  }
+  return rows;
+}
+
+/** Mean and deviation of a number over rows; those that are not known are left out. */
+export function scaleOf(rows: number, of: (row: number) => number): Scale {
+  let [count, sum, squares] = [0, 0, 0];
+  for (let i = 0; i < rows; i++) {
+    const value = of(i);
+    if (!Number.isFinite(value)) continue;
+    count++;
+    sum += value;
+    squares += value * value;
+  }
+  if (count === 0) return { mean: 0, deviation: 1 };
+  const mean = sum / count;
+  // An amount that never changes has no deviation to divide by.
+  return { mean, deviation: Math.sqrt(Math.max(0, squares / count - mean * mean)) || 1 };
+}
+
+export function scaled(value: number, { mean, deviation }: Scale): number {
   return Math.max(-CLIP, Math.min(CLIP, (value - mean) / deviation));
 }

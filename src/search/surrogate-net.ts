@@ -65,8 +65,32 @@ export class Net {
     });
   }
 
-  /** One step of gradient descent: squared error for amounts, cross-entropy for odds. */
-  learn({ rows, inputs, targets, weights }: Lesson): void {
+  /**
+   * The gradient of each output at one point, input by input: the chain rule, in which a rectifier passes the slope of
+   * what it lets through, and odds q, the sigmoid of a number, change by q (1 − q) of it.
+   * @returns flat, [input][output]
+   */
+  slopes(input: Float32Array): Float32Array {
+    const tf = this.#tf;
+    const outputs = this.#shapes[5][0];
+    const [slopes, y] = tf.tidy(() => {
+      const layers = this.#tensors();
+      const { h1, h2, y: said } = this.#forward(tf.tensor2d(input, [1, input.length]), layers);
+      const d1 = tf.mul(layers[0], tf.step(h1));
+      const d2 = tf.mul(tf.matMul(d1, layers[2]), tf.step(h2));
+      return [tf.matMul(d2, layers[4]).dataSync(), said.dataSync()];
+    });
+    return Float32Array.from(slopes, (slope, k) => {
+      const output = k % outputs;
+      return output < this.#amounts ? slope : slope * y[output] * (1 - y[output]);
+    });
+  }
+
+  /**
+   * One step of gradient descent: squared error for amounts, cross-entropy for odds.
+   * @param pace the step's length, as a multiple of the usual one
+   */
+  learn({ rows, inputs, targets, weights }: Lesson, pace = 1): void {
     const tf = this.#tf;
     const outputs = this.#shapes[5][0];
     const gradients = tf.tidy(() => {
@@ -87,7 +111,7 @@ export class Net {
       const sums = [d1, d2, d3].map((d) => tf.sum(d, 0));
       return [0, 1, 2].flatMap((k) => [products[k].dataSync(), sums[k].dataSync()]);
     });
-    this.#descend(gradients);
+    this.#descend(gradients, pace);
   }
 
   save(): NetState {
@@ -122,9 +146,9 @@ export class Net {
     return { h1, h2, y: tf.concat([amounts, odds], 1) };
   }
 
-  #descend(gradients: ArrayLike<number>[]): void {
+  #descend(gradients: ArrayLike<number>[], pace: number): void {
     this.#steps++;
-    const rate = (RATE * Math.sqrt(1 - SQUARE_MEMORY ** this.#steps)) / (1 - MEMORY ** this.#steps);
+    const rate = (pace * RATE * Math.sqrt(1 - SQUARE_MEMORY ** this.#steps)) / (1 - MEMORY ** this.#steps);
     for (let k = 0; k < gradients.length; k++) {
       const [gradient, value, slope, square] = [
         gradients[k],

@@ -24,7 +24,10 @@ test('check --tolerance says in words how many work, what fails, which cuts, how
   expect(out).toMatch(
     /side +40\.0\d mm to 113\.00 mm, now 80\.00 mm +below: misses 'stands'; above: tent left sticks out when shut/,
   );
-  expect(out).toMatch(/\+1 mm of side +desirability \+0\.00\d, stands \+1\.00 mm/);
+  // Past 80 mm the want is wholly met, and more of it earns nothing more: a corner.
+  expect(out).toMatch(
+    /\+1 mm of side +desirability \+0\.00\d \(corner: \+0\.00\d below, 0\.000 above\), stands \+1\.00 mm/,
+  );
 });
 
 test('check --tolerance --json holds the same, for other hands too', async () => {
@@ -87,6 +90,23 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
   expect(cut).toEqual(ranking.slice(0, 8));
   const worth = cut.map(({ desirability, robustness }) => Number(desirability) * Number(robustness));
   expect(worth).toEqual(worth.toSorted((a, b) => b - a));
+  // Each of those that were cut has its own safe ranges and nudges, checked against a gradient.
+  const { local, surrogate, plain } = JSON.parse(readFileSync(join(folder, '1', 'sensitivity.json'), 'utf8'));
+  expect(local.map(({ candidate }: { candidate: number }) => String(candidate + 1))).toEqual(
+    cut.map(({ candidate }) => candidate),
+  );
+  for (const { safe, nudges } of local) {
+    expect(safe[1].range.low.value).toBeGreaterThanOrEqual(40);
+    // The tent stands as high as its side is wide.
+    const [, , stands] = nudges[1];
+    expect(stands).toMatchObject({ verdict: 'agrees' });
+    expect(stands.change).toBeCloseTo(1, 1);
+  }
+  expect(surrogate.heldOut[2].explained).toBeGreaterThan(0.9);
+  expect(row('side', 'stands')?.['indices from']).toBe('scoring');
+  expect(Number(row('side', 'stands')?.['surrogate explains'])).toBe(surrogate.heldOut[2].explained);
+  // Two plain samples to each base point: 600 runs over three dims and two more.
+  expect(plain).toHaveLength(240);
   const names = readdirSync(join(folder, '1', 'charts'));
   expect(names).toEqual(
     expect.arrayContaining(['effects-on-stands.svg', 'best-safe-ranges.svg', 'best-causes.svg']),

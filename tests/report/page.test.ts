@@ -4,7 +4,7 @@ import { reportPage } from '../../src/report/page.js';
 import type { StudyReport } from '../../src/report/study-report.js';
 import { summaryOf } from '../../src/report/summary.js';
 import type { StudyDim } from '../../src/search/study-sensitivity.js';
-import { sensitivityOf } from '../../src/search/study-sensitivity.js';
+import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
 import { StudyTable } from '../../src/search/study-table.js';
 import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
 
@@ -24,7 +24,8 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     different: [],
     spread: all,
     hindrances: [],
-    sensitivity: sensitivityOf(table, all, dims, LAYOUT),
+    plain: plainSample(table, all, LAYOUT),
+    sensitivity: sensitivityOf(plainSample(table, all, LAYOUT), dims, LAYOUT),
     insight: null,
   };
   const nearest = fakeCard(table.vector(study.ranking[0]));

@@ -8,7 +8,7 @@ import { wilson } from '../../src/search/sensitivity/wilson.js';
 import type { StudyInsight } from '../../src/search/study-insight.js';
 import { rankedByHand } from '../../src/search/study-ranking.js';
 import { scoresOf } from '../../src/search/study-scores.js';
-import { sensitivityOf } from '../../src/search/study-sensitivity.js';
+import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
 import { StudyTable } from '../../src/search/study-table.js';
 import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
 import { readSvg } from './charts/svg.js';
@@ -20,7 +20,22 @@ const end = (value: number, failure: string | null) => ({ value, failure });
 /** What might have been measured of the made-up figure of the tests. */
 function insight(): StudyInsight {
   const scores = scoresOf(LAYOUT);
-  const nudge = { change: 0.3, reason: null, from: 'both sides' as const };
+  const sides = { below: 0.3, above: 0.3 };
+  const nudge = { change: 0.3, reason: null, from: 'both sides' as const, sides, surrogate: 0.2 };
+  const nowhere = { below: null, above: null };
+  const choice = { change: null, reason: 'a choice has no +1', from: null, sides: nowhere, surrogate: null };
+  const local = {
+    safe: [
+      { range: { low: end(50, `${EVIL} locks`), high: end(80, null) }, reason: null },
+      { range: { low: end(0, null), high: end(50, 'cannot be built') }, reason: null },
+      { range: null, reason: 'a choice has no range' },
+    ],
+    nudges: DIMS.map(({ options }, dim) =>
+      scores.map(() =>
+        options ? { ...choice, verdict: null } : { ...nudge, verdict: (['agrees', 'differs'] as const)[dim] },
+      ),
+    ),
+  };
   return {
     hand: { mm: 0.3, degrees: 0.5 },
     free: [
@@ -30,6 +45,7 @@ function insight(): StudyInsight {
     ],
     global: {
       indices: DIMS.map(() => scores.map(() => ({ index, reason: null, droppedShare: 0 }))),
+      from: scores.map(({ name }) => (name === 'ease' ? 'surrogate' : 'scoring')),
       note: 'From 600 dummies scored for this (120 base points).',
     },
     robust: [
@@ -60,16 +76,15 @@ function insight(): StudyInsight {
           reason: null,
         },
         parts: [{ part: EVIL, cured: wilson(10, 10) }],
-        safe: [
-          { range: { low: end(50, `${EVIL} locks`), high: end(80, null) }, reason: null },
-          { range: { low: end(0, null), high: end(50, 'cannot be built') }, reason: null },
-          { range: null, reason: 'a choice has no range' },
-        ],
-        nudges: DIMS.map(({ options }) =>
-          scores.map(() => (options ? { change: null, reason: 'a choice has no +1', from: null } : nudge)),
-        ),
       },
     },
+    local: [7, 3].map((candidate) => ({ candidate, ...local })),
+    surrogate: {
+      why: 'plain JavaScript',
+      learnt: 900,
+      heldOut: scores.map(() => ({ rows: 200, explained: 0.9, atLeast: 0.8, rms: 1.5 })),
+    },
+    plain: [],
     runs: 1234,
   };
 }
@@ -78,6 +93,7 @@ function report(measured: StudyInsight | null): StudyReport {
   const table = new StudyTable(3, LAYOUT);
   for (const vector of fakeVectors(200)) table.add({ stage: 'sample', vector, row: fakeRow(vector) });
   const all = table.where(() => true);
+  const plain = plainSample(table, all, LAYOUT);
   return {
     name: 'sailor',
     layout: LAYOUT,
@@ -88,7 +104,8 @@ function report(measured: StudyInsight | null): StudyReport {
     different: [],
     spread: all,
     hindrances: [{ reason: `${EVIL} lies off the page`, count: 3 }],
-    sensitivity: sensitivityOf(table, all, DIMS, LAYOUT, measured?.global.indices),
+    plain,
+    sensitivity: sensitivityOf(plain, DIMS, LAYOUT, measured),
     insight: measured,
     summary: [],
     facts: [],
@@ -140,6 +157,24 @@ test('the page shows what was measured, and names from a figure file stay text',
   expect(page.split('<script>alert(1)').length).toBe(1);
   expect(page).toContain('The cuts that allow the least error, all others exact.');
   expect(page).toContain('robustness (%)');
+  expect(page).toContain('<summary>Dummy 4, rank 2</summary>');
+});
+
+test('what a surrogate has said is marked, with its held-out error', () => {
+  const files = chartFiles(studyCharts(report(insight())));
+  const words = (name: string) => {
+    const svg = files.find((file) => file.name === name)?.svg ?? '';
+    return readSvg(svg).texts.join(' ');
+  };
+  expect(words('effects-on-ease.svg')).toContain(
+    'From a surrogate, not from scoring: on 200 dummies that it had not learnt from, it explains 90 % of the spread (80 % for certain), off by 1.5°',
+  );
+  expect(words('effects-on-swing.svg')).toContain('From 600 dummies scored for this');
+  expect(words('effects-of-all-dims.svg')).toContain('≈0.60');
+  expect(words('effects-of-all-dims.svg')).toContain('≈: from a surrogate');
+  const nudges = words('best-nudges-of-swing.svg');
+  expect(nudges).toContain('+0.3 mm ?');
+  expect(nudges).toContain('it bears out 1 of 2 of the larger ones');
 });
 
 test('in sentences: what desirability hangs on, how many work when cut by hand, what to take care over', () => {

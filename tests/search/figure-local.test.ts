@@ -38,7 +38,7 @@ test('nudges are the slopes of the ridge’s rise', async () => {
   const root = Math.sqrt(60 ** 2 - (40 * s) ** 2);
   expect(wide.change).toBeCloseTo((60 / root) * s, 5);
   expect(feet.change).toBeCloseTo((Math.cos((89 * Math.PI) / 180) - (40 * s * s) / root) * s, 5);
-  expect(idle).toEqual({ change: 0, reason: null, from: 'both sides' });
+  expect(idle).toEqual({ change: 0, reason: null, from: 'both sides', sides: { below: 0, above: 0 } });
 });
 
 test('steps are kept, and a figure that fails itself has no safe range', async () => {

@@ -1,6 +1,9 @@
-import { expect, test } from 'vitest';
-import { globalSensitivity } from '../../src/search/figure-sensitivity.js';
+import { expect, test, vi } from 'vitest';
+import { globalRuns } from '../../src/search/figure-sensitivity.js';
 import { tentTrials } from './figure-support.js';
+
+// Hundreds of openings take seconds where the machine is busy.
+vi.setConfig({ testTimeout: 60_000 });
 
 const RISE = 'wants:\n  - { name: rises, kind: rise, panel: tent left, from: 180, to: 178, least: 60 }\n';
 
@@ -8,7 +11,7 @@ test('a dim that cannot matter does not, and what hangs on one dim alone is all 
   const dims =
     '{ wide: { from: 50, to: 90 }, feet: { from: 20, to: 40 }, idle: { from: 0, to: 9 }, way: { choose: [in, out] } }';
   const { scores, variables, names } = tentTrials(dims, '[feet, feet]', '[wide, wide]', RISE);
-  const { indices, note } = await globalSensitivity(scores, variables, 1, 1000);
+  const { indices, note } = await globalRuns(scores, variables, 1, 1000, 0);
   const of = (dim: number, score: string) => indices[dim][names.indexOf(score)];
   expect(note).toContain('dummies scored for this');
   for (const score of ['rises', 'desirability'])
@@ -61,7 +64,7 @@ test('the rise of a tent has the indices of the integral', async () => {
     variance(grid[0].map((_, j) => mean(grid.map((row) => row[j])))),
   ].map((v) => v / whole);
 
-  const { indices } = await globalSensitivity(scores, variables, 7, 4 * 512);
+  const { indices } = await globalRuns(scores, variables, 7, 4 * 512, 0);
   for (const dim of [0, 1]) {
     const index = indices[dim][names.indexOf('rises')].index;
     expect(index?.firstLow).toBeLessThan(first[dim]);
@@ -75,12 +78,12 @@ test('where runs are scarce, a screening sets aside what hardly matters; where t
   const idle = Array.from({ length: 20 }, (_, k) => `idle${k}: { from: 0, to: 9 }`).join(', ');
   const dims = `{ wide: { from: 50, to: 90 }, feet: { from: 20, to: 40 }, ${idle} }`;
   const { scores, variables, names } = tentTrials(dims, '[feet, feet]', '[wide, wide]', RISE);
-  const screened = await globalSensitivity(scores, variables, 1, 1000);
+  const screened = await globalRuns(scores, variables, 1, 1000, 0);
   expect(screened.note).toContain('20 of 22 dims were set aside');
   expect(screened.indices[0][names.indexOf('rises')].index?.total).toBeGreaterThan(0.5);
   expect(
     screened.indices[5].every(({ index, reason }) => index === null && reason?.startsWith('set aside')),
   ).toBe(true);
-  const poor = await globalSensitivity(scores, variables, 1, 100);
+  const poor = await globalRuns(scores, variables, 1, 100, 0);
   expect(poor.note).toBe('Not measured: too few runs for indices: 1536 would be enough.');
 });

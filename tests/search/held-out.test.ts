@@ -1,6 +1,7 @@
 import { rSquared } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { heldOut } from '../../src/search/held-out.js';
+import { heldOut, heldOutError } from '../../src/search/held-out.js';
+import { stream } from '../../src/search/random.js';
 
 // Rows: one objective, the violation, soundness, one kind of failure.
 const truths = [
@@ -47,5 +48,41 @@ describe('held-out error', () => {
 
   it('of nothing is nothing, not zero', () => {
     expect(heldOut([], () => 0, 2)).toEqual({ rows: 0, objectives: [null], ordered: [], logLoss: [] });
+  });
+});
+
+describe('held-out error of one score', () => {
+  const random = stream(1, 'scores');
+  const truth = Array.from({ length: 300 }, () => 50 + 10 * random.normal());
+  const off = truth.map((value) => value + 4 * random.normal());
+
+  it('is the share of the variance and a root mean square in the unit of the score, with what is certain', () => {
+    const error = heldOutError(truth, off, stream(1, 'bootstrap'));
+    // Errors of 4 on a spread of 10: 1 − 16/100.
+    expect(Math.abs((error?.explained ?? 0) - 0.84)).toBeLessThan(0.04);
+    expect(Math.abs((error?.rms ?? 0) - 4)).toBeLessThan(0.4);
+    expect(error?.explained).toBeCloseTo(
+      rSquared(
+        truth.map((value, i) => [off[i], value]),
+        (x) => x,
+      ),
+      9,
+    );
+    expect(error?.atLeast).toBeLessThan(error?.explained ?? 0);
+    expect(error?.atLeast).toBeGreaterThan(0.75);
+    expect(error?.rows).toBe(300);
+  });
+
+  it('leaves out what is not known, and of too few or of what never varies tells nothing', () => {
+    const gaps = truth.map((value, i) => (i < 200 ? Number.NaN : value));
+    expect(heldOutError(gaps, off, stream(1, 'bootstrap'))?.rows).toBe(100);
+    expect(heldOutError(truth.slice(0, 20), off.slice(0, 20), stream(1, 'bootstrap'))).toBeNull();
+    expect(
+      heldOutError(
+        truth.map(() => 5),
+        off,
+        stream(1, 'bootstrap'),
+      ),
+    ).toBeNull();
   });
 });

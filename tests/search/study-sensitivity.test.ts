@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { type StudyDim, sensitivityOf } from '../../src/search/study-sensitivity.js';
+import { scoresOf } from '../../src/search/study-scores.js';
+import { plainSample, type StudyDim, sensitivityOf } from '../../src/search/study-sensitivity.js';
 import { StudyTable } from '../../src/search/study-table.js';
 import { DIMS, fakeRow, fakeVectors, LAYOUT } from './study-fake.js';
 
@@ -14,8 +15,11 @@ function rowsFor(dims: StudyDim[], vectors: Float64Array[]) {
     });
   }
   const rows = sensitivityOf(
-    table,
-    table.where(() => true),
+    plainSample(
+      table,
+      table.where(() => true),
+      LAYOUT,
+    ),
     dims,
     LAYOUT,
   );
@@ -47,8 +51,11 @@ test('works counts as 1 and 0, what is not built as 0, what is not scored not at
     });
   }
   const row = sensitivityOf(
-    table,
-    table.where(() => true),
+    plainSample(
+      table,
+      table.where(() => true),
+      LAYOUT,
+    ),
     DIMS,
     LAYOUT,
   ).find(({ dim, score }) => dim === 'lean' && score === 'works');
@@ -68,4 +75,26 @@ test('a choice between three words has no order; between numbers it has that of 
   const trend = up('boat', 'overhang')?.rankCorrelation ?? 0;
   expect(trend).not.toBe(0);
   expect(down('boat', 'overhang')?.rankCorrelation).toBeCloseTo(-trend, 12);
+});
+
+test('plain samples that were scored for the indices count like those of the study', () => {
+  const vectors = fakeVectors(300);
+  const table = new StudyTable(3, LAYOUT);
+  const whole = new StudyTable(3, LAYOUT);
+  for (const [i, vector] of vectors.entries()) {
+    const entry = { stage: 'sample', vector, row: fakeRow(vector) };
+    whole.add(entry);
+    if (i < 100) table.add(entry);
+  }
+  const rest = vectors.slice(100).map((_, i) => ({
+    vector: [...whole.vector(100 + i)],
+    scores: scoresOf(LAYOUT).map((score) => {
+      const [value] = score.of(whole, [100 + i]);
+      return Number.isNaN(value) ? null : value;
+    }),
+  }));
+  const all = (of: StudyTable) => of.where(() => true);
+  const joined = plainSample(table, all(table), LAYOUT, rest);
+  expect(joined).toEqual(plainSample(whole, all(whole), LAYOUT));
+  expect(joined.size).toBe(300);
 });

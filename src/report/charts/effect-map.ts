@@ -26,6 +26,10 @@ export function effectMap(rows: readonly SensitivityRow[], note: string): string
   const caption = [
     'Read along a row to see what one dim touches, down a column to see what drives one score. In each cell: the total effect, as a share of the variance of the score.',
     strongest === null ? '' : `The strongest: ${strongest.dim} on ${strongest.score}.`,
+    known.some((row) => row.from === 'surrogate')
+      ? '≈: from a surrogate, not from scoring; the chart of the score tells how well it does.'
+      : '',
+    known.some((row) => (row.total ?? 0) > 1) ? 'More than 1: scatter; no share is.' : '',
     unknown.length > 0 ? 'A dash: not measured, for the reason in the table.' : '',
     note,
   ];
@@ -74,7 +78,8 @@ export function effectMap(rows: readonly SensitivityRow[], note: string): string
             Plot.text(known, {
               x: 'score',
               y: 'dim',
-              text: (row: SensitivityRow) => (row.total ?? 0).toFixed(2),
+              text: (row: SensitivityRow) =>
+                `${row.from === 'surrogate' ? '≈' : ''}${(row.total ?? 0).toFixed(2)}`,
               fill: INK,
               fontSize: TEXT_SIZE,
             }),

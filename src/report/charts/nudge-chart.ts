@@ -9,6 +9,8 @@ export interface NudgeRow {
   /** mm or °; empty for a choice. */
   unit: string;
   nudge: Nudge;
+  /** Said beside its number, such as that it is doubtful; may be empty. */
+  mark: string;
 }
 
 const NAME_WIDTH = 210;
@@ -31,7 +33,7 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
     first === undefined || size(first) === 0
       ? 'No nudge changes the score.'
       : `Nudge the topmost dim first: ${step(first)} of ${first.dim} changes ${score} by ${signed(first, unit)}.`,
-    'Bar: the change of the score for one unit more of the dim, all others as they are; one unit less changes it about as much the other way.',
+    'Bar: the change of the score for one unit more of the dim, all others as they are; one unit less changes it about as much the other way, but at a corner.',
     known.some((row) => row.nudge.from !== 'both sides')
       ? '(one side): at an end of its range, or where the other side could not be computed.'
       : '',
@@ -55,7 +57,7 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
           marginTop: 6,
           marginBottom: 50,
           // Room beside the longest bar for its number.
-          x: { domain: [-1.3 * most, 1.3 * most], label: null },
+          x: { domain: [-1.55 * most, 1.55 * most], label: null },
           y: { type: 'band', domain: sorted.map((row) => row.dim), label: null, padding: 0.3 },
           marks: [
             Plot.gridX({ stroke: LINE, strokeOpacity: 1 }),
@@ -118,10 +120,10 @@ function step({ unit }: NudgeRow): string {
   return unit === '' ? '+1' : `+${quantity(1, unit)}`;
 }
 
-function signed({ nudge }: NudgeRow, unit: string): string {
+function signed({ nudge, mark }: NudgeRow, unit: string): string {
   const change = nudge.change ?? Number.NaN;
   const side = nudge.from === 'both sides' ? '' : ' (one side)';
-  return `${change > 0 ? '+' : ''}${quantity(change, unit)}${side}`;
+  return `${change > 0 ? '+' : ''}${quantity(change, unit)}${side}${mark}`;
 }
 
 function named(row: NudgeRow | undefined): string {

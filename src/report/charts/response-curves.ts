@@ -30,11 +30,11 @@ export function responseCurvesChart(
   note: string,
 ): string {
   const all = responses.flatMap(({ response }) => response.points);
-  const domain = kind === 'share' ? [0, 1] : span(all);
-  const what =
-    kind === 'share'
-      ? 'Line: the share of dummies; band: its 95 % interval.'
-      : 'Line: half of the dummies lie above it; band: 8 of 10 lie within, spread by all other dims.';
+  const isShare = kind === 'share';
+  const domain = isShare ? shareSpan(all) : span(all);
+  const what = isShare
+    ? 'Line: the share of dummies; band: its 95 % interval.'
+    : 'Line: half of the dummies lie above it; band: 8 of 10 lie within, spread by all other dims.';
   return framed({
     title: `How ${score} answers to each dim`,
     description: responses.map((panel) => described(panel, unit)).join(' '),
@@ -46,12 +46,19 @@ export function responseCurvesChart(
     panels: responses.map((panel, k) => ({
       x: 8 + (k % COLUMNS) * PANEL_WIDTH,
       y: Math.floor(k / COLUMNS) * PANEL_HEIGHT,
-      ...curve(panel, axisTitle(score, unit), domain),
+      ...curve(panel, axisTitle(score, isShare ? '%' : unit), domain, isShare ? percentage : figure),
     })),
   });
 }
 
-function curve({ dim, unit, options, response }: ResponsePanel, title: string, domain: number[]): Panel {
+const percentage = (share: number) => figure(100 * share);
+
+function curve(
+  { dim, unit, options, response }: ResponsePanel,
+  title: string,
+  domain: number[],
+  format: (value: number) => string,
+): Panel {
   const { points, reason } = response;
   const ends = points.length > 0 ? [points[0].at, points[points.length - 1].at] : [0, 1];
   // A choice is drawn as upright bars at whole numbers; half a step beside them keeps them off the edges.
@@ -84,7 +91,7 @@ function curve({ dim, unit, options, response }: ResponsePanel, title: string, d
       y: { domain, nice: true, label: null },
       marks: [
         ...(reason === null ? [Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 4 })] : []),
-        Plot.axisY({ ticks: 4, tickSize: 0, tickFormat: figure, fontSize: SMALL_SIZE }),
+        Plot.axisY({ ticks: 4, tickSize: 0, tickFormat: format, fontSize: SMALL_SIZE }),
         Plot.axisX({
           // Without points there is no scale to write.
           ticks: reason !== null ? [] : options ? options.map((_, k) => k) : 4,
@@ -125,6 +132,11 @@ function span(points: readonly ResponsePoint[]): number[] {
   const low = Math.min(...points.map((point) => point.low));
   const high = Math.max(...points.map((point) => point.high));
   return high > low ? [low, high] : [low - 1, high + 1];
+}
+
+/** From 0 to the highest share there is: one of 3 % would lie on the floor of 0 to 1. */
+function shareSpan(points: readonly ResponsePoint[]): number[] {
+  return [0, points.length === 0 ? 1 : Math.max(...points.map((point) => point.high))];
 }
 
 function described({ dim, unit, response }: ResponsePanel, scoreUnit: string): string {

@@ -8,7 +8,11 @@ export interface Nudge {
   reason: string | null;
   /** Which neighbours it was taken from: one alone at an end of the range, or where the other could not be computed. */
   from: 'both sides' | 'above' | 'below' | null;
+  /** The slopes on either side, in the same unit; null where there is none. At a corner of the score they differ. */
+  sides: { below: number | null; above: number | null };
 }
+
+const NO_SIDES = { below: null, above: null };
 
 /**
  * The change of every score per +1 unit of every dim of a candidate, by central differences:
@@ -42,19 +46,22 @@ export async function nudges(
   return variables.map((variable, dim) => {
     const { move, above, below } = sides[dim];
     return Array.from(answers[0], (here, score): Nudge => {
-      if (variable.kind === 'choice') return { change: null, reason: 'a choice has no +1', from: null };
+      if (variable.kind === 'choice')
+        return { change: null, reason: 'a choice has no +1', from: null, sides: NO_SIDES };
       if (above === null && below === null) {
-        return { change: null, reason: 'the range leaves no room for a nudge', from: null };
+        return { change: null, reason: 'the range leaves no room for a nudge', from: null, sides: NO_SIDES };
       }
       const up = above === null ? Number.NaN : answers[above][score];
       const down = below === null ? Number.NaN : answers[below][score];
+      const [rise, fall] = [(up - here) / move, (here - down) / move];
+      const known = (slope: number) => (Number.isNaN(slope) ? null : slope);
+      const sides = { below: known(fall), above: known(rise) };
       const both = (up - down) / (2 * move);
-      if (!Number.isNaN(both)) return { change: both, reason: null, from: 'both sides' };
-      const rise = (up - here) / move;
-      if (!Number.isNaN(rise)) return { change: rise, reason: null, from: 'above' };
-      const fall = (here - down) / move;
-      if (!Number.isNaN(fall)) return { change: fall, reason: null, from: 'below' };
-      return { change: null, reason: 'the score could not be computed on both ends of a nudge', from: null };
+      if (!Number.isNaN(both)) return { change: both, reason: null, from: 'both sides', sides };
+      if (sides.above !== null) return { change: rise, reason: null, from: 'above', sides };
+      if (sides.below !== null) return { change: fall, reason: null, from: 'below', sides };
+      const reason = 'the score could not be computed on both ends of a nudge';
+      return { change: null, reason, from: null, sides };
     });
   });
 }

@@ -4,6 +4,9 @@ import { wilson } from './wilson.js';
 /** A bin with fewer dummies has no 10 % and 90 % points worth drawing. Common practice, no source. */
 const LEAST_IN_BIN = 20;
 
+/** A share of fewer dummies than this is too rough to draw: 0 of 60 may still be 6 %. Common practice, no source. */
+const LEAST_FOR_SHARE = 60;
+
 /** More bins than this draw scatter, not a curve. */
 const MOST_BINS = 20;
 
@@ -32,7 +35,7 @@ export interface Response {
  * each value instead, and values that fewer than 20 dummies have are left out.
  */
 export function responseCurve(dim: ArrayLike<number>, score: ArrayLike<number>): Response {
-  return inBins(dim, score, (at, sample) => {
+  return inBins(dim, score, LEAST_IN_BIN, (at, sample) => {
     const sorted = sample.sort((a, b) => a - b);
     const [low, middle, high] = [0.1, 0.5, 0.9].map((p) => quantileSorted(sorted, p));
     return { at, low, middle, high, count: sorted.length };
@@ -40,11 +43,11 @@ export function responseCurve(dim: ArrayLike<number>, score: ArrayLike<number>):
 }
 
 /**
- * The response of a yes or no (0 or 1) to a dim: the share of yes in the same bins, with its 95 %
- * interval.
+ * The response of a yes or no (0 or 1) to a dim: the share of yes in such bins, with its 95 % interval. A share needs
+ * more dummies than a median: 60 to a bin, of a value 20.
  */
 export function shareCurve(dim: ArrayLike<number>, yes: ArrayLike<number>): Response {
-  return inBins(dim, yes, (at, sample) => {
+  return inBins(dim, yes, LEAST_FOR_SHARE, (at, sample) => {
     const share = wilson(sample.filter((value) => value === 1).length, sample.length);
     return { at, low: share.low, middle: share.share, high: share.high, count: share.of };
   });
@@ -53,6 +56,7 @@ export function shareCurve(dim: ArrayLike<number>, yes: ArrayLike<number>): Resp
 function inBins(
   dim: ArrayLike<number>,
   score: ArrayLike<number>,
+  least: number,
   pointOf: (at: number, sample: number[]) => ResponsePoint,
 ): Response {
   const pairs: [number, number][] = [];
@@ -66,7 +70,7 @@ function inBins(
     };
   }
   pairs.sort((a, b) => a[0] - b[0]);
-  const points = bins(pairs).map((bin) => {
+  const points = bins(pairs, least).map((bin) => {
     const at = quantileSorted(
       bin.map((pair) => pair[0]),
       0.5,
@@ -81,7 +85,7 @@ function inBins(
 }
 
 /** Cuts pairs, sorted by dim, into bins; equal values of the dim stay together. */
-function bins(pairs: [number, number][]): [number, number][][] {
+function bins(pairs: [number, number][], least: number): [number, number][][] {
   const byValue: [number, number][][] = [];
   for (const pair of pairs) {
     const last = byValue.at(-1);
@@ -90,7 +94,7 @@ function bins(pairs: [number, number][]): [number, number][][] {
   }
   if (byValue.length <= MOST_BINS) return byValue.filter((group) => group.length >= LEAST_IN_BIN);
 
-  const enough = Math.max(LEAST_IN_BIN, Math.ceil(pairs.length / MOST_BINS));
+  const enough = Math.max(least, Math.ceil(pairs.length / MOST_BINS));
   const cut: [number, number][][] = [[]];
   for (const group of byValue) {
     if (cut[cut.length - 1].length >= enough) cut.push([]);
@@ -98,6 +102,6 @@ function bins(pairs: [number, number][]): [number, number][][] {
   }
   // A rest too small for a bin joins the one before.
   const rest = cut[cut.length - 1];
-  if (cut.length > 1 && rest.length < LEAST_IN_BIN) cut.splice(-2, 2, [...cut[cut.length - 2], ...rest]);
+  if (cut.length > 1 && rest.length < least) cut.splice(-2, 2, [...cut[cut.length - 2], ...rest]);
   return cut;
 }

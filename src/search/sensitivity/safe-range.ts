@@ -42,34 +42,48 @@ export async function safeRanges(
   values: Float64Array,
   walks: readonly Walk[],
 ): Promise<SafeRange[]> {
-  const [here] = await answerAll(verdicts, [values]);
-  if (here !== null)
-    return variables.map(() => ({ range: null, reason: `the figure itself fails: ${here}` }));
+  return (await safeRangesOfEach(verdicts, variables, [values], walks))[0];
+}
 
-  const reasons = variables.map((variable, dim) => whyNone(variable, values[dim]));
-  const probes = variables.flatMap((variable, dim) =>
-    variable.kind === 'real' && reasons[dim] === null
-      ? [-1, 1].map((way) => new Probe(variable, dim, values[dim], way, walks[dim]))
-      : [],
+/** The same for several candidates, walked side by side. @returns [candidate][dim] */
+export async function safeRangesOfEach(
+  verdicts: Verdicts,
+  variables: readonly Variable[],
+  candidates: readonly Float64Array[],
+  walks: readonly Walk[],
+): Promise<SafeRange[][]> {
+  const asDrawn = await answerAll(verdicts, [...candidates]);
+  const reasons = candidates.map((values, c) =>
+    variables.map((variable, dim) =>
+      asDrawn[c] === null ? whyNone(variable, values[dim]) : `the figure itself fails: ${asDrawn[c]}`,
+    ),
   );
+  const probes = candidates.map((values, c) =>
+    variables.map((variable, dim) =>
+      variable.kind === 'real' && reasons[c][dim] === null
+        ? [-1, 1].map((way) => new Probe(variable, dim, values, way, walks[dim]))
+        : [],
+    ),
+  );
+  const all = probes.flat(2);
   for (;;) {
-    const asking = probes.filter((probe) => probe.next() !== null);
+    const asking = all.filter((probe) => probe.next() !== null);
     if (asking.length === 0) break;
-    const rows = asking.map((probe) => {
-      const row = values.slice();
-      row[probe.dim] = probe.next() as number;
-      return row;
-    });
-    const answers = await answerAll(verdicts, rows);
+    const answers = await answerAll(
+      verdicts,
+      asking.map((probe) => probe.row()),
+    );
     asking.forEach((probe, k) => {
       probe.hear(answers[k]);
     });
   }
-  return variables.map((_, dim) => {
-    if (reasons[dim] !== null) return { range: null, reason: reasons[dim] };
-    const [low, high] = probes.filter((probe) => probe.dim === dim).map((probe) => probe.end());
-    return { range: { low, high }, reason: null };
-  });
+  return probes.map((byDim, c) =>
+    byDim.map((pair, dim) => {
+      if (reasons[c][dim] !== null) return { range: null, reason: reasons[c][dim] };
+      const [low, high] = pair.map((probe) => probe.end());
+      return { range: { low, high }, reason: null };
+    }),
+  );
 }
 
 function whyNone(variable: Variable, value: number): string | null {
@@ -80,9 +94,9 @@ function whyNone(variable: Variable, value: number): string | null {
 
 /** One walk outward from a value: tells which distance to try next and hears what came of it. */
 class Probe {
-  readonly dim: number;
+  readonly #dim: number;
   readonly #variable: Variable & { kind: 'real' };
-  readonly #from: number;
+  readonly #values: Float64Array;
   readonly #way: number;
   /** Distances from the value: the bound, the coarse step, the tolerance. */
   readonly #bound: number;
@@ -92,15 +106,22 @@ class Probe {
   #fails = Number.POSITIVE_INFINITY;
   #failure: string | null = null;
 
-  constructor(variable: Variable & { kind: 'real' }, dim: number, from: number, way: number, walk: Walk) {
+  constructor(
+    variable: Variable & { kind: 'real' },
+    dim: number,
+    values: Float64Array,
+    way: number,
+    walk: Walk,
+  ) {
     if (!(walk.coarse > 0 && walk.tolerance > 0)) {
       throw new RangeError(
         `a walk needs a step and a tolerance above 0, not ${walk.coarse} and ${walk.tolerance}`,
       );
     }
-    this.dim = dim;
+    const from = values[dim];
+    this.#dim = dim;
     this.#variable = variable;
-    this.#from = from;
+    this.#values = values;
     this.#way = way;
     const bound = way > 0 ? variable.max - from : from - variable.min;
     this.#bound = variable.step ? wholeSteps(bound, variable.step, Math.floor) : bound;
@@ -114,6 +135,13 @@ class Probe {
   next(): number | null {
     const distance = this.#nextDistance();
     return distance === null ? null : this.#at(distance);
+  }
+
+  /** The candidate with that value. */
+  row(): Float64Array {
+    const row = this.#values.slice();
+    row[this.#dim] = this.next() as number;
+    return row;
   }
 
   hear(failure: string | null): void {
@@ -144,7 +172,7 @@ class Probe {
   }
 
   #at(distance: number): number {
-    const value = this.#from + this.#way * distance;
+    const value = this.#values[this.#dim] + this.#way * distance;
     return Math.min(this.#variable.max, Math.max(this.#variable.min, value));
   }
 }

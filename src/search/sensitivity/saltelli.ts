@@ -9,11 +9,17 @@ import type { PointSource } from './batch.js';
  * 181 (2010) 259-270. They find that with a quasi-random sequence, A should be its first half of dims, which fill
  * the cube best.
  *
- * @param count how many base points; the cost is count · (dims + 2) runs
+ * @param count how many base points; the cost is count · (looked.length + 2) runs
  * @param point writes point `index` of a 2·dims-dimensional sequence in the unit cube
- * @returns rows in the unit cube: for each base point A, B, AB(0) … AB(dims − 1)
+ * @param looked the dims that are asked about; the others vary with A and B, and have no AB
+ * @returns rows in the unit cube: for each base point A, B, and AB(i) for each i in `looked`
  */
-export function saltelliRows(count: number, dims: number, point: PointSource): Float64Array[] {
+export function saltelliRows(
+  count: number,
+  dims: number,
+  point: PointSource,
+  looked: readonly number[] = Array.from({ length: dims }, (_, dim) => dim),
+): Float64Array[] {
   const rows: Float64Array[] = [];
   const both = new Float64Array(2 * dims);
   for (let index = 0; index < count; index++) {
@@ -21,7 +27,7 @@ export function saltelliRows(count: number, dims: number, point: PointSource): F
     const a = both.slice(0, dims);
     const b = both.slice(dims);
     rows.push(a, b);
-    for (let dim = 0; dim < dims; dim++) {
+    for (const dim of looked) {
       const mixed = a.slice();
       mixed[dim] = b[dim];
       rows.push(mixed);

@@ -1,3 +1,4 @@
+import type { HeldOutError } from '../held-out.js';
 import type { RankCorrelation } from './rank-correlation.js';
 import type { SobolResult } from './sobol-indices.js';
 
@@ -11,6 +12,10 @@ export interface SensitivityRow {
   total: number | null;
   totalLow: number | null;
   totalHigh: number | null;
+  /** What the indices were taken from; null where there are none. */
+  from: 'scoring' | 'surrogate' | null;
+  /** How well a surrogate does on this score, on dummies that it had not learnt from; null where none was asked. */
+  heldOut: HeldOutError | null;
   rankCorrelation: number | null;
   /** Why a number of this row is missing, or what it rests on; empty when there is nothing to say. */
   reason: string;
@@ -20,12 +25,16 @@ export interface SensitivityRow {
  * The sensitivity table, dim by dim, and each dim's scores in order.
  * @param indices [dim][score]
  * @param ranks [dim][score]
+ * @param from for each score, what its indices were taken from
+ * @param heldOut for each score, how well a surrogate does; empty where there is none
  */
 export function sensitivityRows(
   dims: readonly string[],
   scores: readonly string[],
   indices: readonly (readonly SobolResult[])[],
   ranks: readonly (readonly RankCorrelation[])[],
+  from: readonly SensitivityRow['from'][],
+  heldOut: readonly (HeldOutError | null)[],
 ): SensitivityRow[] {
   return dims.flatMap((dim, d) =>
     scores.map((score, s): SensitivityRow => {
@@ -45,6 +54,8 @@ export function sensitivityRows(
         total: index?.total ?? null,
         totalLow: index?.totalLow ?? null,
         totalHigh: index?.totalHigh ?? null,
+        from: index === null ? null : from[s],
+        heldOut: heldOut[s] ?? null,
         rankCorrelation: rank.value,
         reason: notes.filter((note) => note !== null).join('; '),
       };

@@ -50,12 +50,27 @@ export async function sobolSensitivity(
   settings: SobolSettings,
 ): Promise<SobolResult[][]> {
   const answers = await answerAll(batch, saltelliRows(settings.count, dims, settings.point));
-  const results: SobolResult[][] = Array.from({ length: dims }, () => []);
+  return indicesOfAll(answers, dims, settings.random, settings.resamples);
+}
+
+/**
+ * First-order and total Sobol indices of every score.
+ * @param answers all scores of the rows of `saltelliRows`, in their order
+ * @param looked how many dims were asked about
+ * @returns results[dim][score], of the dims asked about
+ */
+export function indicesOfAll(
+  answers: readonly Float64Array[],
+  looked: number,
+  random: Random,
+  resamples?: number,
+): SobolResult[][] {
+  const results: SobolResult[][] = Array.from({ length: looked }, () => []);
   const scores = answers[0]?.length ?? 0;
   for (let score = 0; score < scores; score++) {
     const values = Float64Array.from(answers, (answer) => answer[score]);
-    const byDim = sobolIndices(values, dims, settings.random, settings.resamples);
-    for (let dim = 0; dim < dims; dim++) results[dim].push(byDim[dim]);
+    const byDim = sobolIndices(values, looked, random, resamples);
+    for (let dim = 0; dim < looked; dim++) results[dim].push(byDim[dim]);
   }
   return results;
 }

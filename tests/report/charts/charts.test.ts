@@ -25,6 +25,8 @@ function row(dim: string, score: string, total: number | null): SensitivityRow {
     total,
     totalLow: total,
     totalHigh: total,
+    from: total === null ? null : 'scoring',
+    heldOut: null,
     rankCorrelation: null,
     reason: total === null ? 'does not vary' : '',
   };
@@ -32,8 +34,8 @@ function row(dim: string, score: string, total: number | null): SensitivityRow {
 
 const nudge = (change: number | null): Nudge =>
   change === null
-    ? { change, reason: 'a choice has no +1', from: null }
-    : { change, reason: null, from: 'both sides' };
+    ? { change, reason: 'a choice has no +1', from: null, sides: { below: null, above: null } }
+    : { change, reason: null, from: 'both sides', sides: { below: change, above: change } };
 
 const xs = Array.from({ length: 200 }, (_, i) => 20 + i / 5);
 
@@ -83,9 +85,9 @@ const CHARTS: Record<string, (name: string) => string> = {
       name,
       '°',
       [
-        { dim: name, unit: 'mm', nudge: nudge(-2.5) },
-        { dim: 'mast', unit: '°', nudge: nudge(3.25) },
-        { dim: 'fold', unit: '', nudge: nudge(null) },
+        { dim: name, unit: 'mm', nudge: nudge(-2.5), mark: '' },
+        { dim: 'mast', unit: '°', nudge: nudge(3.25), mark: ' ?' },
+        { dim: 'fold', unit: '', nudge: nudge(null), mark: '' },
       ],
       '',
     ),
@@ -215,12 +217,16 @@ describe('what the charts say', () => {
     const said = texts(effectMap(rows, ''));
     for (const cell of ['0.12', '–', '1.00', '0.00']) expect(said).toContain(cell);
     expect(said.join(' ')).toContain('The strongest: oar on swing.');
+    expect(said.join(' ')).not.toContain('surrogate');
+    const byOther = texts(effectMap([{ ...row('mast', 'swing', 0.5), from: 'surrogate' }], ''));
+    expect(byOther).toContain('≈0.50');
+    expect(byOther.join(' ')).toContain('≈: from a surrogate');
   });
 
   test('nudges: the largest first, signs and units', () => {
     const said = texts(CHARTS.nudges('oar'));
     expect(said.indexOf('mast +1°')).toBeLessThan(said.indexOf('oar +1 mm'));
-    for (const text of ['+3.25°', '−2.5°', 'a choice has no +1']) expect(said).toContain(text);
+    for (const text of ['+3.25° ?', '−2.5°', 'a choice has no +1']) expect(said).toContain(text);
     expect(said).toContain('change of oar (°) for one unit more');
   });
 
@@ -267,6 +273,22 @@ describe('what the charts say', () => {
     expect(said).toContain('card (mm), better ↓');
     expect(said.join(' ')).toContain('Better lies to the lower right.');
     expect(said.join(' ')).toContain('Not drawn, as not computed: 1 of 3 dummies.');
+  });
+
+  test('a share of a few in a hundred fills its panel: the axis ends where the shares do', () => {
+    const rare = shareCurve(
+      xs,
+      xs.map((_, i) => (i % 50 === 0 ? 1 : 0)),
+    );
+    const highest = Math.max(...rare.points.map(({ high }) => high));
+    expect(highest).toBeLessThan(0.15);
+    const panel = { dim: 'mast', unit: 'mm', response: rare };
+    const said = texts(responseCurvesChart('the share that works', '', 'share', [panel], ''));
+    expect(said).toContain('the share that works (%)');
+    // In per cent; the dim's own ticks begin at 20.
+    const ticks = said.map(Number).filter((tick) => tick > 0 && tick < 20);
+    expect(ticks.length).toBeGreaterThanOrEqual(2);
+    expect(Math.max(...ticks)).toBeGreaterThan(50 * highest);
   });
 
   test('response curves: units on both axes, the reason where there is no curve', () => {

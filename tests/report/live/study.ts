@@ -49,6 +49,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     different: [],
     spread: all,
     hindrances: [],
+    plain: { size: 0, dims: [], scores: [] },
     sensitivity: [],
     insight: null,
     facts: [['seed', '7']],

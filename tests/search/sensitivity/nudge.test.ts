@@ -44,9 +44,25 @@ describe('nudges', () => {
   test('central differences are exact for parabolas: 2x; at the ends one side is taken, and said', async () => {
     const square = batchOf(([x]) => [x * x]);
     const at = async (x: number) => (await nudges(square, [real(0, 10)], Float64Array.of(x), 0.5))[0][0];
-    expect(await at(3)).toEqual({ change: 6, reason: null, from: 'both sides' });
-    expect(await at(0)).toEqual({ change: 0.5, reason: null, from: 'above' });
-    expect(await at(10)).toEqual({ change: 19.5, reason: null, from: 'below' });
+    // Over half a unit to either side of 3: 5.5 and 6.5, whose mean is 2 · 3.
+    expect(await at(3)).toEqual({
+      change: 6,
+      reason: null,
+      from: 'both sides',
+      sides: { below: 5.5, above: 6.5 },
+    });
+    expect(await at(0)).toEqual({
+      change: 0.5,
+      reason: null,
+      from: 'above',
+      sides: { below: null, above: 0.5 },
+    });
+    expect(await at(10)).toEqual({
+      change: 19.5,
+      reason: null,
+      from: 'below',
+      sides: { below: 19.5, above: null },
+    });
   });
 
   test('a stepped dim moves by whole steps, at least one', async () => {
@@ -84,14 +100,15 @@ describe('nudges', () => {
       change: null,
       reason: 'the range leaves no room for a nudge',
       from: null,
+      sides: { below: null, above: null },
     });
   });
 
   test('where one neighbour could not be computed the other serves; where none could, a reason', async () => {
     const jams = batchOf(([x]) => [x > 5 ? Number.NaN : 2 * x, x < 5 ? Number.NaN : 2 * x, Number.NaN]);
     const [[left, right, none]] = await nudges(jams, [real(0, 10)], Float64Array.of(5), 0.5);
-    expect(left).toEqual({ change: 2, reason: null, from: 'below' });
-    expect(right).toEqual({ change: 2, reason: null, from: 'above' });
+    expect(left).toMatchObject({ change: 2, reason: null, from: 'below' });
+    expect(right).toMatchObject({ change: 2, reason: null, from: 'above' });
     expect(none.change).toBeNull();
     expect(none.reason).toBe('the score could not be computed on both ends of a nudge');
   });

@@ -64,6 +64,19 @@ test('shareCurve: the share that works, with its interval', () => {
   }
 });
 
+test('shareCurve: fewer and fuller bins than a median has, so that 3 % can be told from 10', () => {
+  const few = dim.slice(0, 400);
+  const { points } = shareCurve(
+    few,
+    few.map((_, i) => (i % 33 === 0 ? 1 : 0)),
+  );
+  expect(points).toHaveLength(6);
+  for (const { count, high } of points) {
+    expect(count).toBeGreaterThanOrEqual(60);
+    expect(high).toBeLessThan(0.2);
+  }
+});
+
 describe('rankCorrelation', () => {
   test('1 for whatever only rises, however crooked', () => {
     expect(

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import type { Variable } from '../../../src/search/evaluator.js';
-import { safeRanges } from '../../../src/search/sensitivity/safe-range.js';
+import { safeRanges, safeRangesOfEach } from '../../../src/search/sensitivity/safe-range.js';
 import { verdictsOf } from './functions.js';
 
 const real = (min: number, max: number, step?: number): Variable => ({
@@ -155,5 +155,22 @@ describe('safeRanges', () => {
       [{ coarse: 0, tolerance: 0.05 }],
     );
     await expect(none).rejects.toThrow(RangeError);
+  });
+
+  test('several candidates are walked side by side, each as it would be alone', async () => {
+    const fails = (x: Float64Array) => (x[0] + x[1] > 12 ? 'too long' : x[0] < 2 ? 'too short' : null);
+    const variables = [real(0, 10), real(0, 10)];
+    const candidates = [Float64Array.of(4, 4), Float64Array.of(1, 1), Float64Array.of(9, 2)];
+    const verdicts = verdictsOf(fails);
+    const each = await safeRangesOfEach(verdicts, variables, candidates, [walk, walk]);
+    let [rounds, rows] = [0, 0];
+    for (const [i, candidate] of candidates.entries()) {
+      const alone = verdictsOf(fails);
+      expect(each[i]).toEqual(await safeRanges(alone, variables, candidate, [walk, walk]));
+      rounds = Math.max(rounds, alone.rounds);
+      rows += alone.rows;
+    }
+    expect(each[1][0].reason).toBe('the figure itself fails: too short');
+    expect([verdicts.rounds, verdicts.rows]).toEqual([rounds, rows]);
   });
 });

@@ -3,6 +3,8 @@ import { sensitivityRows } from '../../../src/search/sensitivity/sensitivity.js'
 
 const index = { first: 0.3, firstLow: 0.2, firstHigh: 0.4, total: 0.5, totalLow: 0.4, totalHigh: 0.6 };
 
+const error = { rows: 50, explained: 0.9, atLeast: 0.8, rms: 2 };
+
 test('a row to each dim and score, numbers or a reason', () => {
   const rows = sensitivityRows(
     ['mast', 'fold'],
@@ -27,6 +29,8 @@ test('a row to each dim and score, numbers or a reason', () => {
         { value: null, reason: 'does not vary' },
       ],
     ],
+    ['surrogate', null],
+    [error, null],
   );
   expect(rows.map((row) => `${row.dim}/${row.score}`)).toEqual([
     'mast/swing',
@@ -34,7 +38,16 @@ test('a row to each dim and score, numbers or a reason', () => {
     'fold/swing',
     'fold/clash',
   ]);
-  expect(rows[0]).toEqual({ dim: 'mast', score: 'swing', ...index, rankCorrelation: -0.7, reason: '' });
+  expect(rows[0]).toEqual({
+    dim: 'mast',
+    score: 'swing',
+    ...index,
+    from: 'surrogate',
+    heldOut: error,
+    rankCorrelation: -0.7,
+    reason: '',
+  });
+  expect(rows[1]).toMatchObject({ from: null, heldOut: null });
   expect(rows[1]).toMatchObject({
     first: null,
     totalHigh: null,

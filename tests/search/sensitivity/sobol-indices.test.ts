@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { Random, stream } from '../../../src/search/random.js';
 import { saltelliRows } from '../../../src/search/sensitivity/saltelli.js';
 import {
+  indicesOfAll,
   type SobolIndex,
   type SobolResult,
   sobolSensitivity,
@@ -46,6 +47,20 @@ describe('saltelliRows', () => {
       });
     }
   });
+});
+
+test('dims that are not asked about vary all the same, and the others keep their indices', async () => {
+  // x₀ + x₁ + x₂, of which only x₀ and x₂ are asked about: each explains a third, since x₁ varies too.
+  const sobol = new Sobol(6, 2);
+  const rows = saltelliRows(512, 3, (index, out) => sobol.point(index, out), [0, 2]);
+  expect(rows).toHaveLength(512 * 4);
+  const answers = rows.map((x) => Float64Array.of(x[0] + x[1] + x[2]));
+  const results = indicesOfAll(answers, 2, stream(2, 'bootstrap'));
+  expect(results).toHaveLength(2);
+  for (const [result] of results) {
+    expect(Math.abs(known(result).first - 1 / 3)).toBeLessThan(0.03);
+    expect(Math.abs(known(result).total - 1 / 3)).toBeLessThan(0.03);
+  }
 });
 
 describe('sobolSensitivity', () => {
