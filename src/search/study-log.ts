@@ -10,7 +10,7 @@ import {
   rmSync,
   writeFileSync,
 } from 'node:fs';
-import type { Outcome, Row } from './study-row.js';
+import { OUTCOMES, type Outcome, type Row } from './study-row.js';
 
 /** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */
 export interface Entry {
@@ -147,9 +147,23 @@ type Line = [
   words: string[],
 ];
 
+/** Whether a line is of that number, and of the right kinds throughout: it may be damaged, or a stranger's. */
 function isEntry(line: unknown, index: number): line is Line {
-  return Array.isArray(line) && line.length === 7 && line[0] === index;
+  if (!Array.isArray(line) || line.length !== 7) return false;
+  const [number, stage, vector, outcome, figures, met, words] = line as unknown[];
+  return (
+    number === index &&
+    typeof stage === 'string' &&
+    OUTCOMES.some((known) => known === outcome) &&
+    isListOf(vector, (value) => typeof value === 'number') &&
+    isListOf(figures, (value) => value === null || !Number.isNaN(numberIn(value as number | string))) &&
+    isListOf(met, (value) => value === 0 || value === 1) &&
+    isListOf(words, (value) => typeof value === 'string')
+  );
 }
+
+const isListOf = (list: unknown, isOne: (value: unknown) => boolean): boolean =>
+  Array.isArray(list) && list.every(isOne);
 
 /** JSON has no NaN and no infinities: they are kept as null and as words, so that a resumed study sees the same. */
 const numberOut = (x: number) => (Number.isFinite(x) ? x : Number.isNaN(x) ? null : String(x));

@@ -13,7 +13,8 @@ export interface Row {
 }
 
 /** Not built: the dims ask for what can't be card. Not scored: the scoring itself failed, so nothing is known. */
-export type Outcome = 'works' | 'fails' | 'not built' | 'not scored';
+export type Outcome = (typeof OUTCOMES)[number];
+export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
 
 /** Figures before those of the wants. */
 const VIOLATION = 0;

@@ -1,7 +1,6 @@
+import { StudyError } from './study-error.js';
 import type { Entry } from './study-log.js';
-import type { Layout, Outcome } from './study-row.js';
-
-const OUTCOMES: readonly Outcome[] = ['works', 'fails', 'not built', 'not scored'];
+import { type Layout, OUTCOMES, type Outcome } from './study-row.js';
 
 /**
  * The numbers of all scored candidates, for ranking, sensitivity and charts: some 300 bytes for each. Words stay on disk.
@@ -27,7 +26,16 @@ export class StudyTable {
     return this.#size;
   }
 
+  /** @throws StudyError for an entry of another figure */
   add({ stage, vector, row }: Entry): void {
+    if (
+      vector.length !== this.dims ||
+      row.figures.length !== this.#figures.width ||
+      row.met.length !== this.#met.width
+    )
+      throw new StudyError(
+        `Candidate ${this.#size + 1} of the study is of another figure. Explore the figure again.`,
+      );
     if (!this.#stages.includes(stage)) this.#stages.push(stage);
     this.#stageOf.set(this.#size, [this.#stages.indexOf(stage)]);
     this.#outcomes.set(this.#size, [OUTCOMES.indexOf(row.outcome)]);
@@ -72,7 +80,7 @@ class Rows<A extends Float64Array | Uint8Array> {
 
   constructor(
     private readonly kind: new (length: number) => A,
-    private readonly width: number,
+    readonly width: number,
   ) {
     this.#data = new kind(64 * width);
   }

@@ -137,3 +137,22 @@ test.runIf(existsSync('/proc/self'))(
     expect([code, err]).toEqual([2, expect.stringContaining('no folder can be made there')]);
   },
 );
+
+test("a stranger's folder of results is shown, or refused in words", async () => {
+  const folder = folderWith({ 'tent.yaml': TENT });
+  await run(folder, 'explore', 'tent.yaml', '--samples', '40', '--search', 'samples', '--out', 'out');
+  const log = join(folder, 'out', 'scored.jsonl');
+  const lines = readFileSync(log, 'utf8').trimEnd().split('\n');
+  const [, stage, vector, outcome, figures, met, words] = JSON.parse(lines[3]);
+  const shown = async (entry: unknown[]) => {
+    writeFileSync(log, [...lines.slice(0, 3), JSON.stringify(entry), ''].join('\n'));
+    const { code, err } = await run(folder, 'show', 'out');
+    expect(err).not.toMatch(/fault|\n {4}at /);
+    return code;
+  };
+  // What is no entry ends the log; what is one, but of another figure, is refused.
+  expect(await shown([2, { a: 1 }, vector, outcome, figures, met, words])).toBe(0);
+  expect(await shown([2, stage, vector, '__proto__', null, met, words])).toBe(0);
+  expect(await shown([2, stage, [...vector, 1], outcome, figures, met, words])).toBe(2);
+  expect(await shown([2, stage, vector, outcome, [...figures, 1], met, words])).toBe(2);
+});
