@@ -42,9 +42,14 @@ export function whatTrimBreaks(assembly: Assembly, k: number, region: Float64Arr
           return `cuts into the hub with ${other}`;
         break;
       case 'slide': {
-        const places: Point[] = end === 0 ? [joint.point] : joint.along;
-        if (places.some((place) => outsideOf(region, place) < joint.play + MARGIN))
-          return `cuts into the slit with ${other}`;
+        const room = joint.play + MARGIN;
+        const [[x0, y0], [x1, y1]] = joint.along;
+        const cut =
+          end === 0
+            ? outsideOf(region, joint.point) < room
+            : lengthWithin({ x0, y0, x1, y1 }, region) > 0 ||
+              nearness(Float64Array.of(x0, y0, x1, y1), region) < room;
+        if (cut) return `cuts into the slit with ${other}`;
         break;
       }
       case 'slot':

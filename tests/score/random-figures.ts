@@ -27,7 +27,8 @@ export function randomFigure(rnd: () => number): Assembly {
   }
 }
 
-function randomParts(rnd: () => number): PlainPart[] {
+/** The parts of such a figure; not all can be built. */
+export function randomParts(rnd: () => number): PlainPart[] {
   const between = (least: number, most: number) => least + rnd() * (most - least);
   const parts: PlainPart[] = [];
   const stands = 1 + Math.floor(3 * rnd());
