@@ -1,11 +1,9 @@
-import { difference, type Geom } from 'polyclip-ts';
+import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from 'clipper2-ts';
 import { faultOf } from '../geometry/faults.js';
 import { counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { heldPlaces, whatTrimBreaks } from './trim-breaks.js';
-
-type Ring = [number, number][];
 
 /** A cut that takes card away from a panel: a polygon in the panel's coordinates as a figure file has them, mm. */
 export interface TrimmedRegion {
@@ -50,12 +48,11 @@ export function regionOn({ up }: Panel, region: TrimmedRegion['region']): Float6
  */
 export function trimmed(assembly: Assembly, k: number, region: Float64Array): Shape | null {
   const { outline, holes } = assembly.panels[k];
-  const pieces = difference([outline, ...holes].map(asRing) as Geom, [asRing(region)]).map(
-    ([outer, ...inner]): Shape => ({
-      outline: counterClockwise(asCorners(outer)),
-      holes: inner.map(asCorners),
-    }),
-  );
+  // By parity, so that holes may run either way.
+  const card = Clipper.booleanOp(ClipType.Union, [outline, ...holes].map(asPath), null, FillRule.EvenOdd);
+  const tree = new PolyTree64();
+  Clipper.booleanOpWithPolyTree(ClipType.Difference, card, [asPath(region)], tree, FillRule.NonZero);
+  const pieces = shapesIn(tree);
   const places = heldPlaces(assembly, k);
   const held = pieces.filter((piece) => places.some(([x, y]) => touches(piece, x, y)));
   if (held.length > 1) return null;
@@ -105,18 +102,39 @@ function sameRing(a: Float64Array, b: Float64Array): boolean {
   return true;
 }
 
-function asRing(corners: Float64Array): Ring {
-  const ring: Ring = [];
-  for (let i = 0; i < corners.length; i += 2) ring.push([corners[i], corners[i + 1]]);
-  return ring;
+/**
+ * Clipper2 (A. Johnson; Vatti 1992) works on whole numbers, here hundred-millionths of a millimetre, so that edges that
+ * nearly coincide, as those of one trim beside another do, cannot confuse it.
+ */
+const UNIT = 1e8;
+
+function asPath(corners: Float64Array): Path64 {
+  const path: Path64 = [];
+  for (let i = 0; i < corners.length; i += 2)
+    path.push({ x: Math.round(corners[i] * UNIT), y: Math.round(corners[i + 1] * UNIT) });
+  return path;
 }
+
+/** Outlines with their holes, in which there may be outlines again. */
+function shapesIn(tree: PolyPath64): Shape[] {
+  return childrenOf(tree).flatMap((outer) => {
+    const inner = childrenOf(outer);
+    return [
+      { outline: counterClockwise(asCorners(outer.poly)), holes: inner.map(({ poly }) => asCorners(poly)) },
+      ...inner.flatMap(shapesIn),
+    ];
+  });
+}
+
+const childrenOf = (node: PolyPath64): PolyPath64[] =>
+  Array.from({ length: node.count }, (_, i) => node.child(i));
 
 /** Corners nearer than this to the one before, or to the line of both neighbours, mm, come from round-off. */
 const ROUND_OFF = 1e-6;
 
-/** A closed ring as corners, without those that round-off made. */
-function asCorners(ring: Ring): Float64Array {
-  let corners = ring.slice(0, -1);
+/** The corners of a path, without those that round-off made. */
+function asCorners(path: Path64 | null): Float64Array {
+  let corners = (path ?? []).map(({ x, y }): readonly [number, number] => [x / UNIT, y / UNIT]);
   corners = corners.filter(([x, y], i) => {
     const [px, py] = corners[(i + corners.length - 1) % corners.length];
     return Math.hypot(x - px, y - py) > ROUND_OFF;

@@ -5,7 +5,9 @@ import { compileFigure, type Figure } from '../../src/figure/figure.js';
 import { InputError } from '../../src/figure/input-error.js';
 import type { Trim } from '../../src/figure/places.js';
 import { parseFigure } from '../../src/figure/source.js';
+import { cardArea } from '../../src/geometry/polygon.js';
 import { type Assembly, POSE } from '../../src/motion/assembly.js';
+import { applyTrims } from '../../src/parts/trim.js';
 import { whatTrimBreaks } from '../../src/parts/trim-breaks.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findTrims } from '../../src/score/trims.js';
@@ -226,5 +228,45 @@ describe('a trim', () => {
   ])('%s: told why', (_, region, why) => {
     const assembly = board();
     expect(whatTrimBreaks(assembly, assembly.panelNamed('board', ''), Float64Array.from(region))).toBe(why);
+  });
+
+  it('beside another, whose edges it meets but for a hair, takes its card and no more', () => {
+    const hair = fc.double({ min: -1e-9, max: 1e-9, noNaN: true });
+    const notch = fc.record({
+      x: fc.integer({ min: 0, max: 30 }),
+      wide: fc.integer({ min: 1, max: 10 }),
+      deep: fc.integer({ min: 1, max: 30 }),
+      hairs: fc.array(hair, { minLength: 8, maxLength: 8 }),
+    });
+    fc.assert(
+      fc.property(notch, notch, (one, other) => {
+        const assembly = assemble([]);
+        const k = assembly.addPanel({
+          name: 'leaf',
+          part: 'leaf',
+          piece: 'leaf',
+          outline: [0, 0, 40, 0, 40, 40, 0, 40],
+        });
+        const trims = [one, { ...other, x: Math.min(one.x + one.wide, 40 - other.wide) }];
+        const regions = trims.map(({ x, wide, deep, hairs }) =>
+          [
+            [x, 0],
+            [x + wide, 0],
+            [x + wide, deep],
+            [x, deep],
+          ].map(([u, v], i): [number, number] => [u + hairs[2 * i], v + hairs[2 * i + 1]]),
+        );
+        applyTrims(
+          assembly,
+          regions.map((region) => ({ panel: 'leaf', region })),
+        );
+        const depths = Array.from({ length: 40 }, (_, column) =>
+          Math.max(0, ...trims.map(({ x, wide, deep }) => (column >= x && column < x + wide ? deep : 0))),
+        );
+        const left = depths.reduce((area, deep) => area + 40 - deep, 0);
+        expect(cardArea(assembly.panels[k])).toBeCloseTo(left, 5);
+      }),
+      { seed: 7, numRuns: 400 },
+    );
   });
 });
