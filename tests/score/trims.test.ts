@@ -78,6 +78,9 @@ function lookAt(figure: Figure, withTrims: (trims: readonly Trim[]) => Figure): 
     const trims = together.flatMap((offer) => offer.trims);
     const written = withTrims(trims);
     expect(new Scorer(written).score(written.start)).toEqual(after);
+    // Taken one after another until nothing catches, or nothing more is to offer.
+    if ((after.clash.deepest ?? 0) > 0)
+      expect(findTrims(written, written.start).catches.flatMap((each) => each.offers)).toEqual([]);
   }
   return offers;
 }
