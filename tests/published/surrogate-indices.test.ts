@@ -1,4 +1,4 @@
-import { beforeAll, expect, test, vi } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import {
   type GlobalSensitivity,
   globalRuns,
@@ -17,9 +17,6 @@ import { batchOf } from '../search/sensitivity/functions.js';
  * ishigami.test.ts and g-function.test.ts, with their sources. How far the indices may be off is told by the held-out
  * error: see `surrogateIndices`.
  */
-
-// Training takes seconds where the machine is busy.
-vi.setConfig({ testTimeout: 120_000 });
 
 let backend: TensorBackend;
 beforeAll(async () => {

@@ -1,9 +1,6 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { globalRuns } from '../../src/search/figure-sensitivity.js';
 import { tentTrials } from './figure-support.js';
-
-// Hundreds of openings take seconds where the machine is busy.
-vi.setConfig({ testTimeout: 60_000 });
 
 const RISE = 'wants:\n  - { name: rises, kind: rise, panel: tent left, from: 180, to: 178, least: 60 }\n';
 

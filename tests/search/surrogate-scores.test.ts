@@ -1,13 +1,10 @@
-import { beforeAll, expect, test, vi } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import type { Variable } from '../../src/search/evaluator.js';
 import { stream } from '../../src/search/random.js';
 import { Sobol } from '../../src/search/sobol.js';
 import { type ScoredPoint, ScoreSurrogate } from '../../src/search/surrogate-scores.js';
 import { type TensorBackend, tensorBackend } from '../../src/search/tensor-backend.js';
 import { Space } from '../../src/search/variables.js';
-
-// Training takes seconds where the machine is busy.
-vi.setConfig({ testTimeout: 60_000 });
 
 const variables: Variable[] = [
   { name: 'mast', kind: 'real', min: 40, max: 100 },
@@ -37,7 +34,7 @@ let surrogate: ScoreSurrogate;
 beforeAll(async () => {
   backend = await tensorBackend();
   surrogate = await ScoreSurrogate.learn(backend, space, points, [0], 1, never);
-}, 60_000);
+});
 
 test('the held-out error is no rosier than what is found on fresh dummies', () => {
   const [works, swing, lean, constant, chance] = surrogate.heldOut;
