@@ -281,10 +281,11 @@ function collected(text: string, before: string[]): string[] {
   return [...before, text];
 }
 
-// Whoever reads our output may stop early, as `head` does.
-process.stdout.on('error', (error: NodeJS.ErrnoException) => {
-  if (error.code !== 'EPIPE') throw error;
-});
+// Whoever reads our output may stop early, as `head` does: a study goes on all the same.
+for (const stream of [process.stdout, process.stderr])
+  stream.on('error', (error: NodeJS.ErrnoException) => {
+    if (error.code !== 'EPIPE') throw error;
+  });
 
 try {
   await program.parseAsync();

@@ -4,8 +4,9 @@ export class StudyError extends Error {
 }
 
 const CAUSES: Record<string, string> = {
-  ENOSPC: 'the disk is full. Free some room, then go on with --resume',
-  EDQUOT: 'your share of the disk is used up. Free some room, then go on with --resume',
+  ENOSPC: 'the disk is full. Free some room and try again; what was scored is kept for --resume',
+  EDQUOT:
+    'your share of the disk is used up. Free some room and try again; what was scored is kept for --resume',
   EROFS: 'the disk can only be read. Choose another folder with --out',
   EACCES: 'you may not write there. Choose another folder with --out',
   EPERM: 'you may not write there. Choose another folder with --out',

@@ -28,7 +28,7 @@ test('whatever numbers stand in a figure file, there is a refusal, a named reaso
     fc.asyncProperty(bentFigure(sound), async (text) => {
       ends.add((await gauntlet(text, ['poses', 'words', 'cut', 'models', 'report'])).end);
     }),
-    { numRuns: 60, seed: 1 },
+    { numRuns: 40, seed: 1 },
   );
   expect(ends).toEqual(new Set(['refused', 'no card', 'card']));
 });
@@ -38,7 +38,7 @@ test('figures bent out of shape are tuned, trimmed and laid out without a fault'
     fc.asyncProperty(bentFigure(sound), async (text) => {
       await gauntlet(text, ['trims', 'sheets', 'tune']);
     }),
-    { numRuns: 8, seed: 5 },
+    { numRuns: 5, seed: 5 },
   );
 });
 
@@ -51,7 +51,7 @@ test.each([
     fc.asyncProperty(files, async (text) => {
       ends.add((await gauntlet(text, ['poses', 'words'])).end);
     }),
-    { numRuns: 80, seed: 3 },
+    { numRuns: 60, seed: 3 },
   );
   expect(ends).toContain('refused');
   expect(ends).toContain('card');
