@@ -64,7 +64,7 @@ ${bests(comparison)}
 function table(comparison: Comparison): Html {
   const { variants, weighed, seeds } = comparison;
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Who wins at what"><table>
-<caption>Medians over ${seeds.length} seeds, with the least and the greatest.</caption>
+<caption>Medians over ${seeds.length} seeds, with the least and the greatest. Pieces and joints are the figure’s own: the base, hubs and hinge strips are not counted.</caption>
 <thead><tr><th scope="col" class="word">measure</th>${variants.map(
     ({ name }) => html`<th scope="col">${name}</th>`,
   )}<th scope="col" class="word">winner</th><th scope="col">by</th><th scope="col" class="word">how sure</th></tr></thead>

@@ -102,5 +102,7 @@ export function valueInWords(
 ): string {
   if (value === null || span === null) return 'none works';
   const [low, high] = span.map((end) => amount(end, unit));
-  return low === high ? amount(value, unit) : `${amount(value, unit)} (${low} to ${high})`;
+  // One unit for both ends, written once.
+  const [least, most] = [low, high].map((end) => end.split(' ')[0]);
+  return low === high ? amount(value, unit) : `${amount(value, unit)} (${least} to ${most})`;
 }

@@ -4,8 +4,8 @@ export const LIVE_STYLE = `
 main{max-width:84rem}
 h2{margin-top:2rem}
 .summary{max-width:62rem;font-size:1.1rem}
-.summary p{display:inline;max-width:none}
-.summary .item{display:block;margin:.2rem 0}
+.summary p{max-width:none;margin:.3rem 0}
+.summary .item{margin:.2rem 0 .2rem 1rem}
 h3{font-size:1.4rem;margin:0}
 h4{font-size:1rem;margin:0 0 .4rem}
 button,select,input{font:14px/1.3 system-ui,sans-serif;color:inherit}

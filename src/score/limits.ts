@@ -77,7 +77,9 @@ export function judge(
         most: 0,
         unit: 'degrees',
         met: lock === null,
-        ...(lock === null ? {} : { reason: `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where}` }),
+        ...(lock === null
+          ? {}
+          : { reason: `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where} do not meet beyond it` }),
       },
       excess: lock === null ? 0 : Math.max(0.1, lock.pageAngle / DEGREE_SCALE),
     },

@@ -30,7 +30,7 @@ export function effectMap(rows: readonly SensitivityRow[], note: string): string
       ? '≈: from a surrogate, not from scoring; the chart of the score tells how well it does.'
       : '',
     known.some((row) => (row.total ?? 0) > 1) ? 'More than 1: scatter; no share is.' : '',
-    unknown.length > 0 ? 'A dash: not measured, for the reason in the table.' : '',
+    unknown.length > 0 ? 'A dash: not measured, for the reason in sensitivity.csv.' : '',
     note,
   ];
   const columns = Math.min(width - 16, NAME_WIDTH + 28 + scores.length * COLUMN * 1.4);

@@ -153,7 +153,10 @@ function placed({ dim, unit, bounds, value, safe }: SafeRow): Placed {
   const half = textWidth(rangeText, SMALL_SIZE) / 2 / TRACK;
   const middle = Math.min(1 - half, Math.max(half, (along(low.value) + along(high.value)) / 2));
   const end = (side: SafeEnd) => (side.failure === null ? 'the range ends' : side.failure);
-  const short = (side: SafeEnd) => shorten(end(side), TRACK / 2 - 16, SMALL_SIZE);
+  // Each has half of the track, and what the other leaves of its own half.
+  const room = (TRACK - 32) / 2;
+  const short = (side: SafeEnd, other: SafeEnd) =>
+    shorten(end(side), Math.max(room, 2 * room - textWidth(end(other), SMALL_SIZE)), SMALL_SIZE);
   return {
     ...none,
     low: along(low.value),
@@ -161,8 +164,8 @@ function placed({ dim, unit, bounds, value, safe }: SafeRow): Placed {
     share: width > 0 ? (high.value - low.value) / width : 1,
     middle,
     rangeText,
-    lowText: short(low),
-    highText: short(high),
+    lowText: short(low, high),
+    highText: short(high, low),
     words: `${rangeText} (below: ${end(low)}; above: ${end(high)})`,
   };
 }

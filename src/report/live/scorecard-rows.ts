@@ -62,7 +62,9 @@ export function findings({ clash, locks, bind, book, limits, wants }: Scorecard)
       `${clash.between.join(' catches on ')}, ${withUnit(clash.deepest, 'mm')} deep at ${withUnit(clash.pageAngle, 'degrees')}; as the page shuts, the first catch starts at ${withUnit(clash.firstPageAngle ?? clash.pageAngle, 'degrees')}.`,
     );
   if (locks !== null)
-    said.push(`${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where}.`);
+    said.push(
+      `${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where} do not meet beyond it.`,
+    );
   if (bind.where !== null && bind.pageAngle !== null && bind.misfit > UNSEEN)
     said.push(
       `${bind.where} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
