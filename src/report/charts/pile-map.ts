@@ -1,4 +1,5 @@
 import * as Plot from '@observablehq/plot';
+import { SLIVER } from '../../geometry/coverage.js';
 import type { Shape } from '../../geometry/polygon.js';
 import { visitCells } from '../../geometry/trapezoids.js';
 import type { Assembly } from '../../motion/assembly.js';
@@ -86,6 +87,8 @@ interface Step {
   readonly thickness: number;
   /** mm² */
   area: number;
+  /** Whether it is anywhere wider than a sliver, as the pile has to be. */
+  counts: boolean;
   /** Closed rings of x, y. */
   readonly rings: [number, number][][];
 }
@@ -93,16 +96,17 @@ interface Step {
 /** Sums of thicknesses that differ by less than this, mm, are one step. */
 const SAME = 1e-6;
 
-/** The overlay of the shapes, gathered by thickness, the thinnest first. */
+/** The overlay of the shapes, gathered by thickness, the thinnest first; without what only slivers are thick. */
 function stepsOf(shapes: readonly Shape[], thicknesses: readonly number[]): Step[] {
   const steps: Step[] = [];
-  visitCells(shapes, thicknesses, ({ weight, x, y, width, height, leanLeft, leanRight }) => {
+  visitCells(shapes, thicknesses, ({ weight, x, y, width, height, across, leanLeft, leanRight }) => {
     let step = steps.find(({ thickness }) => Math.abs(thickness - weight) < SAME);
     if (step === undefined) {
-      step = { thickness: weight, area: 0, rings: [] };
+      step = { thickness: weight, area: 0, counts: false, rings: [] };
       steps.push(step);
     }
     step.area += width * height;
+    step.counts ||= height >= SLIVER && across >= SLIVER;
     const [left, right] = [x - width / 2, x + width / 2];
     const [foot, head] = [y - height / 2, y + height / 2];
     // Clockwise as seen, so that it is the inside that is filled.
@@ -114,7 +118,7 @@ function stepsOf(shapes: readonly Shape[], thicknesses: readonly number[]): Step
       [left - leanLeft, foot],
     ]);
   });
-  return steps.sort((a, b) => a.thickness - b.thickness);
+  return steps.filter(({ counts }) => counts).sort((a, b) => a.thickness - b.thickness);
 }
 
 /** The page, and what sticks out of it: left, right, low, high. */
