@@ -119,7 +119,7 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
       rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
     });
   }
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > 0) {
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit >= 0.005) {
     const angle = withUnit(bind.pageAngle, 'degrees');
     rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
   }

@@ -88,10 +88,13 @@ function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
     plan.bonds.map(({ bond }) => bond),
   );
   const letters = new Map(plan.bonds.map(({ bond, letter }) => [bond, letter]));
-  const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(({ piece }) => piece === 'page'));
+  // The leaves of the base lie there from the start; a strip of the same card, that hinges something on them, does not.
+  const isLeaf = ({ areas }: Net) =>
+    areas.some(({ panel }) => panel >= 0 && assembly.panels[panel].part === 'page');
+  const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(isLeaf));
   plan.steps.forEach((step, i) => {
     const { title, lines } = stepInWords(step, letters, plan.pieces);
-    const added = step.nets.filter((net) => net.piece !== 'page');
+    const added = step.nets.filter((net) => !isLeaf(net));
     const marks = step.bonds.flatMap((bond) => {
       const spot = placeOf(bond);
       return spot === null ? [] : [{ letter: letters.get(bond) ?? '', ...spot }];

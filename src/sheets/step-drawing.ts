@@ -106,12 +106,18 @@ export function drawStep(
       for (const ring of view.panels[panel].rings)
         top.strokes.push({ kind: 'glue behind', points: ring.map(onPaper), closed: true });
   for (const { letter, panel, at } of letters) {
-    const spot = onPaper(view.point(panel, at));
-    top.texts.push({ at: spot, text: letter, size: 3.4, anchor: 'middle', turn: 0, bold: true });
+    let spot = onPaper(view.point(panel, at));
+    // Two on one spot would hide each other: the later one stands beside.
+    while (top.texts.some((other) => near(other.at, spot))) spot = [spot[0] + LETTER, spot[1]];
+    top.texts.push({ at: spot, text: letter, size: LETTER, anchor: 'middle', turn: 0, bold: true });
   }
   layers.push(top);
   return layers;
 }
+
+/** Size of letters, mm. */
+const LETTER = 3.4;
+const near = (a: Point, b: Point): boolean => Math.hypot(a[0] - b[0], a[1] - b[1]) < 0.95 * LETTER;
 
 /** Least share of the whole figure that a picture shows, so that a small part is still seen in its place. */
 const LEAST_SHOWN = 0.45;
