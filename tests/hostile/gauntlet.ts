@@ -1,3 +1,5 @@
+import { createRequire } from 'node:module';
+import { parseHTML } from 'linkedom';
 import { SaxesParser } from 'saxes';
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
 import { InputError } from '../../src/figure/input-error.js';
@@ -155,6 +157,34 @@ export function mustBeXml(text: string): void {
   parser.write(text).close();
 }
 
+/** Nothing in a page that runs or loads anything, but for its own scripts: those of the report have no attributes. */
+export function mustBeHarmless(page: string): void {
+  const { document } = parseHTML(page);
+  for (const element of document.querySelectorAll('*')) {
+    const own = element.localName === 'script' && page.includes('<section id="dummy"');
+    if (/^(script|img|iframe|object|embed|link|base|form)$/.test(element.localName) && !own)
+      throw new Error(`a page with <${element.localName}>`);
+    for (const { name, value } of element.attributes)
+      if (/^on|^srcdoc$/i.test(name) || /^\s*(javascript|data):/i.test(value))
+        throw new Error(`a page with ${name}="${value}"`);
+  }
+  const scripts = document.querySelectorAll('script').length;
+  if (scripts > 2) throw new Error(`a page with ${scripts} scripts`);
+}
+
+// Its types describe another export than the one that Node finds.
+const DxfParser = createRequire(import.meta.url)('dxf-parser') as new () => {
+  parseSync(text: string): { entities: readonly { text?: string }[] } | null;
+};
+
+/** A drawing that another program reads, whose every text is one line of plain letters. */
+export function mustBeDxf(text: string): void {
+  const found = new DxfParser().parseSync(text);
+  if (found === null) throw new Error('no DXF');
+  for (const { text = '' } of found.entities)
+    if (!/^[\x20-\x7e]*$/.test(text)) throw new Error(`a DXF with the text ${text}`);
+}
+
 function cutByHand(figure: Figure, scorer: Scorer, vector: Float64Array): void {
   const template = figure.template(vector);
   for (const size of [0, 0.3, -2]) {
@@ -177,6 +207,7 @@ async function madeSheets(figure: Figure, vector: Float64Array): Promise<void> {
       if (typeof content !== 'string') continue;
       mustBeWords(content, name);
       if (name.endsWith('.svg')) mustBeXml(content);
+      else mustBeDxf(content);
     }
   } catch (error) {
     if (!(error instanceof SheetError)) throw error;
@@ -207,6 +238,7 @@ function reported(source: FigureSource, figure: Figure, vectors: readonly Float6
     mustBeWords(svg, name);
   }
   const page = reportPage(report, source, charts);
+  mustBeHarmless(page);
   mustBeWords(page.slice(0, page.indexOf('<script type="application/json"')), 'report.html');
 }
 
@@ -220,7 +252,9 @@ async function tuned(source: FigureSource, figure: Figure): Promise<void> {
     const result = await tuning.run(trials);
     mustBeSound(tunedAsJson(figure.name, source.file, result, []));
     mustBeWords(tunedInWords(figure.name, result, figure.wants, []).join('\n'));
-    mustBeWords(tunePage(figure, result, []), 'remedies.html');
+    const page = tunePage(figure, result, []);
+    mustBeHarmless(page);
+    mustBeWords(page, 'remedies.html');
     // What is offered must hold as it is written.
     for (const { text } of result.remedies) {
       const remedied = compileFigure(parseFigure(text, 'remedy.yaml'));

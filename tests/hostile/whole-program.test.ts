@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, test, vi } from 'vitest';
-import { gauntlet, mustBeSound, mustBeWords, mustBeXml, STAGES } from './gauntlet.js';
+import { gauntlet, mustBeHarmless, mustBeSound, mustBeWords, mustBeXml, STAGES } from './gauntlet.js';
 import { bentFigure, scribbledFigure, soundFigures, spoiltFigure } from './mutations.js';
 
 /*
@@ -15,6 +15,9 @@ test('what looks for faults finds them', () => {
   expect(() => mustBeSound({ clash: [1, Number.NaN] })).toThrow('NaN at .clash.1');
   expect(() => mustBeWords('it rises undefined mm')).toThrow("'undefined'");
   expect(() => mustBeXml('<svg><title>a & b</title></svg>')).toThrow();
+  expect(() => mustBeHarmless('<p onclick="x()">')).toThrow('onclick');
+  expect(() => mustBeHarmless('<h1><script>alert(1)</script></h1>')).toThrow('<script>');
+  expect(() => mustBeHarmless('<h1>&lt;script></h1>')).not.toThrow();
 });
 
 test('a figure whose every name is hostile goes through the whole program', async () => {
