@@ -90,7 +90,7 @@ function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
   const letters = new Map(plan.bonds.map(({ bond, letter }) => [bond, letter]));
   // The leaves of the base lie there from the start; a strip of the same card, that hinges something on them, does not.
   const isLeaf = ({ areas }: Net) =>
-    areas.some(({ panel }) => panel >= 0 && assembly.panels[panel].part === 'page');
+    areas.some(({ kind, panel }) => kind === 'panel' && assembly.panels[panel]?.part === 'page');
   const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(isLeaf));
   plan.steps.forEach((step, i) => {
     const { title, lines } = stepInWords(step, letters, plan.pieces);
