@@ -3,8 +3,8 @@ export const LIVE_STYLE = `
 :root{--mark:var(--accent);--card-0:#fffdf8;--card-1:#f8efdf;--card-2:#efe2ca;--card-3:#f5e9d3;--card-4:#e8d9bd;--edge:#3a3733;--field:#fff}
 main{max-width:84rem}
 h2{margin-top:2rem}
-.summary{max-width:62rem;font-size:1.1rem}
-.summary p{max-width:none;margin:.3rem 0}
+.summary{columns:30rem 2;column-gap:2.5rem}
+.summary p{max-width:none;margin:0 0 .3rem;break-inside:avoid}
 .summary .item{margin:.2rem 0 .2rem 1rem}
 h3{font-size:1.4rem;margin:0}
 h4{font-size:1rem;margin:0 0 .4rem}
