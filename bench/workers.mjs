@@ -1,25 +1,67 @@
-/** Plain samples of the heron scored by one worker and by two, in wall time, without their starting up. */
+/**
+ * Plain samples of the heron scored by one worker and by two, in wall time, without their starting up. Beside it what the
+ * machine can give at best: processes that score on their own and have nothing to do with one another.
+ */
+import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { readFigure } from '../dist/src/figure/read.js';
+import { Scorer } from '../dist/src/score/scorer.js';
 import { WorkerPool } from '../dist/src/search/pool.js';
 import { workerFile } from '../dist/src/search/root.js';
 import { example, samples } from './examples.mjs';
 
 const COUNT = 4000;
+const WARM = 800;
 const figure = example('heron');
-const data = readFigure(fileURLToPath(new URL('../examples/heron.yaml', import.meta.url)));
 const vectors = samples(figure, COUNT);
-const stop = new AbortController().signal;
-let one = 0;
-for (const workers of [1, 2]) {
-  const pool = new WorkerPool({ file: workerFile('score'), data, workers });
-  for await (const _ of pool.run(vectors.slice(0, 800), stop));
-  const from = performance.now();
-  for await (const _ of pool.run(vectors, stop));
-  const seconds = (performance.now() - from) / 1000;
-  await pool.close();
-  if (workers === 1) one = seconds;
-  console.log(
-    `  ${workers} worker${workers > 1 ? 's' : ''}: ${Math.round(COUNT / seconds)} candidates a second${workers > 1 ? `, ${(one / seconds).toFixed(2)} × one` : ''}`,
+
+if (process.argv[2] === 'alone') {
+  console.log(await rateOf((some) => scoredAlone(new Scorer(figure), some)));
+} else {
+  const [one, two] = [await pooled(1), await pooled(2)];
+  told('worker', 'workers', one, two);
+  const [alone] = await processes(1);
+  told(
+    'process',
+    'processes',
+    alone,
+    (await processes(2)).reduce((sum, rate) => sum + rate),
   );
+}
+
+/** Candidates a second, once warm. */
+async function rateOf(score) {
+  await score(vectors.slice(0, WARM));
+  const from = performance.now();
+  await score(vectors);
+  return (1000 * COUNT) / (performance.now() - from);
+}
+
+async function scoredAlone(scorer, some) {
+  for (const vector of some) scorer.score(vector);
+}
+
+async function pooled(workers) {
+  const data = readFigure(fileURLToPath(new URL('../examples/heron.yaml', import.meta.url)));
+  const pool = new WorkerPool({ file: workerFile('score'), data, workers });
+  const never = new AbortController().signal;
+  const rate = await rateOf(async (some) => {
+    for await (const _ of pool.run(some, never));
+  });
+  await pool.close();
+  return rate;
+}
+
+function processes(count) {
+  const one = () =>
+    new Promise((done) => {
+      const child = spawn(process.execPath, [fileURLToPath(import.meta.url), 'alone']);
+      child.stdout.on('data', (text) => done(Number(text)));
+    });
+  return Promise.all(Array.from({ length: count }, one));
+}
+
+function told(name, names, one, two) {
+  console.log(`  1 ${name}: ${Math.round(one)} candidates a second`);
+  console.log(`  2 ${names}: ${Math.round(two)}, ${(two / one).toFixed(2)} × one`);
 }
