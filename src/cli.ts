@@ -185,7 +185,7 @@ same wants; their panels may differ.
 
 Examples:
   ${COMMAND} compare examples/variants/symmetric.yaml examples/variants/asymmetric.yaml
-  ${COMMAND} compare examples/ferryman.yaml --each way --samples 300
+  ${COMMAND} compare examples/ferryman.yaml --each sits --samples 300
 `,
   )
   .action(async (figures: string[], options: CompareCommandOptions) => {
