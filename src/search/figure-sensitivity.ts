@@ -5,7 +5,7 @@ import { surrogateIndices } from './sensitivity/by-surrogate.js';
 import { dimsWorthALook, morrisScreening } from './sensitivity/morris.js';
 import { saltelliRows } from './sensitivity/saltelli.js';
 import { indicesOfAll, type SobolResult } from './sensitivity/sobol-indices.js';
-import { varies } from './sensitivity/varies.js';
+import { DOES_NOT_VARY, varies } from './sensitivity/varies.js';
 import { Sobol } from './sobol.js';
 import type { ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { Space } from './variables.js';
@@ -118,8 +118,12 @@ export async function globalRuns(
     point(index, unit);
     return unit;
   });
-  const [{ length: scores }] = await scored(units, 1, () => true);
-  return { indices: all.map(() => unmeasured(reason, scores)), points, note: `Not measured: ${reason}.` };
+  const [first] = await scored(units, 1, () => true);
+  const byScore = Array.from(first, (_, score): SobolResult => {
+    const still = more > 1 && !varies(points.map(({ scores }) => scores[score]));
+    return { index: null, reason: still ? DOES_NOT_VARY : reason, droppedShare: 0 };
+  });
+  return { indices: all.map(() => byScore), points, note: `Not measured: ${reason}.` };
 }
 
 /**

@@ -81,6 +81,21 @@ test('where runs are scarce, a screening sets aside what hardly matters; where t
   expect(
     screened.indices[5].every(({ index, reason }) => index === null && reason?.startsWith('set aside')),
   ).toBe(true);
+  // Two plain samples to each base point, spread through all ranges: those set aside, too.
+  const plain = screened.points.filter((point) => point.plain);
+  const base = Number(/\((\d+) base points\)/.exec(screened.note)?.[1]);
+  expect(plain).toHaveLength(2 * base);
+  for (const dim of [0, 21]) {
+    const values = plain.map(({ unit }) => unit[dim]).sort((a, b) => a - b);
+    for (const [place, value] of values.entries())
+      expect(Math.abs(value - (place + 0.5) / values.length)).toBeLessThan(0.05);
+  }
+  expect(screened.points.length).toBeLessThanOrEqual(1000);
   const poor = await globalRuns(scores, variables, 1, 100, 0);
   expect(poor.note).toBe('Not measured: too few runs for indices: 1536 would be enough.');
+  // With plain samples of the study to learn from, the budget goes into more of them; what never varies is said to.
+  const few = await globalRuns(scores, variables, 1, 100, 150);
+  expect(few.points.map(({ plain }) => plain)).toEqual(new Array(100).fill(true));
+  expect(few.indices[0][names.indexOf('rises')].reason).toContain('too few runs');
+  expect(few.indices[0][names.indexOf('shuts')].reason).toBe('does not vary');
 });

@@ -59,14 +59,15 @@ function whyNot(error: HeldOutError | null): string | null {
   return `a surrogate explains ${share} of it on dummies that it had not learnt from${sure}: too little to say what drives it`;
 }
 
+/** No share is less than none or more than all: with as many base points, what lies beyond is the surrogate's scatter. */
 function widened(index: SobolIndex, unexplained: number): SobolIndex {
-  const low = (value: number) => Math.max(0, value - unexplained);
-  const high = (value: number) => Math.min(1, value + unexplained);
+  const share = (value: number) => Math.min(1, Math.max(0, value));
   return {
-    ...index,
-    firstLow: low(index.firstLow),
-    firstHigh: high(index.firstHigh),
-    totalLow: low(index.totalLow),
-    totalHigh: high(index.totalHigh),
+    first: share(index.first),
+    firstLow: share(index.firstLow - unexplained),
+    firstHigh: share(index.firstHigh + unexplained),
+    total: share(index.total),
+    totalLow: share(index.totalLow - unexplained),
+    totalHigh: share(index.totalHigh + unexplained),
   };
 }
