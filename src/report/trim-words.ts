@@ -1,10 +1,12 @@
 import type { FreeableCatch, TrimOffer, TrimOffers } from '../score/trims.js';
-import { decimal, withUnit } from './words.js';
+import { counted, decimal, withUnit } from './words.js';
 
 /** What could be cut to free a candidate, for a person: each catch with its cuts, then what to write in the file. */
-export function trimsInWords({ catches, together, after }: TrimOffers): string[] {
+export function trimsInWords({ catches, more, together, after }: TrimOffers): string[] {
   if (catches.length === 0) return ['', 'Trims', '  Nothing catches: there is nothing to trim.'];
   const lines = ['', 'Trims', ...catches.flatMap(catchInWords)];
+  if (more > 0)
+    lines.push(`  ${counted(more, 'more catch', 'more catches')}, not looked at: free these first`);
   if (together.length === 0) return [...lines, '', 'No cut frees it without breaking something else.'];
   lines.push(
     '',

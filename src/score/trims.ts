@@ -37,6 +37,8 @@ export interface FreeableCatch {
 
 export interface TrimOffers {
   readonly catches: readonly FreeableCatch[];
+  /** How many catches, of less push than these, were not looked at. */
+  readonly more: number;
   /** The smallest offers, taken one catch after another until nothing catches or nothing more is to offer. */
   readonly together: readonly TrimOffer[];
   /** The score with all of `together`; null when there is none. */
@@ -49,7 +51,8 @@ export interface TrimOffers {
  */
 export function findTrims(figure: Figure, vector: Float64Array): TrimOffers {
   const finder = new TrimFinder(figure, vector);
-  const catches = finder.catchesWith([]).map((each) => finder.offersFor(each, []));
+  const found = finder.catchesWith([]);
+  const catches = found.slice(0, MOST_CATCHES).map((each) => finder.offersFor(each, []));
   const together: TrimOffer[] = [];
   let next = catches.find(({ offers }) => offers.length > 0)?.offers[0];
   while (next !== undefined && together.length < MOST_ROUNDS) {
@@ -57,8 +60,11 @@ export function findTrims(figure: Figure, vector: Float64Array): TrimOffers {
     next = finder.firstOffer(together.flatMap(({ trims }) => trims));
   }
   const after = together.length === 0 ? null : finder.scoreWith(together.flatMap(({ trims }) => trims));
-  return { catches, together, after };
+  return { catches, more: found.length - catches.length, together, after };
 }
+
+/** Catches looked at, the worst first: a figure of more has to be drawn otherwise, and to look at thousands takes hours. */
+const MOST_CATCHES = 30;
 
 /** A figure that needs more trims than this has to be drawn otherwise. */
 const MOST_ROUNDS = 12;
@@ -85,7 +91,7 @@ class TrimFinder {
 
   /** The smallest offer for the first catch, with the trims taken so far, that has any. */
   firstOffer(taken: readonly Trim[]): TrimOffer | undefined {
-    for (const each of this.catchesWith(taken)) {
+    for (const each of this.catchesWith(taken).slice(0, MOST_CATCHES)) {
       const [offer] = this.offersFor(each, taken).offers;
       if (offer !== undefined) return offer;
     }

@@ -22,3 +22,20 @@ it('where nothing catches, nothing is offered', () => {
   const heron = figureOf(readFileSync('examples/heron.yaml', 'utf8'));
   expect(trimsInWords(findTrims(heron, heron.start)).join('\n')).toMatch(/there is nothing to trim/);
 });
+
+it('of very many catches, the worst are looked at and the others counted', () => {
+  // Six leaves on either panel of a V-fold, all so large that they run through one another past its ridge.
+  const leaf = (i: number) =>
+    `{ name: leaf ${i}, kind: glued-piece, on: v ${i % 2 ? 'left' : 'right'}, at: [20, 20], outline: { polygon: [[-15, -15], [15, -15], [15, ${15 + i}], [-15, ${15 + i}]] } }`;
+  const fold =
+    '{ name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [70, 70], feet: [60, 60], ridge: 60 }';
+  const crowd = figureOf(
+    `page: A5\nparts: [${[fold, ...Array.from({ length: 12 }, (_, i) => leaf(i))].join(', ')}]`,
+  );
+  const offers = findTrims(crowd, crowd.start);
+  expect(offers.catches).toHaveLength(30);
+  expect(offers.more).toBeGreaterThan(0);
+  const pushes = offers.catches.map(({ push }) => push);
+  expect(pushes).toEqual(pushes.toSorted((a, b) => b - a));
+  expect(trimsInWords(offers)).toContain(`  ${offers.more} more catches, not looked at: free these first`);
+}, 60_000);
