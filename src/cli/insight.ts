@@ -5,6 +5,9 @@ import { type StudyInsight, studyInsight } from '../search/study-insight.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
 
+/** How often it is said how far the measuring is, ms. */
+const TOLD_EVERY = 10_000;
+
 /** What is left to measure once all is scored; null when it was stopped. */
 export async function insightOf(
   study: { source: FigureSource; figure: Figure; table: StudyTable; layout: Layout },
@@ -15,12 +18,17 @@ export async function insightOf(
   const { source, figure, table, layout } = study;
   const trials = new FigureTrials({ source, dims: figure.free.length }, layout, workers, stop);
   console.error('Measuring which dim matters, and how exact the best must be cut …');
+  const telling = setInterval(
+    () => console.error(`… with ${trials.count.toLocaleString('en')} dummies more so far`),
+    TOLD_EVERY,
+  );
   try {
     return await studyInsight(trials, figure, table, layout, seed);
   } catch (error) {
     if (error instanceof Stopped) return null;
     throw error;
   } finally {
+    clearInterval(telling);
     await trials.close();
   }
 }
