@@ -22,6 +22,8 @@ const SHARE = 0.1;
 const MOST_SOBOL = 256;
 /** A surrogate learns nothing that can be trusted from fewer plain dummies than this. No source. */
 const LEAST_LEARNT = 200;
+/** Of what is scored here, so many dummies are kept to learn from: a million would tell little more, and fill the memory. */
+const MOST_KEPT = 10_000;
 
 const SET_ASIDE =
   'set aside: in a screening it moved no score by more than a tenth of what the strongest dim does';
@@ -30,7 +32,7 @@ const SET_ASIDE =
 export interface GlobalRuns {
   /** From true scoring, [dim][score]. */
   readonly indices: readonly (readonly SobolResult[])[];
-  /** All dummies scored for it. */
+  /** Dummies scored for it: all, or as many as are worth learning from. */
   readonly points: readonly ScoredPoint[];
   /** How the indices came about, in a sentence. */
   readonly note: string;
@@ -73,7 +75,7 @@ export async function globalRuns(
   let group = -1;
   const scored = async (units: Float64Array[], inAGroup: number, isPlain: (place: number) => boolean) => {
     const answers = await batch(units.map((unit) => space.toValues(unit)));
-    units.forEach((unit, i) => {
+    units.slice(0, Math.max(0, MOST_KEPT - points.length)).forEach((unit, i) => {
       const at = i % inAGroup;
       points.push({ unit: space.snap(unit.slice()), scores: answers[i], plain: isPlain(at), group });
       if (at === inAGroup - 1) group--;

@@ -33,6 +33,8 @@ export const LONG_ENOUGH = 1000;
 const MOST_DUMMIES = 400;
 /** A surrogate learns from no more plain samples than this, and from no more of what evolution found. */
 const MOST_LEARNT = 10_000;
+/** More plain samples than this are not kept for trends and curves. */
+const MOST_PLAIN = 2000;
 
 /** What a study tells of its figure beyond its candidates' scores: what a maker asks once there is something to cut. */
 export interface StudyInsight {
@@ -115,6 +117,7 @@ export async function studyInsight(
         : { why: surrogate.why, learnt: surrogate.scores.learnt, heldOut: surrogate.scores.heldOut },
     plain: runs.points
       .filter((point) => point.plain)
+      .slice(0, MOST_PLAIN)
       .map(({ unit, scores }) => ({
         vector: Array.from(space.toValues(unit)),
         scores: Array.from(scores, (score) => (Number.isNaN(score) ? null : score)),

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { globalRuns } from '../../src/search/figure-sensitivity.js';
 import { tentTrials } from './figure-support.js';
+import { batchOf } from './sensitivity/functions.js';
 
 const RISE = 'wants:\n  - { name: rises, kind: rise, panel: tent left, from: 180, to: 178, least: 60 }\n';
 
@@ -98,4 +99,20 @@ test('where runs are scarce, a screening sets aside what hardly matters; where t
   expect(few.points.map(({ plain }) => plain)).toEqual(new Array(100).fill(true));
   expect(few.indices[0][names.indexOf('rises')].reason).toContain('too few runs');
   expect(few.indices[0][names.indexOf('shuts')].reason).toBe('does not vary');
+});
+
+test('of very many runs no more are kept than are worth learning from; all count for the indices', async () => {
+  const variables = ['x', 'y'].map((name) => ({ name, kind: 'real' as const, min: 0, max: 1 }));
+  const { points, indices, note } = await globalRuns(
+    batchOf(([x, y]) => [x + 2 * y]),
+    variables,
+    1,
+    40_000,
+    0,
+  );
+  expect(note).toContain('From 40,000 dummies');
+  expect(points).toHaveLength(10_000);
+  // Variances in the ratio of 1 to 4.
+  expect(indices[0][0].index?.total).toBeCloseTo(0.2, 2);
+  expect(indices[1][0].index?.first).toBeCloseTo(0.8, 2);
 });
