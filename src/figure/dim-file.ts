@@ -10,7 +10,7 @@ import type { FigureSource } from './source.js';
 const MOST_DIMS = 200;
 const MOST_OPTIONS = 50;
 /** Beyond this no dim of card makes sense. */
-const GREATEST = 1e6;
+export const GREATEST = 1e6;
 
 /** A dim as the figure file writes it. */
 export type WrittenDim = { readonly name: string; readonly unit: 'mm' | 'degrees' | undefined } & (

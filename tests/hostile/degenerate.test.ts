@@ -121,3 +121,16 @@ test('a tab of no width to speak of is no piece to cut, and it is said which', a
   await expect(made).rejects.toThrow(SheetError);
   await expect(made).rejects.toThrow(/is too narrow to be cut/);
 });
+
+test.each([1_000_000, -1_000_000])(
+  'a figure whose dim is as far out as one may be, %d, is tuned',
+  async (far) => {
+    const text = `page: A5
+dims: { far: ${far}, turn: ${far} }
+parts:
+  - { name: t, kind: parallel-fold, at: 60, length: 40, glue: [30 + far / 1e7, 30], widths: [130, 130] }
+  - { name: g, kind: glued-piece, on: t left, at: [9, 9], turn: turn / 1e5, outline: { polygon: [[0, 0], [9, 0], [0, 9]] } }
+`;
+    expect((await gauntlet(text, ['tune'])).end).toBe('card');
+  },
+);

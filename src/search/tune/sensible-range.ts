@@ -1,3 +1,5 @@
+import { GREATEST } from '../../figure/dim-file.js';
+
 /** How far a number may go. */
 export interface Bounds {
   readonly low: number;
@@ -12,7 +14,7 @@ export interface Bounds {
  * - A place, which may be negative, goes 80 mm either way, or as far as it is from zero.
  * - An angle between two creases goes 60° either way; one that may be anything goes 150°.
  * - A number that the file leaves out is the usual one: it goes to half and to double at most.
- * @param allowed what the field allows; nothing is known of a dim
+ * @param allowed what the field allows; of a dim nothing is known but what any dim may be
  */
 export function sensibleRange(
   now: number,
@@ -20,7 +22,7 @@ export function sensibleRange(
   allowed: { readonly least?: number; readonly most?: number },
   isWritten = true,
 ): Bounds {
-  const { least = Number.NEGATIVE_INFINITY, most = Number.POSITIVE_INFINITY } = allowed;
+  const { least = -GREATEST, most = GREATEST } = allowed;
   const within = (low: number, high: number): Bounds => ({
     low: Math.min(now, Math.max(least, low)),
     high: Math.max(now, Math.min(most, high)),
