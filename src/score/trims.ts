@@ -63,7 +63,7 @@ export function findTrims(figure: Figure, vector: Float64Array): TrimOffers {
   return { catches, more: found.length - catches.length, together, after };
 }
 
-/** Catches looked at, the worst first: a figure of more has to be drawn otherwise, and to look at thousands takes hours. */
+/** Catches looked at, the worst first: a figure of more has to be drawn otherwise, and to look at thousands takes minutes. */
 const MOST_CATCHES = 30;
 
 /** A figure that needs more trims than this has to be drawn otherwise. */

@@ -53,6 +53,7 @@ const HOSTILE: fc.Arbitrary<Json> = fc.oneof(
     5e-324,
     180,
     90,
+    0.5,
     null,
     true,
     '',
@@ -71,6 +72,7 @@ const HOSTILE: fc.Arbitrary<Json> = fc.oneof(
     'man left',
     'gutter',
     'left page',
+    'turn',
   ),
   fc.constantFrom<Json>(
     '__proto__',
@@ -85,6 +87,7 @@ const HOSTILE: fc.Arbitrary<Json> = fc.oneof(
     '\u0007',
     'x'.repeat(5000),
     '=1+1',
+    '<b>',
     '</script>',
     '…',
     '\u202egnp',

@@ -3,7 +3,7 @@ import { type Assembly, LEFT_PAGE, POSE } from '../../src/motion/assembly.js';
 import { writePose } from '../../src/motion/pose.js';
 import { findOutOfBook, findOverhangs } from '../../src/score/book.js';
 import { measureFlatness } from '../../src/score/flat.js';
-import { assemble, open, type PlainPart } from '../support/assemble.js';
+import { assemble, open, type PlainPart, rectangle } from '../support/assemble.js';
 
 const PAGE = { width: 100, height: 150 };
 const RADIANS = Math.PI / 180;
@@ -14,12 +14,7 @@ const piece = (name: string, on: string, at: [number, number], wide: number, hig
   on,
   at,
   outline: {
-    polygon: [
-      [0, 0],
-      [wide, 0],
-      [wide, high],
-      [0, high],
-    ],
+    polygon: rectangle(wide, high),
   },
 });
 

@@ -9,7 +9,7 @@ import { addTab } from '../../src/parts/tab.js';
 import { findGlueFaults } from '../../src/score/glue.js';
 import { glueFaultInWords } from '../../src/score/limits.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { assemble, open, type PlainPart } from '../support/assemble.js';
+import { assemble, open, type PlainPart, rectangle } from '../support/assemble.js';
 import { areaBeyond, areaInCommon } from './areas.js';
 
 type Point = readonly [number, number];
@@ -63,12 +63,7 @@ const piece = (
   on,
   at,
   outline: {
-    polygon: [
-      [0, 0],
-      [wide, 0],
-      [wide, high],
-      [0, high],
-    ],
+    polygon: rectangle(wide, high),
     ...(hole && { holes: [hole] }),
   },
 });

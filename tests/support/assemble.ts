@@ -8,6 +8,14 @@ import { measure } from '../../src/score/reach.js';
 /** A part as a figure file would hold it, with plain numbers and words only. */
 export type PlainPart = { name: string; kind: string; [field: string]: unknown };
 
+/** The corners of a piece of card of this size, from its lower left one. */
+export const rectangle = (wide: number, high: number): [number, number][] => [
+  [0, 0],
+  [wide, 0],
+  [wide, high],
+  [0, high],
+];
+
 /** Builds an assembly straight from parts with plain numbers, without the figure file's arithmetic. */
 export function assemble(
   parts: readonly PlainPart[],

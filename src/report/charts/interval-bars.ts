@@ -2,6 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Panel } from './frame.js';
 import { BAR, INK, LINE, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
 import { label } from './text.js';
+import { valueAxis } from './value-axis.js';
 
 /** A row of a bar chart: a number with its interval, or the reason why there is none. */
 export interface IntervalBar {
@@ -41,16 +42,7 @@ export function intervalBars(
       y: { type: 'band', domain: bars.map((bar) => bar.name), label: null, padding: 0.35 },
       marks: [
         Plot.gridX({ stroke: LINE, strokeOpacity: 1 }),
-        Plot.axisX({
-          label: axis,
-          labelAnchor: 'center',
-          labelArrow: 'none',
-          labelOffset: 42,
-          tickSize: 4,
-          ticks: 6,
-          tickFormat: format,
-          fontSize: TEXT_SIZE,
-        }),
+        valueAxis(axis, format),
         Plot.axisY({
           tickSize: 0,
           tickFormat: (name: string) => label(name, NAME_WIDTH, TEXT_SIZE),

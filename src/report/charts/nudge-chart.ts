@@ -2,7 +2,8 @@ import * as Plot from '@observablehq/plot';
 import type { Nudge } from '../../search/sensitivity/nudge.js';
 import { framed } from './frame.js';
 import { BAR, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
-import { axisTitle, figure, label, quantity } from './text.js';
+import { axisTitle, label, quantity } from './text.js';
+import { valueAxis } from './value-axis.js';
 
 export interface NudgeRow {
   dim: string;
@@ -61,16 +62,7 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
           y: { type: 'band', domain: sorted.map((row) => row.dim), label: null, padding: 0.3 },
           marks: [
             Plot.gridX({ stroke: LINE, strokeOpacity: 1 }),
-            Plot.axisX({
-              label: `change of ${axisTitle(score, unit)} for one unit more`,
-              labelAnchor: 'center',
-              labelArrow: 'none',
-              labelOffset: 42,
-              tickSize: 4,
-              ticks: 6,
-              tickFormat: figure,
-              fontSize: TEXT_SIZE,
-            }),
+            valueAxis(`change of ${axisTitle(score, unit)} for one unit more`),
             Plot.axisY({
               tickSize: 0,
               tickFormat: (dim: string) => named(sorted.find((row) => row.dim === dim)),

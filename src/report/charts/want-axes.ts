@@ -1,6 +1,7 @@
 import * as Plot from '@observablehq/plot';
 import { LINE, TEXT_SIZE } from './style.js';
 import { axisTitle, figure, shorten } from './text.js';
+import { valueAxis } from './value-axis.js';
 
 /** A score that the maker wants more or less of. */
 export interface WantAxis {
@@ -17,16 +18,7 @@ export function axesOf(x: WantAxis, y: WantAxis): Plot.Markish[] {
   return [
     Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
     Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
-    Plot.axisX({
-      label: axisText(x, '→', '←'),
-      labelAnchor: 'center',
-      labelArrow: 'none',
-      labelOffset: 42,
-      tickSize: 4,
-      ticks: 6,
-      tickFormat: figure,
-      fontSize: TEXT_SIZE,
-    }),
+    valueAxis(axisText(x, '→', '←')),
     Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
     Plot.text([axisText(y, '↑', '↓')], {
       frameAnchor: 'top-left',
