@@ -1,6 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
-/** No test is timed: the limits only end what hangs, on however slow and busy a machine. */
 export default defineConfig({
-  test: { testTimeout: 240_000, hookTimeout: 240_000 },
+  test: {
+    // No test is timed: the limits only end what hangs, on however slow and busy a machine.
+    testTimeout: 240_000,
+    hookTimeout: 240_000,
+    // Nothing here keeps a state of its own, so that test files can share what has been loaded.
+    isolate: false,
+    maxWorkers: 3,
+  },
 });

@@ -11,7 +11,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 const [counts = '1000,10000,100000'] = process.argv.slice(2);
-const cli = fileURLToPath(new URL('../dist/src/cli.js', import.meta.url));
+const cli = fileURLToPath(new URL('../dist/cli.js', import.meta.url));
 const figure = fileURLToPath(new URL('little-tent.yaml', import.meta.url));
 const tellMemory = `data:text/javascript,
   import { isMainThread } from 'node:worker_threads';

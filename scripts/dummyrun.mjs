@@ -8,7 +8,7 @@ import { spawnSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-const program = new URL('../dist/src/cli.js', import.meta.url);
+const program = new URL('../dist/cli.js', import.meta.url);
 if (!existsSync(program)) {
   const setup = fileURLToPath(new URL('setup.mjs', import.meta.url));
   // What the set-up prints goes to the error output: the program's own may be read by another program.

@@ -93,5 +93,5 @@ const sources = [
 step('dist/.dummyrun-built', sources, 'Building …', () => {
   rmSync(join(root, 'dist'), { recursive: true, force: true });
   run('npm', ['run', '--silent', 'build']);
-  chmodSync(join(root, 'dist/src/cli.js'), 0o755);
+  chmodSync(join(root, 'dist/cli.js'), 0o755);
 });

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { checked, faultAt } from './check.js';
 import type { Path } from './input-error.js';
 import type { FigureSource } from './source.js';

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { described, InputError, type Path, quoted } from './input-error.js';
 import { knownNames } from './near.js';
 import type { FigureSource, Json } from './source.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Expression, parseArithmetic } from './arithmetic.js';
 import { ArithmeticError, FUNCTIONS } from './arithmetic-words.js';
 import { checked, faultAt, strayField, valueAt } from './check.js';

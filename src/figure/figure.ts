@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity } from '../parts/fields.js';

@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import { checked, faultAt, valueAt } from './check.js';
 import { described, type Path } from './input-error.js';
 import { label } from './names.js';

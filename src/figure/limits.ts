@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { checked } from './check.js';
 import type { FigureSource } from './source.js';
 

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { checked, faultAt, valueAt } from './check.js';
 import { isoSheet, type SheetSize } from './iso216.js';
 import type { FigureSource } from './source.js';

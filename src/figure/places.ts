@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { LONGEST } from '../parts/fields.js';
 import { checked, faultAt } from './check.js';
 import { label } from './names.js';

@@ -1,6 +1,6 @@
 import { realpathSync } from 'node:fs';
 import { dirname, isAbsolute, join, normalize, relative, sep, win32 } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod';
 import { checked, faultAt } from './check.js';
 import { Drawing } from './drawing.js';
 import { type DrawnOutline, drawnOutline } from './drawn-outline.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { angle, name, point, type Resolved } from '../parts/fields.js';
 import { faultAt } from './check.js';

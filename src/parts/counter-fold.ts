@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { holds } from '../geometry/polygon.js';
 import type { Assembly, Crease, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';

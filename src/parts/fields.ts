@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 
 /**
  * The leaves of a part's fields. Any number may be arithmetic over dims, and any word or name may be a dim that

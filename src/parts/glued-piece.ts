@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { fixedStep } from '../motion/pose.js';
 import { angle, name, point } from './fields.js';
 import { outlineFields, shapeOf } from './outline.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { fixedStep } from '../motion/pose.js';
 import { name, point, size } from './fields.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { faultOf } from '../geometry/faults.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';

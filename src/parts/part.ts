@@ -1,4 +1,4 @@
-import type { z } from 'zod';
+import type * as z from 'zod';
 import type { Assembly } from '../motion/assembly.js';
 import type { ByHand } from './by-hand.js';
 import type { Resolved } from './fields.js';

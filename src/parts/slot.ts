@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { holds } from '../geometry/polygon.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { name } from './fields.js';

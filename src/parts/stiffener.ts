@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { fixedStep } from '../motion/pose.js';
 import { angle, name, point, size } from './fields.js';
 import { points } from './outline.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import type { Assembly, Line } from '../motion/assembly.js';
 import { copyPose } from '../motion/pose.js';
 import { type Flat, lengthOf, unit } from './attach.js';

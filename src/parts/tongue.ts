@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { type Assembly, type Line, POSE, type Step } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint, writePose } from '../motion/pose.js';

@@ -1,4 +1,4 @@
-import { z } from 'zod';
+import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from './attach.js';
 import type { Stretch } from './by-hand.js';

@@ -1,9 +1,5 @@
-import { wilson } from '../search/sensitivity/wilson.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
-import { framed } from './charts/frame.js';
-import { intervalBars } from './charts/interval-bars.js';
-import { percent } from './charts/text.js';
 
 /** A limit or a want, and how many of the candidates that could be built do not meet it. */
 export interface Failure {
@@ -44,26 +40,4 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
     notScored: outcomes['not scored'],
     failures,
   };
-}
-
-/** How often each limit is broken and each want missed. */
-export function failuresChart({ works, fails, failures }: Tally): string {
-  const of = works + fails;
-  const bars = failures.map(({ name, count }) => {
-    const { share, low, high } = wilson(count, of);
-    return { name, value: share, low, high, reason: '', tip: `${percent(share)}, ${count} of ${of}` };
-  });
-  return framed({
-    title: 'What fails how often',
-    description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
-    caption: [
-      `Of ${of} dummies that could be built, ${fails} fail, most of them at ${failures[0].name}.`,
-      'One dummy may fail at several things and counts at each. Line: 95 % interval.',
-    ],
-    panels: [
-      intervalBars(bars, 'share of the dummies that could be built (%)', (share) =>
-        String(Math.round(100 * share)),
-      ),
-    ],
-  });
 }

@@ -1,5 +1,6 @@
 import type { FigureSource } from '../figure/source.js';
-import { failuresChart, tally } from './failures.js';
+import { tally } from './failures.js';
+import { failuresChart } from './failures-chart.js';
 import { handCharts } from './hand-charts.js';
 import { type Html, html, trusted } from './html.js';
 import { livePage } from './live-page.js';

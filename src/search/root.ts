@@ -1,8 +1,14 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
-/** The folder of the program: the same whether its sources run (in tests) or what was compiled of them. */
-const ROOT = new URL(import.meta.url.endsWith('.ts') ? '../../' : '../../../', import.meta.url);
+/** The folder of the program: the nearest with a package, whether its sources run (in tests) or what was made of them. */
+const ROOT = nearestPackage(new URL('.', import.meta.url));
+
+function nearestPackage(folder: URL): URL {
+  const above = new URL('..', folder);
+  if (existsSync(new URL('package.json', folder)) || above.href === folder.href) return folder;
+  return nearestPackage(above);
+}
 
 /** The version of the program, as its package says. */
 export function version(): string {
@@ -10,11 +16,14 @@ export function version(): string {
 }
 
 /**
- * The compiled file of a worker: a worker thread can't load TypeScript.
+ * A file that building makes, as a path.
  * @throws Error when it is not built
  */
-export function workerFile(name: string): string {
-  const file = fileURLToPath(new URL(`dist/workers/${name}.js`, ROOT));
+export function builtFile(name: string): string {
+  const file = fileURLToPath(new URL(`dist/${name}`, ROOT));
   if (!existsSync(file)) throw new Error(`${file} is missing: run 'npm run build' first`);
   return file;
 }
+
+/** The file of a worker: a worker thread can't load TypeScript. */
+export const workerFile = (name: string): string => builtFile(`workers/${name}.js`);

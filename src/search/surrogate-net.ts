@@ -58,8 +58,7 @@ export class Net {
 
   /** Outputs for flat rows of inputs, row by row; odds as odds, 0 to 1. */
   predict(inputs: Float32Array, rows: number): Float32Array {
-    const tf = this.#tf;
-    return tf.tidy(() => {
+    return this.#read((tf) => {
       const x = tf.tensor2d(inputs, [rows, this.#shapes[0][0]]);
       return this.#forward(x, this.#tensors()).y.dataSync() as Float32Array;
     });
@@ -71,9 +70,8 @@ export class Net {
    * @returns flat, [input][output]
    */
   slopes(input: Float32Array): Float32Array {
-    const tf = this.#tf;
     const outputs = this.#shapes[5][0];
-    const [slopes, y] = tf.tidy(() => {
+    const [slopes, y] = this.#read((tf) => {
       const layers = this.#tensors();
       const { h1, h2, y: said } = this.#forward(tf.tensor2d(input, [1, input.length]), layers);
       const d1 = tf.mul(layers[0], tf.step(h1));
@@ -91,9 +89,8 @@ export class Net {
    * @param pace the step's length, as a multiple of the usual one
    */
   learn({ rows, inputs, targets, weights }: Lesson, pace = 1): void {
-    const tf = this.#tf;
     const outputs = this.#shapes[5][0];
-    const gradients = tf.tidy(() => {
+    const gradients = this.#read((tf) => {
       const x = tf.tensor2d(inputs, [rows, this.#shapes[0][0]]);
       const layers = this.#tensors();
       const { h1, h2, y } = this.#forward(x, layers);
@@ -129,6 +126,18 @@ export class Net {
     this.#values = state.values.map((list) => Float32Array.from(list));
     this.#slopes = state.slopes.map((list) => Float32Array.from(list));
     this.#squares = state.squares.map((list) => Float32Array.from(list));
+  }
+
+  /**
+   * Reads numbers out of tensors, which are forgotten then. Nothing is returned from within `tidy` itself: it would look
+   * through every single number for a tensor to keep, which takes longer than the sums.
+   */
+  #read<Numbers>(calculate: (tf: typeof Tensors) => Numbers): Numbers {
+    const read: Numbers[] = [];
+    this.#tf.tidy(() => {
+      read.push(calculate(this.#tf));
+    });
+    return read[0];
   }
 
   #tensors(): Tensors.Tensor[] {

@@ -4,11 +4,19 @@ import type { Page } from 'playwright-core';
 interface Laid {
   dummyrun: {
     study: {
+      vectorOf(place: number): Float64Array;
       vector: { value: Float64Array };
       pageAngle: { value: number };
       chosen: { value: number };
+      beside: { value: number | null };
       shown: { value: readonly number[] };
-      filters: { value: { bounds: ReadonlyMap<number, { low: number; high: number }> } };
+      filters: {
+        value: {
+          worksOnly: boolean;
+          failsAt: number | null;
+          bounds: ReadonlyMap<number, { low: number; high: number }>;
+        };
+      };
       columns: readonly { name: string }[];
     };
     drawn(view: number): { name: string; matrix: number[] }[];
@@ -29,6 +37,21 @@ export const chosenIn = (page: Page): Promise<number> =>
 
 export const countIn = (page: Page): Promise<number> =>
   page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.shown.value.length);
+
+/** Shows what is shown when a page opens: the best as it was scored, nothing beside it, those that work, the top of the page. */
+export async function putBack(page: Page): Promise<void> {
+  await page.emulateMedia({ media: null });
+  await page.evaluate(() => {
+    const { study } = (globalThis as unknown as Laid).dummyrun;
+    study.filters.value = { worksOnly: true, failsAt: null, bounds: new Map() };
+    study.beside.value = null;
+    study.chosen.value = 0;
+    study.vector.value = study.vectorOf(0);
+    study.pageAngle.value = 120;
+    if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
+    scrollTo(0, 0);
+  });
+}
 
 /** Where the panels of a view are drawn: their names and poses, as `check --poses` writes poses. */
 export async function posesIn(page: Page, view = 0): Promise<{ name: string; pose: number[] }[]> {

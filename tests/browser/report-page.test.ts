@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import type { Browser } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/source.js';
@@ -10,7 +10,16 @@ import { pageData } from '../../src/report/page-data.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { NOTHING_MADE, oarsman, smallStudy } from '../report/live/study.js';
 import { launched, type Opened, opened, SKIPPED } from './chromium.js';
-import { boundsIn, chosenIn, countIn, pageAngleIn, posesIn, scorecardIn, vectorIn } from './reading.js';
+import {
+  boundsIn,
+  chosenIn,
+  countIn,
+  pageAngleIn,
+  posesIn,
+  putBack,
+  scorecardIn,
+  vectorIn,
+} from './reading.js';
 
 const source = oarsman();
 const figure = compileFigure(source);
@@ -21,22 +30,21 @@ const html = livePage(pageData(report, source, NOTHING_MADE));
 
 describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
   let browser: Browser;
+  // One page for all of them, put back in between: to open one takes seconds where space is drawn by software.
   let at: Opened;
   beforeAll(async () => {
     browser = await launched();
+    at = await opened(browser, html);
   });
   afterAll(async () => {
     await browser.close();
-  });
-  beforeEach(async () => {
-    at = await opened(browser, html);
   });
   const showAll = () => at.page.getByRole('button', { name: 'Clear filters' }).click();
   afterEach(async () => {
     // Whatever a test does: no complaint, and nothing asked of disk or network.
     expect(at.complaints).toEqual([]);
     expect(at.requests).toEqual([]);
-    await at.close();
+    await putBack(at.page);
   });
 
   const slider = () => at.page.getByLabel('Page angle, degrees');

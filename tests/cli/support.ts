@@ -4,7 +4,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 
-const CLI = join(import.meta.dirname, '../../dist/src/cli.js');
+const CLI = join(import.meta.dirname, '../../dist/cli.js');
 
 export interface Ended {
   code: number | null;

@@ -8,7 +8,7 @@ import { endAll, folderWith, run, started, TENT } from '../cli/support.js';
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 afterEach(endAll);
 
-const CLI = join(import.meta.dirname, '../../dist/src/cli.js');
+const CLI = join(import.meta.dirname, '../../dist/cli.js');
 
 /** Every file below a folder with what is in it, but for how long the study took. */
 function contents(folder: string): Map<string, string> {

@@ -61,7 +61,7 @@ test('when stopped, it ends at once with the answers of a whole beginning', asyn
     if (answers.length === 10) stop.abort();
   }
   // What was in hand may still come, how much hangs on the machine; the candidate that hangs never does.
-  expect(answers.length).toBeLessThan(30);
+  expect(answers.length).toBeLessThanOrEqual(30);
   expect(answers).toEqual(vectors(answers.length).map(([value]) => 2 * value));
 });
 

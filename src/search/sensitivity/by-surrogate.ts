@@ -3,8 +3,10 @@ import type { Random } from '../random.js';
 import type { Batch, PointSource } from './batch.js';
 import { type SobolIndex, type SobolResult, sobolSensitivity } from './sobol-indices.js';
 
-/** Base points: what a surrogate says costs little. */
+/** Base points where dims are few: what a surrogate says costs little. */
 const BASE = 2048;
+/** No more rows than these: they lie in memory all at once, and a base point takes one for each dim and two more. */
+const ROWS = 50_000;
 /** Less than this share of a score's variance, certainly explained, says too little about what drives it. */
 const LEAST_EXPLAINED = 0.5;
 
@@ -39,7 +41,13 @@ export async function surrogateIndices(
   const batch: Batch = async (rows) =>
     surrogate.expect(rows).map((scores) => Float64Array.from(asked, (score) => scores[score]));
   const measured =
-    asked.length > 0 ? await sobolSensitivity(batch, dims, { count: BASE, point, random }) : [];
+    asked.length > 0
+      ? await sobolSensitivity(batch, dims, {
+          count: Math.min(BASE, Math.floor(ROWS / (dims + 2))),
+          point,
+          random,
+        })
+      : [];
   return Array.from({ length: dims }, (_, dim) =>
     wanted.map((score, k): SobolResult => {
       if (reasons[k] !== null) return { index: null, reason: reasons[k], droppedShare: 0 };
