@@ -7,6 +7,6 @@ export default defineConfig({
     hookTimeout: 240_000,
     // Nothing here keeps a state of its own, so that test files can share what has been loaded.
     isolate: false,
-    maxWorkers: 3,
+    maxWorkers: 2,
   },
 });

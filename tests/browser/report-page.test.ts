@@ -305,12 +305,17 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
 });
 
 describe.skipIf(SKIPPED)('the report of an example', { timeout: 60_000 }, () => {
+  let browser: Browser;
+  beforeAll(async () => {
+    browser = await launched();
+  });
+  afterAll(() => browser.close());
+
   test.each(['ferryman', 'heron', 'tightrope'])(
     'opens, and moves the %s as the kernel does',
     async (name) => {
       const example = readFigure(`examples/${name}.yaml`);
       const study = smallStudy(example, 6);
-      const browser = await launched();
       const at = await opened(browser, livePage(pageData(study, example, NOTHING_MADE)));
       const best = study.table.vector(study.ranking[0]);
       const { panels, frames } = new Scorer(compileFigure(example)).poses(best);
@@ -321,7 +326,7 @@ describe.skipIf(SKIPPED)('the report of an example', { timeout: 60_000 }, () => 
       for (const [k, { pose }] of drawn.entries())
         for (const [i, value] of pose.entries()) expect(Math.abs(value - poses[k][i])).toBeLessThan(1e-5);
       expect(at.complaints).toEqual([]);
-      await browser.close();
+      await at.close();
     },
   );
 });

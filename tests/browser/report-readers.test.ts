@@ -5,7 +5,7 @@ import { html } from '../../src/report/html.js';
 import { livePage } from '../../src/report/live-page.js';
 import { pageData } from '../../src/report/page-data.js';
 import { figureOf, NOTHING_MADE, oarsman, smallPage, smallStudy } from '../report/live/study.js';
-import { launched, opened, SKIPPED } from './chromium.js';
+import { launched, type Opened, opened, SKIPPED } from './chromium.js';
 import { pageAngleIn, posesIn } from './reading.js';
 
 const HOSTILE = '<img src=x onerror=alert(1)>';
@@ -58,11 +58,45 @@ describe.skipIf(SKIPPED)('the report for every reader', { timeout: 60_000 }, () 
     await at.close();
   });
 
-  test('nothing is wider than a phone but what scrolls by itself', async () => {
-    const at = await opened(browser, page, { viewport: { width: 360, height: 740 } });
-    const [wide, window] = await at.page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
-    expect(wide).toBeLessThanOrEqual(window);
-    await at.close();
+  describe('opened once', () => {
+    let at: Opened;
+    beforeAll(async () => {
+      at = await opened(browser, page);
+    });
+    afterAll(() => at.close());
+
+    test('every control can be reached by Tab, and shows that it is', async () => {
+      const controls = await at.page
+        .locator('button:not(:disabled), input:not(:disabled), select, summary, [tabindex="0"]')
+        .evaluateAll((all) => all.filter((element) => element.checkVisibility()).length);
+      const seen = await at.page.evaluate(() => {
+        document.body.dataset.seen = '0';
+        document.addEventListener('focusin', ({ target }) => {
+          const outline = getComputedStyle(target as Element).outlineStyle;
+          if (outline !== 'none') document.body.dataset.seen = String(Number(document.body.dataset.seen) + 1);
+        });
+        return 0;
+      });
+      expect(seen).toBe(0);
+      for (let press = 0; press < controls; press++) await at.page.keyboard.press('Tab');
+      expect(await at.page.locator('body').getAttribute('data-seen')).toBe(String(controls));
+    });
+
+    test('nothing is wider than a phone but what scrolls by itself', async () => {
+      await at.page.setViewportSize({ width: 360, height: 740 });
+      const [wide, window] = await at.page.evaluate(() => [document.documentElement.scrollWidth, innerWidth]);
+      expect(wide).toBeLessThanOrEqual(window);
+    });
+
+    test('where little motion is asked for, play shows a still now and then', async () => {
+      await at.page.emulateMedia({ reducedMotion: 'reduce' });
+      await at.page.clock.install();
+      await at.page.getByRole('button', { name: 'Play' }).click();
+      await at.page.clock.runFor(800);
+      expect(await pageAngleIn(at.page)).toBe(120);
+      await at.page.clock.runFor(300);
+      expect(await pageAngleIn(at.page)).toBe(105);
+    });
   });
 
   test('hostile names stay text', async () => {
@@ -82,36 +116,6 @@ describe.skipIf(SKIPPED)('the report for every reader', { timeout: 60_000 }, () 
     expect(await at.page.locator('script').count()).toBe(2);
     expect(at.complaints).toEqual([]);
     expect(at.requests).toEqual([]);
-    await at.close();
-  });
-
-  test('where little motion is asked for, play shows a still now and then', async () => {
-    const at = await opened(browser, page, { reducedMotion: 'reduce' });
-    await at.page.clock.install();
-    await at.page.getByRole('button', { name: 'Play' }).click();
-    await at.page.clock.runFor(800);
-    expect(await pageAngleIn(at.page)).toBe(120);
-    await at.page.clock.runFor(300);
-    expect(await pageAngleIn(at.page)).toBe(105);
-    await at.close();
-  });
-
-  test('every control can be reached by Tab, and shows that it is', async () => {
-    const at = await opened(browser, page);
-    const controls = await at.page
-      .locator('button:not(:disabled), input:not(:disabled), select, summary, [tabindex="0"]')
-      .evaluateAll((all) => all.filter((element) => element.checkVisibility()).length);
-    const seen = await at.page.evaluate(() => {
-      document.body.dataset.seen = '0';
-      document.addEventListener('focusin', ({ target }) => {
-        const outline = getComputedStyle(target as Element).outlineStyle;
-        if (outline !== 'none') document.body.dataset.seen = String(Number(document.body.dataset.seen) + 1);
-      });
-      return 0;
-    });
-    expect(seen).toBe(0);
-    for (let press = 0; press < controls; press++) await at.page.keyboard.press('Tab');
-    expect(await at.page.locator('body').getAttribute('data-seen')).toBe(String(controls));
     await at.close();
   });
 

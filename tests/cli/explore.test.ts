@@ -84,7 +84,7 @@ test('explore writes tables whose every row is what the formulas say', async () 
 
 test('the same bytes for a seed with any number of workers, other ones for another seed', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  const common = ['explore', 'tent.yaml', '--samples', '200'];
+  const common = ['explore', 'tent.yaml', '--samples', '120'];
   for (const workers of ['1', '2', '5']) await run(folder, ...common, '--workers', workers, '--out', workers);
   await run(folder, ...common, '--seed', '2', '--out', 'other');
   const one = tablesIn(join(folder, '1'));
@@ -100,10 +100,10 @@ test('the same bytes for a seed with any number of workers, other ones for anoth
 
 test('killed three times, it ends with the bytes of a run that never was', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  const common = ['explore', 'tent.yaml', '--samples', '400', '--out'];
+  const common = ['explore', 'tent.yaml', '--samples', '240', '--out'];
   await run(folder, ...common, 'whole');
   const killed = join(folder, 'killed');
-  for (const [round, count] of [0, 60, 250].entries()) {
+  for (const [round, count] of [0, 60, 160].entries()) {
     const { child, ended } = started(folder, [
       ...common,
       'killed',
@@ -152,8 +152,8 @@ test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; 
   expect([other.code, other.err]).toEqual([2, expect.stringContaining('--samples 20000')]);
   // Without --resume it starts anew, and replaces its own files only.
   writeFileSync(join(out, 'notes.txt'), 'mine');
-  expect((await run(folder, 'explore', 'tent.yaml', '--samples', '300', '--out', 'out')).code).toBe(0);
-  expect(rowsIn(out, 'candidates.csv').length).toBe(300);
+  expect((await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out')).code).toBe(0);
+  expect(rowsIn(out, 'candidates.csv').length).toBe(60);
   expect(readdirSync(out).sort()).toEqual([...RESULTS, 'notes.txt'].sort());
 });
 

@@ -65,7 +65,7 @@ test('a figure that fails as drawn says so, one that cannot be built is not cut'
   expect(refused.err).toContain('Give a number from 0 to 10.');
 });
 
-test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers', async () => {
+test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers, and shown again', async () => {
   const common = ['explore', 'tent.yaml', '--samples', '1000', '--search', 'samples'];
   for (const workers of ['1', '2']) await run(folder, ...common, '--workers', workers, '--out', workers);
   const files = (name: string) => {
@@ -112,15 +112,13 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
     expect.arrayContaining(['effects-on-stands.svg', 'best-safe-ranges.svg', 'best-causes.svg']),
   );
   for (const name of names) expect(name).toMatch(/^[a-z0-9-]{1,60}\.svg$/);
-});
 
-test('show writes the report again with what was measured; an interrupted study leaves none of it', async () => {
-  const out = join(folder, 'shown');
-  await run(folder, 'explore', 'tent.yaml', '--samples', '1000', '--out', 'shown');
+  // The report of another day has all of it, too.
+  const out = join(folder, '1');
   const before = readFileSync(join(out, 'report.html'), 'utf8');
   expect(before).toContain('How exact it must be cut');
   expect(before).toContain('What fails first when it is cut by hand');
-  expect((await run(folder, 'show', 'shown')).code).toBe(0);
+  expect((await run(folder, 'show', '1')).code).toBe(0);
   const section = (html: string) => /How exact it must be cut[\s\S]*?<\/section>/.exec(html)?.[0];
   expect(section(readFileSync(join(out, 'report.html'), 'utf8'))).toBe(section(before));
 });

@@ -22,9 +22,9 @@ function inShort(command: string): string[] {
   );
   if (args.includes('--tolerance')) kept[0] = 'mine.yaml';
   const few: Record<string, string[]> = {
-    explore: ['--samples', '20', '--workers', '1'],
+    explore: ['--samples', '12', '--workers', '1'],
     compare: ['--samples', '10', '--workers', '1'],
-    tune: ['--trials', '40', '--workers', '1'],
+    tune: ['--trials', '20', '--workers', '1'],
   };
   return [name, ...kept, ...(few[name] ?? [])];
 }
