@@ -6,7 +6,7 @@ import { insightInWords } from '../report/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { handInsight } from '../search/figure-insight.js';
 import { localInsights } from '../search/figure-local.js';
-import { HAND, type Hand } from '../search/figure-tolerance.js';
+import { cutByHand, cutErrors, HAND, type Hand } from '../search/figure-tolerance.js';
 import { FigureTrials } from '../search/figure-trials.js';
 import { Layout } from '../search/study-row.js';
 import { scoresOf } from '../search/study-scores.js';
@@ -35,8 +35,10 @@ export async function toleranceOf(
   const data = { source, dims: vector.length };
   const trials = new FigureTrials(data, layout, availableParallelism(), never);
   try {
-    const cut = await handInsight(trials, figure, vector, { hand, dummies: DUMMIES, seed: SEED });
-    // One candidate teaches no surrogate: its nudges are not checked.
+    const errors = cutErrors(figure.template(vector).cuts, hand);
+    const cutting = await cutByHand(errors, trials.cutVerdicts(vector), DUMMIES, SEED);
+    const cut = await handInsight(trials, figure, vector, hand, cutting);
+    // One candidate teaches no surrogate: of its nudges only the corners are told.
     const [local] = await localInsights(trials, figure, [vector], null);
     const insight = { ...cut, ...local };
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;

@@ -104,7 +104,7 @@ function sameRing(a: Float64Array, b: Float64Array): boolean {
 
 /**
  * Clipper2 (A. Johnson; Vatti 1992) works on whole numbers, here hundred-millionths of a millimetre, so that edges that
- * nearly coincide, as those of one trim beside another do, cannot confuse it.
+ * all but coincide, as those of one trim beside another do, are one.
  */
 const UNIT = 1e8;
 

@@ -47,6 +47,8 @@ function failures({ table, layout, spread, hindrances }: StudyReport): Html {
       ? `${counted(counts.notScored, 'candidate')} could not be scored; candidates.csv says why.`
       : '',
   ].filter((sentence) => sentence !== '');
+  const asked = hindrances.reduce((sum, { count }) => sum + count, 0);
+  if (asked > 0 && asked < counts.notBuilt) rest.push(`Why the first ${asked} of them could not:`);
   return html`${
     counts.failures.length === 0
       ? html`<p>Nothing fails among the ${counts.works} dummies that were built.</p>`

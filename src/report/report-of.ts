@@ -43,8 +43,8 @@ export interface Timings {
   scoredInThisRun: number;
 }
 
-/** The first so many of them spread as evenly as all, and more would draw the same curves. */
-const MOST_SPREAD = 16_384;
+/** The first so many of those that are spread evenly lie as evenly as all, and more would draw the same curves. */
+const MOST_DRAWN = 16_384;
 
 /** Ranks what was scored, and says what follows from it. */
 export function reportOf(studied: Studied): StudyReport {
@@ -55,9 +55,8 @@ export function reportOf(studied: Studied): StudyReport {
     (candidate) => layout.desirability(table.figures(candidate)),
     insight?.robust ?? [],
   );
-  // Whatever its name, the first stage spreads its candidates evenly through the ranges.
-  const spread = table.where((candidate) => table.stage(candidate) === table.stage(0)).slice(0, MOST_SPREAD);
-  const plain = plainSample(table, spread, layout, insight?.plain);
+  const spread = table.spread();
+  const plain = plainSample(table, spread.slice(0, MOST_DRAWN), layout, insight?.plain);
   const sensitivity = sensitivityOf(plain, dims, layout, insight);
   const facts = {
     layout,

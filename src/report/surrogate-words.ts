@@ -1,5 +1,5 @@
 import type { HeldOutError } from '../search/held-out.js';
-import type { CheckedNudge } from '../search/sensitivity/nudge-check.js';
+import { type CheckedNudge, FAINT, type Verdict } from '../search/sensitivity/nudge-check.js';
 import { decimal, withUnit } from './words.js';
 
 /** How well a surrogate does on one score. @example '93 % of the spread (91 % for certain), off by 1.2 mm' */
@@ -25,7 +25,7 @@ export const MARKS =
   'corner: the slopes below and above differ. ?: the gradient of a surrogate differs in sign or more than threefold: it knows little here, or the score bends just beyond.';
 
 /**
- * How many nudges of a score a surrogate bears out, of those that are worth telling and that it is sure of.
+ * How many nudges of a score a surrogate bears out, of those that are worth telling, and what became of the others.
  * @returns empty where there was none to check
  */
 export function checkInWords(
@@ -34,10 +34,15 @@ export function checkInWords(
   unit: string,
 ): string {
   const most = Math.max(...nudges.map(({ change }) => Math.abs(change ?? 0)));
-  const told = nudges.filter(({ change }) => change !== null && Math.abs(change) > 0.1 * most);
-  const agree = told.filter(({ verdict }) => verdict === 'agrees').length;
-  const differ = told.filter(({ verdict }) => verdict === 'differs').length;
+  const told = nudges.filter(({ change }) => change !== null && Math.abs(change) > FAINT * most);
+  const count = (asked: Verdict | null) => told.filter(({ verdict }) => verdict === asked).length;
+  const [agree, differ, corner] = [count('agrees'), count('differs'), count('corner')];
   if (agree + differ === 0) return '';
   const how = error == null ? '' : `, which explains ${heldOutInWords(error, unit)}`;
-  return `Checked against the gradient of a surrogate${how}: it bears out ${agree} of ${agree + differ} of the larger ones.`;
+  const others = [
+    differ > 0 ? `${differ} it does not` : '',
+    corner > 0 ? `${corner} ${corner === 1 ? 'is a corner' : 'are corners'}, which no gradient fits` : '',
+    told.length > agree + differ + corner ? `of ${told.length - agree - differ - corner} it is not sure` : '',
+  ].filter((part) => part !== '');
+  return `Checked against the gradient of a surrogate${how}: it bears out ${agree} of the ${told.length} larger ones${others.map((part) => `; ${part}`).join('')}.`;
 }

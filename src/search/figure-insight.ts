@@ -1,15 +1,7 @@
 import type { Figure } from '../figure/figure.js';
 import type { Cut } from '../figure/template.js';
 import type { LocalInsight } from './figure-local.js';
-import {
-  cutByHand,
-  cutErrors,
-  guiltyErrors,
-  guiltyParts,
-  type Hand,
-  leastError,
-  roomOfCuts,
-} from './figure-tolerance.js';
+import { guiltyErrors, guiltyParts, type Hand, leastError, roomOfCuts } from './figure-tolerance.js';
 import type { FigureTrials } from './figure-trials.js';
 import type { FailureCauses } from './sensitivity/failure-causes.js';
 import type { SafeRange } from './sensitivity/safe-range.js';
@@ -32,19 +24,19 @@ export interface HandInsight {
 export type CandidateInsight = HandInsight & LocalInsight;
 
 /**
- * Cuts dummies of one candidate by hand, by true scoring.
- * @param dummies how many are cut by hand
+ * How exact one candidate must be cut, from dummies of it that were cut by hand, by true scoring.
+ * @param cut what came of them, with the errors of `hand`
  * @throws CannotBuild where there is no such candidate; Stopped
  */
 export async function handInsight(
   trials: FigureTrials,
   figure: Figure,
   vector: Float64Array,
-  { hand, dummies, seed }: { hand: Hand; dummies: number; seed: number },
+  hand: Hand,
+  cut: CuttingTolerance,
 ): Promise<HandInsight> {
   const { cuts } = figure.template(vector);
   const verdicts = trials.cutVerdicts(vector);
-  const cut = await cutByHand(cutErrors(cuts, hand), verdicts, dummies, seed);
   const rooms = await roomOfCuts(cuts, hand, verdicts);
   const causes = await guiltyErrors(cuts, hand, cut, rooms, verdicts);
   const guilty = cuts.filter((_, k) => Number.isFinite(leastError(rooms[k])));

@@ -7,6 +7,7 @@ import { cutByHand, cutErrors, HAND, type Hand } from './figure-tolerance.js';
 import { type FigureTrials, Stopped } from './figure-trials.js';
 import { variablesOf } from './figure-variables.js';
 import type { HeldOutError } from './held-out.js';
+import type { CuttingTolerance } from './sensitivity/tolerance.js';
 import type { Share } from './sensitivity/wilson.js';
 import { rankedByHand, rankedStudy } from './study-ranking.js';
 import type { Layout } from './study-row.js';
@@ -94,15 +95,16 @@ export async function studyInsight(
   // It learns while dummies are cut.
   const learning = needed ? learnt(space, points, seed, trials.stop) : null;
   const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));
-  const [surrogate, robust] = await Promise.all([
+  const [surrogate, cut] = await Promise.all([
     learning,
     cutEach(trials, figure, table, working, dummies, seed),
   ]);
+  const robust = cut.map(({ candidate, cutting }) => ({ candidate, works: cutting.works }));
   const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
   const order = rankedByHand(working, desirability, robust);
   const vectors = order.map((candidate) => table.vector(candidate).slice());
-  const asked = { hand: HAND, dummies, seed };
-  const best = order.length === 0 ? null : await handInsight(trials, figure, vectors[0], asked);
+  const first = cut.find(({ candidate }) => candidate === order[0]);
+  const best = first ? await handInsight(trials, figure, vectors[0], HAND, first.cutting) : null;
   const locals = await localInsights(trials, figure, vectors, surrogate?.scores ?? null);
   return {
     hand: HAND,
@@ -128,13 +130,14 @@ export async function studyInsight(
 
 /** What the study itself has scored, as food for a surrogate: its plain samples, and what it found last. */
 function studiedPoints(table: StudyTable, layout: Layout, space: Space): ScoredPoint[] {
-  const isPlain = (candidate: number) => table.stage(candidate) === table.stage(0);
-  const plain = table.where(isPlain).slice(0, MOST_LEARNT);
-  const found = table.where((candidate) => !isPlain(candidate)).slice(-MOST_LEARNT);
-  return [...plain, ...found].map((candidate) => ({
+  const plain = table.spread().slice(0, MOST_LEARNT);
+  const found = table.where((candidate) => !table.isSpread(candidate)).slice(-MOST_LEARNT);
+  const candidates = [...plain, ...found];
+  const columns = scoresOf(layout).map((score) => score.of(table, candidates));
+  return candidates.map((candidate, row) => ({
     unit: space.toUnit(table.vector(candidate)),
-    scores: Float64Array.from(scoresOf(layout), (score) => score.of(table, [candidate])[0]),
-    plain: isPlain(candidate),
+    scores: Float64Array.from(columns, (column) => column[row]),
+    plain: row < plain.length,
     group: candidate,
   }));
 }
@@ -150,6 +153,7 @@ async function learnt(space: Space, points: readonly ScoredPoint[], seed: number
   }
 }
 
+/** Cuts dummies of each of some candidates by hand. */
 async function cutEach(
   trials: FigureTrials,
   figure: Figure,
@@ -157,13 +161,12 @@ async function cutEach(
   candidates: readonly number[],
   dummies: number,
   seed: number,
-): Promise<{ candidate: number; works: Share }[]> {
-  const robust: { candidate: number; works: Share }[] = [];
+): Promise<{ candidate: number; cutting: CuttingTolerance }[]> {
+  const cut: { candidate: number; cutting: CuttingTolerance }[] = [];
   for (const candidate of candidates) {
     const vector = table.vector(candidate).slice();
     const errors = cutErrors(figure.template(vector).cuts, HAND);
-    const { works } = await cutByHand(errors, trials.cutVerdicts(vector), dummies, seed);
-    robust.push({ candidate, works });
+    cut.push({ candidate, cutting: await cutByHand(errors, trials.cutVerdicts(vector), dummies, seed) });
   }
-  return robust;
+  return cut;
 }

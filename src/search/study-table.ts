@@ -66,6 +66,16 @@ export class StudyTable {
     return this.#met.at(candidate);
   }
 
+  /** Whether a candidate is of the first stage, which spreads them evenly through the ranges, whatever its name. */
+  isSpread(candidate: number): boolean {
+    return this.stage(candidate) === this.stage(0);
+  }
+
+  /** The candidates that were spread evenly through the ranges. */
+  spread(): number[] {
+    return this.where((candidate) => this.isSpread(candidate));
+  }
+
   /** The candidates that a test picks, in the order of their numbers. */
   where(test: (candidate: number) => boolean): number[] {
     const picked: number[] = [];

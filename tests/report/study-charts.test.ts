@@ -174,7 +174,7 @@ test('what a surrogate has said is marked, with its held-out error', () => {
   expect(words('effects-of-all-dims.svg')).toContain('≈: from a surrogate');
   const nudges = words('best-nudges-of-swing.svg');
   expect(nudges).toContain('+0.3 mm ?');
-  expect(nudges).toContain('it bears out 1 of 2 of the larger ones');
+  expect(nudges).toContain('it bears out 1 of the 2 larger ones; 1 it does not');
 });
 
 test('in sentences: what desirability hangs on, how many work when cut by hand, what to take care over', () => {

@@ -95,7 +95,7 @@ export function measuresOf(
 
 /** Of the dummies that were spread evenly through the ranges, per cent. */
 function shareThatWorks({ table }: Run): number {
-  const spread = table.where((candidate) => table.stage(candidate) === table.stage(0));
+  const spread = table.spread();
   const works = spread.filter((candidate) => table.outcome(candidate) === 'works').length;
   return (100 * works) / spread.length;
 }

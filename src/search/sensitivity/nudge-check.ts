@@ -12,12 +12,12 @@ export type Verdict = 'agrees' | 'corner' | 'differs' | 'unsure';
 export interface CheckedNudge extends Nudge {
   /** The surrogate's gradient, in the unit of `change`; null where there is none. */
   readonly surrogate: number | null;
-  /** Null where there is no change to check, or nothing to check it with. */
+  /** Null where there is no change to check, or where it is no corner and there is no gradient to check it with. */
   readonly verdict: Verdict | null;
 }
 
 /** Less than this share of the largest nudge of a score is next to nothing. */
-const FAINT = 0.1;
+export const FAINT = 0.1;
 /** Less than this is round-off. */
 const DUST = 1e-6;
 /** Slopes of one sign are taken for the same up to this factor: a surrogate smooths. */
