@@ -2,7 +2,8 @@ import { comparePage } from '../report/compare-page.js';
 import { chanceInWords } from '../report/compare-words.js';
 import type { Comparison } from '../search/compare/compare.js';
 import { type Cell, writeCsv } from '../search/csv.js';
-import { type StudyFolder, writeWhole } from '../search/study-folder.js';
+import { writeWhole } from '../search/files.js';
+import type { StudyFolder } from '../search/study-folder.js';
 
 /** Files that a comparison leaves in its folder, for a person to open in this order. */
 export const COMPARED = ['compare.html', 'verdict.csv', 'compare.json'] as const;

@@ -1,5 +1,6 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { compileFigure } from '../figure/figure.js';
+import { COMMAND } from '../report/command.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
 import { keptInsight } from '../search/kept-insight.js';
@@ -20,7 +21,7 @@ export async function withFinishedStudy<T>(
   use: (studied: Studied, folder: StudyFolder) => T | Promise<T>,
 ): Promise<T> {
   const none = new StudyError(
-    `There is no finished study in ${path}. Give a folder that 'dummyrun explore' has written to.`,
+    `There is no finished study in ${path}. Give a folder that '${COMMAND} explore' has written to.`,
   );
   // To ask for the folder would make it.
   if (!existsSync(path)) throw none;

@@ -7,7 +7,7 @@ import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { type Cell, writeCsv } from '../search/csv.js';
-import { folderIn, writeWhole } from '../search/study-folder.js';
+import { folderIn, writeWhole } from '../search/files.js';
 import type { Tuned } from '../search/tune/tune.js';
 
 const REMEDY = /^remedy-\d+\.yaml$/;

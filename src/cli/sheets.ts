@@ -5,8 +5,8 @@ import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
+import { folderIn, makeFolder, writeWhole } from '../search/files.js';
 import { explained } from '../search/study-error.js';
-import { folderIn, makeFolder, writeWhole } from '../search/study-folder.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import { SheetError } from '../sheets/paper.js';
 import { FINE } from './exit-codes.js';
@@ -38,6 +38,8 @@ interface Chosen {
   readonly vector: Float64Array;
   readonly candidate: string;
   readonly out: string;
+  /** Makes the folder to write to. */
+  readonly makeOut: () => void;
 }
 
 /**
@@ -50,7 +52,7 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
   const { files, summary, warnings } = await made(chosen, path, options);
   const written: string[] = [];
   try {
-    makeFolder(resolve(chosen.out));
+    chosen.makeOut();
     for (const { name, content } of files) {
       written.push(join(chosen.out, name));
       writeWhole(join(chosen.out, name), content);
@@ -74,12 +76,9 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
         remedy: 'give the folder of a study, or set dims with --set',
       });
     const figure = compileFigure(readFigure(path));
-    return {
-      figure,
-      vector: figure.vectorFrom(settingsOf(options.set)),
-      candidate: '',
-      out: options.out ?? join(resultsFolder(path), 'sheets'),
-    };
+    const out = options.out ?? join(resultsFolder(path), 'sheets');
+    const vector = figure.vectorFrom(settingsOf(options.set));
+    return { figure, vector, candidate: '', out, makeOut: () => makeFolder(resolve(out)) };
   }
   if (options.set.length > 0)
     throw new InputError({
@@ -97,11 +96,13 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
         remedy: `give a place from 1 to ${ranking.length}`,
       });
     const candidate = ranking[place - 1];
+    const name = `sheets-${place}`;
     return {
       figure: studied.figure,
       vector: table.vector(candidate),
       candidate: `dummy ${candidate + 1} of its study`,
-      out: options.out ?? folderIn(path, `sheets-${place}`),
+      out: options.out ?? join(path, name),
+      makeOut: () => (options.out === undefined ? folderIn(path, name) : makeFolder(resolve(options.out))),
     };
   });
 }

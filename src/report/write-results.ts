@@ -1,7 +1,8 @@
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
+import { folderIn, writeWhole } from '../search/files.js';
 import { keepInsight } from '../search/kept-insight.js';
-import { folderIn, type StudyFolder, writeWhole } from '../search/study-folder.js';
+import type { StudyFolder } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
 import { tally } from './failures.js';

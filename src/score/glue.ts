@@ -183,7 +183,8 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
       return sideOn(on, mover) === face.side ? overlapArea(face.shape, band(line)) : 0;
     });
   };
-  const addSlit = (on: number, mover: number, side: Side | 0, region: () => Shape) =>
+  const addSlit = (on: number, mover: number, side: Side | 0, make: () => Shape) => {
+    const region = once(make);
     add('at a slit', panels[mover].name, on, (face) => {
       // A slit in what is glued on has the glue on its other side.
       const there =
@@ -192,6 +193,7 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
           : side === face.side && (face.receiver === on || between(face).includes(on));
       return there ? glueWithin(face, region()) : 0;
     });
+  };
   let standing: Side | 0 = 0;
   for (const joint of joints) {
     const [a, b] = joint.between;
@@ -209,7 +211,7 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
       }
       case 'pivot':
         joint.between.forEach((k, end) => {
-          const shoulder = () => disc(placedPoint(joint.points[end], inBody(k)), joint.hub.shoulder);
+          const shoulder = once(() => disc(placedPoint(joint.points[end], inBody(k)), joint.hub.shoulder));
           add('hub between', joint.part, k, (face) =>
             k === face.panel || (k === face.receiver && !isCoverFlap(assembly, face.panel))
               ? glueWithin(face, shoulder())
@@ -227,6 +229,15 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
     }
   }
   return places;
+}
+
+/** Makes what most dummies never ask for, and many faces may, when it is first asked for. */
+function once<T>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => {
+    made ??= make();
+    return made;
+  };
 }
 
 /** All that a panel covers of a body in whose plane it slides along a line: convex, as a tail is. */

@@ -3,7 +3,7 @@ import { rename } from 'node:fs/promises';
 import { Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
 import { stringify } from 'csv-stringify';
-import { clearPart } from './study-folder.js';
+import { clearPart } from './files.js';
 
 /** What a cell may hold: null is empty. */
 export type Cell = string | number | boolean | null;

@@ -24,14 +24,14 @@ export function nudgesOf(
   return nudges(scores, variables, vector, REACH);
 }
 
-/** How far each free dim of a candidate may go while it works, others as they are, and what fails first beyond. */
-export async function safeRangesOf(
+/** How far each free dim of some candidates may go while it works, others as they are, and what fails first: [candidate][dim]. */
+export function safeRangesOf(
   verdicts: Verdicts,
   free: readonly FreeDim[],
   variables: readonly Variable[],
-  vector: Float64Array,
-): Promise<SafeRange[]> {
-  return (await safeRangesOfEach(verdicts, variables, [vector], free.map(walkOf)))[0];
+  candidates: readonly Float64Array[],
+): Promise<SafeRange[][]> {
+  return safeRangesOfEach(verdicts, variables, candidates, free.map(walkOf));
 }
 
 /** What a maker asks of the dims of one candidate: how far each may go, and which way to nudge it. */
@@ -54,7 +54,7 @@ export async function localInsights(
 ): Promise<LocalInsight[]> {
   const variables = variablesOf({ free });
   const space = new Space(variables);
-  const safe = await safeRangesOfEach(trials.verdicts, variables, candidates, free.map(walkOf));
+  const safe = await safeRangesOf(trials.verdicts, free, variables, candidates);
   const found: LocalInsight[] = [];
   for (const [c, vector] of candidates.entries()) {
     const nudges = await nudgesOf(trials.scores, variables, vector);

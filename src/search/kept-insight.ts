@@ -1,5 +1,6 @@
 import { existsSync, readFileSync, rmSync } from 'node:fs';
-import { type StudyFolder, writeWhole } from './study-folder.js';
+import { writeWhole } from './files.js';
+import type { StudyFolder } from './study-folder.js';
 import type { StudyInsight } from './study-insight.js';
 
 const FILE = 'sensitivity.json';

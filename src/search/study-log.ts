@@ -1,15 +1,5 @@
-import {
-  appendFileSync,
-  closeSync,
-  fstatSync,
-  fsyncSync,
-  ftruncateSync,
-  openSync,
-  readSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { appendFileSync, closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, readSync } from 'node:fs';
+import { writeWhole } from './files.js';
 import { OUTCOMES, type Outcome, type Row } from './study-row.js';
 
 /** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */
@@ -41,11 +31,9 @@ export class StudyLog {
 
   /** Starts a log; one that was there is dropped. */
   static create(path: string, heading: unknown): StudyLog {
-    // Written beside and renamed: a log is never there without its whole heading.
+    // A log is never there without its whole heading.
     const line = `${JSON.stringify(heading)}\n`;
-    rmSync(`${path}.part`, { force: true });
-    writeFileSync(`${path}.part`, line, { flag: 'wx' });
-    renameSync(`${path}.part`, path);
+    writeWhole(path, line);
     return new StudyLog(openSync(path, 'a+'), [Buffer.byteLength(line)]);
   }
 

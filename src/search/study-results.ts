@@ -1,7 +1,8 @@
 import { type Cell, writeCsv } from './csv.js';
+import { writeWhole } from './files.js';
 import type { SensitivityRow } from './sensitivity/sensitivity.js';
 import type { Share } from './sensitivity/wilson.js';
-import { type StudyFolder, writeWhole } from './study-folder.js';
+import type { StudyFolder } from './study-folder.js';
 import type { Entry, StudyLog } from './study-log.js';
 import type { Layout } from './study-row.js';
 import type { StudyDim } from './study-sensitivity.js';

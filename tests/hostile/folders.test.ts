@@ -12,7 +12,8 @@ import { join } from 'node:path';
 import { afterEach, expect, test, vi } from 'vitest';
 import { isChartFile } from '../../src/report/study-charts.js';
 import { writeCsv } from '../../src/search/csv.js';
-import { StudyFolder, writeWhole } from '../../src/search/study-folder.js';
+import { writeWhole } from '../../src/search/files.js';
+import { StudyFolder } from '../../src/search/study-folder.js';
 import { StudyLog } from '../../src/search/study-log.js';
 import { endAll, folderWith, run, TENT } from '../cli/support.js';
 

@@ -15,7 +15,7 @@ const GIVE = 0.5;
 
 test('a tent may go as far as its geometry lets it, and it is said what fails first', async () => {
   const { figure, verdicts, variables } = tentTrials(DIMS);
-  const [feet, wide, idle] = await safeRangesOf(verdicts, figure.free, variables, figure.start);
+  const [[feet, wide, idle]] = await safeRangesOf(verdicts, figure.free, variables, [figure.start]);
   const ends = ({ range }: typeof feet) => [range?.low.value ?? Number.NaN, range?.high.value ?? Number.NaN];
   const near = (found: number[], wanted: number[]) => {
     for (const [i, value] of found.entries()) expect(Math.abs(value - wanted[i])).toBeLessThanOrEqual(0.05);
@@ -44,10 +44,10 @@ test('nudges are the slopes of the ridge’s rise', async () => {
 test('steps are kept, and a figure that fails itself has no safe range', async () => {
   const stepped = tentTrials('{ wide: { from: 30, to: 140, step: 4, start: 62 }, feet: 40 }');
   const { figure, verdicts, variables } = stepped;
-  const [wide] = await safeRangesOf(verdicts, figure.free, variables, figure.start);
+  const [[wide]] = await safeRangesOf(verdicts, figure.free, variables, [figure.start]);
   expect(wide.range?.low.value).toBe(42);
   expect(wide.range?.high.value).toBe(106);
   const narrow = Float64Array.of(30);
-  const [none] = await safeRangesOf(verdicts, figure.free, variables, narrow);
+  const [[none]] = await safeRangesOf(verdicts, figure.free, variables, [narrow]);
   expect(none.reason).toContain('the figure itself fails: tent keeps the page from opening flat');
 });
