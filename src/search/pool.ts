@@ -1,7 +1,7 @@
 import { Piscina } from 'piscina';
 
 /** At most so many candidates go in one message, */
-const MOST_IN_PARCEL = 8;
+const MOST_IN_PARCEL = 16;
 /** and no more than this share of what is left of the batch. */
 const SHARE = 1 / 6;
 
