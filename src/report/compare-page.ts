@@ -75,7 +75,7 @@ ${weighed.map(
       html`<td class="${i === each.winner ? 'wins' : ''}">${valueInWords(each.medians[i], each.spans[i], each.unit)}</td>`,
   )}<td class="word">${each.winner === null ? '–' : variants[each.winner].name}</td><td>${
     each.by === null ? '–' : amount(each.by, each.unit)
-  }</td><td class="word">${chanceInWords(each)}</td></tr>
+  }</td><td class="word wraps">${chanceInWords(each)}</td></tr>
 `,
 )}</tbody></table></div>`;
 }

@@ -48,7 +48,8 @@ function failures({ table, layout, spread, hindrances }: StudyReport): Html {
       : '',
   ].filter((sentence) => sentence !== '');
   const asked = hindrances.reduce((sum, { count }) => sum + count, 0);
-  if (asked > 0 && asked < counts.notBuilt) rest.push(`Why the first ${asked} of them could not:`);
+  if (asked > 0 && asked < counts.notBuilt)
+    rest.push(`Why the first ${asked} that could not be built could not:`);
   return html`${
     counts.failures.length === 0
       ? html`<p>Nothing fails among the ${counts.works} dummies that were built.</p>`

@@ -1,5 +1,6 @@
 import { parseHTML } from 'linkedom';
 import { expect, test } from 'vitest';
+import { tally } from '../../src/report/failures.js';
 import { reportPage } from '../../src/report/page.js';
 import type { StudyReport } from '../../src/report/study-report.js';
 import { summaryOf } from '../../src/report/summary.js';
@@ -111,4 +112,15 @@ test('counts in the summary are those of the table', () => {
 test('one candidate alone makes a report too', () => {
   const document = documentOf(report(fakeVectors(1)));
   expect(document.querySelectorAll('tbody tr').length).toBe(1);
+});
+
+test('why dummies could not be built is told of all, or of how many', () => {
+  const study = report(fakeVectors(200));
+  const { notBuilt } = tally(study.table, LAYOUT, study.spread);
+  expect(notBuilt).toBeGreaterThan(2);
+  const textOf = (count: number) =>
+    documentOf({ ...study, hindrances: [{ reason: 'the mast lies off the page', count }] }).body.textContent;
+  expect(textOf(notBuilt)).toContain(`${notBuilt} dummies: the mast lies off the page.`);
+  expect(textOf(notBuilt)).not.toContain('Why the first');
+  expect(textOf(2)).toContain('Why the first 2 that could not be built could not:');
 });
