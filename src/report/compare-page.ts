@@ -8,8 +8,9 @@ import { amount, chanceInWords, valueInWords, verdictInWords } from './compare-w
 import { type Html, html, trusted } from './html.js';
 import { STYLE } from './style.js';
 
-/** Its tables have no best row, and their rows have names. */
+/** Its tables have no best row, their rows have names, and they are wide. */
 const OWN_STYLE = `${STYLE}
+main{max-width:74rem}
 tbody tr:first-child{background:none}
 tbody th{min-width:15rem;font-weight:400}
 td.wins{font-weight:600;color:var(--accent)}
@@ -75,7 +76,7 @@ ${weighed.map(
       html`<td class="${i === each.winner ? 'wins' : ''}">${valueInWords(each.medians[i], each.spans[i], each.unit)}</td>`,
   )}<td class="word">${each.winner === null ? '–' : variants[each.winner].name}</td><td>${
     each.by === null ? '–' : amount(each.by, each.unit)
-  }</td><td class="word wraps">${chanceInWords(each)}</td></tr>
+  }</td><td class="word">${chanceInWords(each)}</td></tr>
 `,
 )}</tbody></table></div>`;
 }

@@ -49,7 +49,6 @@ caption{text-align:left;padding:.25rem 0 .5rem}
 th,td{padding:.3rem .5rem;text-align:right;border-bottom:1px solid var(--line);white-space:nowrap}
 th{vertical-align:bottom;font-weight:600;white-space:normal;min-width:3.2rem}
 td.word,th.word{text-align:left}
-td.wraps{white-space:normal}
 td.missed{color:var(--accent);font-weight:600}
 tbody tr:first-child{background:color-mix(in srgb,var(--accent) 12%,transparent)}
 details tbody tr:first-child{background:none}
