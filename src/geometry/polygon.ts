@@ -1,3 +1,5 @@
+import { zeros } from './numbers.js';
+
 /**
  * The outline of a panel, in the panel's own plane. Rings are x,y pairs in mm without a repeated last point.
  *
@@ -31,7 +33,7 @@ export function cardArea(shape: Shape): number {
 /** The ring itself when it runs counter-clockwise, else a reversed copy. */
 export function counterClockwise(ring: Float64Array): Float64Array {
   if (signedArea(ring) >= 0) return ring;
-  const turned = new Float64Array(ring.length);
+  const turned = zeros(ring.length);
   for (let i = 0; i < ring.length; i += 2) {
     turned[i] = ring[ring.length - 2 - i];
     turned[i + 1] = ring[ring.length - 1 - i];

@@ -1,3 +1,4 @@
+import { numbers, zeros } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
 import { Chains } from './chains.js';
@@ -180,16 +181,14 @@ export class Assembly {
       name: panel.name,
       part: panel.part,
       piece: panel.piece,
-      outline: counterClockwise(Float64Array.from(panel.outline)),
-      holes: (panel.holes ?? []).map((hole) => Float64Array.from(hole)),
+      outline: counterClockwise(numbers(panel.outline)),
+      holes: (panel.holes ?? []).map((hole) => numbers(hole)),
       thickness: this.thicknessOf(panel.piece),
       up: panel.up ?? 1,
       body: panel.gluedTo === undefined ? index : this.panels[panel.gluedTo].body,
       role: panel.role ?? 'card',
     });
-    const grown = new Float64Array(this.panels.length * POSE);
-    grown.set(this.open);
-    this.open = grown;
+    this.open = longer(this.open, this.panels.length * POSE);
     return index;
   }
 
@@ -205,9 +204,7 @@ export class Assembly {
 
   addMisfit(misfit: Misfit): number {
     const index = this.misfits.push(misfit) - 1;
-    const grown = new Float64Array(this.misfits.length);
-    grown.set(this.openMisfits);
-    this.openMisfits = grown;
+    this.openMisfits = longer(this.openMisfits, this.misfits.length);
     return index;
   }
 
@@ -239,6 +236,13 @@ export class Assembly {
     if (crease === undefined) throw unknown('crease', name, [...this.creases.keys()], field);
     return crease;
   }
+}
+
+/** The same numbers in an array of so many, the new ones 0. */
+function longer(array: Float64Array, count: number): Float64Array {
+  const grown = zeros(count);
+  grown.set(array);
+  return grown;
 }
 
 /** Writes the poses of the two pages at a page angle in radians: the left page lies still, the right one turns. */

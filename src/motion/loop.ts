@@ -1,3 +1,4 @@
+import { zeros } from '../geometry/numbers.js';
 import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
 import { DeadPoints } from './loop/dead-point.js';
@@ -79,7 +80,7 @@ export class Loop {
     this.deadPoints = new DeadPoints(this.strain);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
     this.path = new Path(this.slots.length, this.strain, this.knees, loose);
-    this.turn = new Float64Array(this.free);
+    this.turn = zeros(this.free);
   }
 
   /** Joints, by index, at which a limb was drawn straight and no bend says which way it goes: +1 is taken. */

@@ -1,3 +1,4 @@
+import { numbers } from '../geometry/numbers.js';
 import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { cardSide } from './attach.js';
@@ -23,5 +24,5 @@ export function endAlong(assembly: Assembly, panel: number, line: Line, field: s
   }
   if (kept.length < 6)
     throw new CannotBuild(`no card of '${assembly.panels[panel].name}' is left there`, field);
-  assembly.panels[panel].outline = Float64Array.from(kept);
+  assembly.panels[panel].outline = numbers(kept);
 }

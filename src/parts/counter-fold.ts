@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { numbers } from '../geometry/numbers.js';
 import { holds } from '../geometry/polygon.js';
 import type { Assembly, Crease, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
@@ -175,7 +176,7 @@ function withoutRepeats(ring: number[]): Float64Array {
     if (Math.hypot(ring[2 * i] - ring[2 * j], ring[2 * i + 1] - ring[2 * j + 1]) > SAME_PLACE)
       out.push(ring[2 * i], ring[2 * i + 1]);
   }
-  return Float64Array.from(out);
+  return numbers(out);
 }
 
 /** Takes the stretch from..to (mm from its start) out of a crease's joint; what is left on either side stays. */

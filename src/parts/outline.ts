@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { faultOf } from '../geometry/faults.js';
+import { numbers } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
@@ -39,8 +40,8 @@ export function shapeOf(
   up: 1 | -1 = 1,
 ): Pick<Parameters<Assembly['addPanel']>[0], 'outline' | 'holes' | 'up'> {
   const shape = {
-    outline: counterClockwise(Float64Array.from(points(drawn?.polygon ?? standard, up))),
-    holes: (drawn?.holes ?? []).map((hole) => Float64Array.from(points(hole, up))),
+    outline: counterClockwise(numbers(points(drawn?.polygon ?? standard, up))),
+    holes: (drawn?.holes ?? []).map((hole) => numbers(points(hole, up))),
   };
   if (drawn !== undefined && drawn.polygon.length <= MOST_CHECKED) {
     const fault = faultOf(shape);

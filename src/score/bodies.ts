@@ -1,3 +1,4 @@
+import { zeros } from '../geometry/numbers.js';
 import { boundingCircle, type Shape } from '../geometry/polygon.js';
 import { type Assembly, type Line, type Panel, POSE } from '../motion/assembly.js';
 import { convexHull, isConvex } from './hull.js';
@@ -83,7 +84,7 @@ export function placingIn(poses: Float64Array, k: number, frame: number): Placin
 export function placedRing(ring: Float64Array, placing: Placing): Float64Array {
   if (placing === SAME) return ring;
   const { xx, xy, x0, yx, yy, y0 } = placing;
-  const placed = new Float64Array(ring.length);
+  const placed = zeros(ring.length);
   for (let i = 0; i < ring.length; i += 2) {
     placed[i] = xx * ring[i] + xy * ring[i + 1] + x0;
     placed[i + 1] = yx * ring[i] + yy * ring[i + 1] + y0;

@@ -1,3 +1,4 @@
+import { numbers } from '../geometry/numbers.js';
 import { POSE } from '../motion/assembly.js';
 
 /** Numbers of one edge line: a point of it, and the unit direction in its plane away from the hull. */
@@ -15,7 +16,7 @@ export function edgesOf(hull: Float64Array, point: readonly [number, number] | n
     if (point === null) addLine(edges, hull, hull[i], hull[i + 1], hull[j], hull[j + 1]);
     else addLine(edges, hull, point[0], point[1], hull[i], hull[i + 1]);
   }
-  return Float64Array.from(edges);
+  return numbers(edges);
 }
 
 /** Corners this near to a line, mm, lie on it. */

@@ -1,4 +1,5 @@
 import { pile } from '../geometry/coverage.js';
+import { zeros } from '../geometry/numbers.js';
 import type { Shape } from '../geometry/polygon.js';
 import { type Assembly, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
@@ -82,7 +83,7 @@ function farthestOff(assembly: Assembly, poses: Float64Array): number {
 /** A ring seen from above in the shut book: x, y in the left page's plane. */
 function onLeftPage(poses: Float64Array, k: number, ring: Float64Array): Float64Array {
   const i = k * POSE;
-  const out = new Float64Array(ring.length);
+  const out = zeros(ring.length);
   for (let v = 0; v < ring.length; v += 2) {
     out[v] = poses[i] * ring[v] + poses[i + 1] * ring[v + 1] + poses[i + 3];
     out[v + 1] = poses[i + 4] * ring[v] + poses[i + 5] * ring[v + 1] + poses[i + 7];

@@ -1,4 +1,5 @@
 import { overlapArea } from '../geometry/coverage.js';
+import { zeros } from '../geometry/numbers.js';
 import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import { type Assembly, type Line, POSE } from '../motion/assembly.js';
@@ -276,7 +277,7 @@ function band({ x0, y0, x1, y1 }: Line): Shape {
 const ROUND = 60;
 
 function disc([x, y]: readonly [number, number], diameter: number): Shape {
-  const ring = new Float64Array(2 * ROUND);
+  const ring = zeros(2 * ROUND);
   for (let i = 0; i < ROUND; i++) {
     const angle = (2 * Math.PI * i) / ROUND;
     ring[2 * i] = x + (diameter / 2) * Math.cos(angle);

@@ -1,3 +1,5 @@
+import { zeros } from '../geometry/numbers.js';
+
 /**
  * The convex hull of points in a plane: its corners, counter-clockwise, as x, y pairs. Fewer than three when all points
  * lie on one line.
@@ -18,7 +20,7 @@ export function convexHull(points: ArrayLike<number>): Float64Array {
     // Each chain ends where the other begins.
     hull.pop();
   }
-  const corners = new Float64Array(2 * hull.length);
+  const corners = zeros(2 * hull.length);
   for (let k = 0; k < hull.length; k++) {
     corners[2 * k] = points[hull[k]];
     corners[2 * k + 1] = points[hull[k] + 1];

@@ -1,3 +1,4 @@
+import { zeros } from '../geometry/numbers.js';
 import type { Assembly, Joint, Line } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { worldPoint } from '../motion/pose.js';
@@ -34,7 +35,7 @@ export class Side {
     private readonly hull: Float64Array,
     private readonly point: Point | null,
   ) {
-    const corners = new Float64Array((hull.length / 2) * 3);
+    const corners = zeros((hull.length / 2) * 3);
     let count = 0;
     let reach = point === null ? 1 : 0;
     for (let i = 0; i < hull.length; i += 2) {

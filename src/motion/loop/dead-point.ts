@@ -1,3 +1,4 @@
+import { zeros } from '../../geometry/numbers.js';
 import { factor, logRootDeterminant } from './cholesky.js';
 import type { Strain } from './strain.js';
 
@@ -23,7 +24,7 @@ export class DeadPoints {
   private logMost = Number.NEGATIVE_INFINITY;
 
   constructor(private readonly strain: Strain) {
-    this.factored = new Float64Array(strain.unknowns * strain.unknowns);
+    this.factored = zeros(strain.unknowns * strain.unknowns);
   }
 
   /** Forgets the frames so far. */

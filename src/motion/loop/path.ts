@@ -1,3 +1,4 @@
+import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../assembly.js';
 import type { Knees } from './knees.js';
 import { moveBody, partOfMotion, rotationBetween } from './rigid.js';
@@ -52,14 +53,14 @@ export class Path {
   ) {
     this.free = strain.free;
     this.settler = new Settler(strain, loose);
-    this.now = new Float64Array(POSE * slots);
-    this.first = new Float64Array(POSE * slots);
-    this.goal = new Float64Array(POSE * slots);
-    this.last = new Float64Array(POSE * slots);
-    this.speed = new Float64Array(6 * this.free);
-    this.gain = new Float64Array(6 * this.free);
-    this.foretold = new Float64Array(6 * this.free);
-    this.change = new Float64Array(6 * this.free);
+    this.now = zeros(POSE * slots);
+    this.first = zeros(POSE * slots);
+    this.goal = zeros(POSE * slots);
+    this.last = zeros(POSE * slots);
+    this.speed = zeros(6 * this.free);
+    this.gain = zeros(6 * this.free);
+    this.foretold = zeros(6 * this.free);
+    this.change = zeros(6 * this.free);
   }
 
   /** Settles from the poses in `goal`, with nothing known of how they came about. */

@@ -1,3 +1,4 @@
+import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../assembly.js';
 import { factor, solveFactored } from './cholesky.js';
 import { moveBody } from './rigid.js';
@@ -36,10 +37,10 @@ export class Settler {
     private readonly loose: boolean,
   ) {
     const n = strain.unknowns;
-    this.factored = new Float64Array(n * n);
-    this.step = new Float64Array(n);
-    this.best = new Float64Array(strain.free * POSE);
-    this.rest = new Float64Array(strain.free * POSE);
+    this.factored = zeros(n * n);
+    this.step = zeros(n);
+    this.best = zeros(strain.free * POSE);
+    this.rest = zeros(strain.free * POSE);
   }
 
   /**

@@ -1,3 +1,4 @@
+import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../assembly.js';
 import { found, span } from './span.js';
 import { middlesOf, startsOf, type Ties, tieAt } from './ties.js';
@@ -43,13 +44,13 @@ export class Strain {
     readonly ties: Ties,
   ) {
     this.unknowns = 6 * free;
-    this.gradient = new Float64Array(this.unknowns);
-    this.hessian = new Float64Array(this.unknowns * this.unknowns);
+    this.gradient = zeros(this.unknowns);
+    this.hessian = zeros(this.unknowns * this.unknowns);
     this.starts = startsOf(ties, free);
     const { middle, reach } = middlesOf(ties, free);
     this.middle = middle;
     this.reach = reach;
-    this.centre = new Float64Array(3 * free);
+    this.centre = zeros(3 * free);
     this.facing = new Int8Array(ties.tilts).fill(1);
   }
 

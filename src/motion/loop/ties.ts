@@ -1,3 +1,4 @@
+import { numbers, zeros } from '../../geometry/numbers.js';
 import { checkJoint, type LoopJoint, type Point } from './joints.js';
 
 /** mm of gap for each radian of tilt: a trial with paper hubs. */
@@ -61,11 +62,11 @@ export function tiesOf(joints: readonly LoopJoint[], slotOf: ReadonlyMap<number,
     joint: Int32Array.from(joint),
     a: Int32Array.from(a),
     b: Int32Array.from(b),
-    at: Float64Array.from(at),
+    at: numbers(at),
     tilts: tiltA.length,
     tiltA: Int32Array.from(tiltA),
     tiltB: Int32Array.from(tiltB),
-    tiltWeight: Float64Array.from(tiltWeight),
+    tiltWeight: numbers(tiltWeight),
   };
 }
 
@@ -74,9 +75,9 @@ export const tieAt = (k: number) => k * AT;
 
 /** Middle (x, y) of each free panel's ties in its own plane, and how far the farthest of them lies from it, mm. */
 export function middlesOf(ties: Ties, free: number): { middle: Float64Array; reach: Float64Array } {
-  const middle = new Float64Array(2 * free);
-  const reach = new Float64Array(free).fill(LEAST_REACH);
-  const count = new Float64Array(free);
+  const middle = zeros(2 * free);
+  const reach = zeros(free).fill(LEAST_REACH);
+  const count = zeros(free);
   const each = (visit: (panel: number, x: number, y: number) => void) => {
     for (let k = 0; k < ties.count; k++) {
       const [ax, ay, bx, by, runX, runY] = ties.at.subarray(tieAt(k));
