@@ -1,7 +1,10 @@
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
 
-/** A limit or a want, and how many of the candidates that could be built do not meet it. */
+/**
+ * A limit or a want, and how many of the candidates that could be built do not meet it. A limit that could not be looked
+ * at, since the figure locks before, is not counted: 'shuts' is, which says so.
+ */
 export interface Failure {
   name: string;
   isLimit: boolean;
@@ -26,8 +29,12 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
     outcomes[outcome]++;
     if (outcome !== 'fails') continue;
     const met = table.met(candidate);
+    const figures = table.figures(candidate);
     // In a row the wants stand first; here a limit goes before a want that fails as often.
-    for (let i = 0; i < named.length; i++) counts[(i + layout.limits.length) % named.length] += 1 - met[i];
+    for (const limit of layout.limits.keys())
+      if (!Number.isNaN(layout.limitValue(figures, limit)))
+        counts[limit] += 1 - met[layout.wants.length + limit];
+    for (const want of layout.wants.keys()) counts[layout.limits.length + want] += 1 - met[want];
   }
   const failures = named
     .map((name, i) => ({ name, isLimit: i < layout.limits.length, count: counts[i] }))

@@ -54,9 +54,9 @@ export function troubleInWords(trouble: Trouble): string {
     case 'pokes out':
       return `'${trouble.part}' goes through a page, by ${withUnit(trouble.out, 'mm')} at ${angle(trouble.worstAt)}.`;
     case 'limit': {
-      const { name, value, most, unit, reason } = trouble.limit;
+      const { name, value, unit, reason } = trouble.limit;
       const amount = value === null ? 'not computed' : withUnit(value, unit);
-      const bound = most === Number.MAX_VALUE ? '' : ` where at most ${withUnit(most, unit)} may be`;
+      const bound = ` where ${goalInWords(trouble.limit)} may be`;
       return `${capital(name)}: ${amount}${bound}${reason === undefined ? '' : `; ${reason}`}.`;
     }
     case 'misses': {

@@ -79,21 +79,23 @@ function wantInWords({ name, value, unit, reason }: WantScore, goals: readonly G
   return `${value === null ? 'not computed' : withUnit(value, unit)}${wanted}${after(reason)}`;
 }
 
-/** What a want asks for. @example 'at least 15.0°' */
-export function goalInWords({ least, most, target, tolerance, unit }: Goal): string {
+type Bounds = Pick<Goal, 'least' | 'most' | 'target' | 'tolerance'> & { readonly unit: string };
+
+/** What a want or a limit asks for. @example 'at least 15.0°' */
+export function goalInWords({ least, most, target, tolerance, unit }: Bounds): string {
   if (target !== undefined)
     return `${withUnit(target, unit)}, give or take ${withUnit(tolerance ?? 0, unit)}`;
   if (least !== undefined && most !== undefined) return `${withUnit(least, unit)} to ${withUnit(most, unit)}`;
   return least !== undefined ? `at least ${withUnit(least, unit)}` : `at most ${withUnit(most ?? 0, unit)}`;
 }
 
-function limitInWords({ name, value, unit, most, met, reason }: LimitScore): string {
+function limitInWords(limit: LimitScore): string {
+  const { name, value, unit, met, reason } = limit;
   if (value === null) return `not computed${after(reason)}`;
   // The one limit that is no measure: it shuts, or locks at a page angle.
   if (name === 'shuts')
     return met ? 'all the way' : `not further than ${withUnit(value, unit)}${after(reason)}`;
-  const bound = most === Number.MAX_VALUE ? '' : `, at most ${withUnit(most, unit)}`;
-  return `${withUnit(value, unit)}${bound}${after(reason)}`;
+  return `${withUnit(value, unit)}, ${goalInWords(limit)}${after(reason)}`;
 }
 
 function after(reason: string | undefined): string {
@@ -119,7 +121,7 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
       rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
     });
   }
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit >= 0.005) {
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= 0.005) {
     const angle = withUnit(bind.pageAngle, 'degrees');
     rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
   }
@@ -140,7 +142,7 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
   for (const fault of faulty.slice(0, MOST_GLUE))
     rows.push(['glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
   if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
-  if (book.part !== null && book.pageAngle !== null && book.out > 0) {
+  if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > 0) {
     const angle = withUnit(book.pageAngle, 'degrees');
     rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
   }

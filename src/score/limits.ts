@@ -11,6 +11,8 @@ import type { Extreme, Strains } from './strain.js';
 
 /** What was found of one candidate. */
 export interface Findings {
+  /** Whether the page moves at all; where it locks before it has opened flat, there is nothing to look at. */
+  readonly moves: boolean;
   readonly lock: Lock | null;
   readonly clash: ClashResult;
   /** null where the figure keeps nothing clear. */
@@ -26,10 +28,30 @@ export interface Findings {
   readonly strains: Strains | null;
 }
 
-/** A limit's score with how far it is broken, in units of a scale at which it hurts: for `violation`. */
-interface Judged {
-  readonly score: LimitScore;
-  readonly excess: number;
+/** What one limit looks at. */
+interface Limit {
+  readonly name: string;
+  readonly unit: LimitScore['unit'];
+  /** What counts as one unit of violation, in its own unit. */
+  readonly scale: number;
+  /** Whether a figure has this limit at all. */
+  applies?(limits: Limits, has: Has): boolean;
+  /** The most that it may be; or the least, where it must be more than that. */
+  bound(limits: Limits): { readonly most: number } | { readonly least: number };
+  /** How much it is, and in words where; null where that can't be told, and why. */
+  measure(found: Findings, say: Say, limits: Limits): readonly [value: number | null, reason: string];
+}
+
+/** What a figure has that not all have. */
+export interface Has {
+  readonly keepClear: boolean;
+  readonly chains: boolean;
+}
+
+/** How places are put in words. */
+interface Say {
+  panel(k: number | null): string;
+  at(pageAngle: number | null): string;
 }
 
 /** Degrees that count as one unit of violation; for lengths it is 1 mm. */
@@ -38,136 +60,199 @@ const DEGREE_SCALE = 10;
 const GLUE_SCALE = 10;
 /** Card that stands no higher than this on the open pages lies flat, mm. */
 const FLAT_OPEN = 0.3;
+/** A figure that locks just before it is shut still is broken by this much, in units of violation. */
+const LEAST_EXCESS = 0.1;
 
-/** Judges what was found by the figure's limits. */
+const LIMITS: readonly Limit[] = [
+  {
+    name: 'shuts',
+    unit: 'degrees',
+    scale: DEGREE_SCALE,
+    bound: () => ({ most: 0 }),
+    measure: ({ lock }, { at }) =>
+      lock === null
+        ? [0, '']
+        : [lock.pageAngle, `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where} do not meet beyond it`],
+  },
+  {
+    name: 'catch',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.catch }),
+    measure: moving(({ clash: { worst } }, { panel, at }) =>
+      worst === null
+        ? [0, '']
+        : [worst.depth, `${worst.between.map(panel).join(' catches on ')} ${at(worst.pageAngle)}`],
+    ),
+  },
+  {
+    name: 'give',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.give }),
+    measure: moving(({ binding: { value, where, pageAngle } }, { at }) => [
+      value,
+      `${where} do not meet ${at(pageAngle)}`,
+    ]),
+  },
+  {
+    name: 'outside',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.outside }),
+    measure: moving(({ book }, { panel, at }) => [
+      book.out,
+      `${panel(book.panel)} leaves the pages ${at(book.pageAngle)}`,
+    ]),
+  },
+  {
+    name: 'residue',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.residue }),
+    measure: shut(({ flat }) => [flat.residue, 'card stands off the page when shut']),
+  },
+  {
+    name: 'overhang',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.overhang }),
+    measure: shut(({ flat }, { panel }) => [
+      flat.overhang,
+      `${panel(flat.overhanging)} sticks out when shut`,
+    ]),
+  },
+  {
+    name: 'pile',
+    unit: 'mm',
+    scale: 1,
+    bound: (limits) => ({ most: limits.pile }),
+    measure: shut(({ flat }) => [flat.pile, 'the pile of card is too thick when shut']),
+  },
+  {
+    name: 'glue',
+    unit: 'mm²',
+    scale: GLUE_SCALE,
+    bound: (limits) => ({ most: limits.glue }),
+    measure: moving(({ glue: [worst] }) =>
+      worst === undefined ? [0, ''] : [worst.area, glueFaultInWords(worst)],
+    ),
+  },
+  {
+    name: 'covered',
+    unit: 'mm',
+    scale: 1,
+    applies: ({ coveredBelow }) => coveredBelow > 0,
+    bound: (limits) => ({ most: limits.overhang }),
+    measure({ lock, uncovered }, { panel, at }, { coveredBelow }) {
+      if (lock !== null && lock.pageAngle > coveredBelow) return [null, neverShut(lock)];
+      const worst = uncovered?.[0];
+      if (worst === undefined) return [0, ''];
+      return [worst.past, `${panel(worst.panel)} sticks out past the ${worst.edge} ${at(worst.pageAngle)}`];
+    },
+  },
+  {
+    name: 'keep clear',
+    unit: 'mm',
+    scale: 1,
+    applies: (_, { keepClear }) => keepClear,
+    bound: () => ({ most: 0 }),
+    measure: moving(({ intrusion }, { panel, at }) =>
+      intrusion === null
+        ? [0, '']
+        : [intrusion.depth, `${panel(intrusion.panel)} enters '${intrusion.box}' ${at(intrusion.pageAngle)}`],
+    ),
+  },
+  {
+    name: 'tilt',
+    unit: 'degrees',
+    scale: DEGREE_SCALE,
+    applies: (_, { chains }) => chains,
+    bound: (limits) => ({ most: limits.tilt }),
+    measure: moving(({ strains }, { at }) =>
+      strains === null
+        ? [0, '']
+        : [strains.tilt.value, `${strains.tilt.where} tilt ${at(strains.tilt.pageAngle)}`],
+    ),
+  },
+  {
+    name: 'jump',
+    unit: 'degrees',
+    scale: DEGREE_SCALE,
+    applies: (_, { chains }) => chains,
+    bound: (limits) => ({ most: limits.jump }),
+    measure: moving(({ strains }, { at }) =>
+      strains === null
+        ? [0, '']
+        : [strains.jump.value, `${strains.jump.where} jumps ${at(strains.jump.pageAngle)}: a dead point`],
+    ),
+  },
+  {
+    name: 'flat when open',
+    unit: 'mm',
+    scale: 1,
+    applies: ({ flatWhenOpen }) => flatWhenOpen !== 'any',
+    bound: ({ flatWhenOpen }) => (flatWhenOpen === 'yes' ? { most: FLAT_OPEN } : { least: FLAT_OPEN }),
+    measure: ({ flat: { openResidue } }, _, { flatWhenOpen }) => [
+      openResidue,
+      flatWhenOpen === 'yes' ? 'card stands off the open pages' : 'nothing stands up from the open pages',
+    ],
+  },
+];
+
+/** Judges what was found by the figure's limits. `violation` sums the excess over each that is broken, by its scale. */
 export function judge(
   limits: Limits,
-  assembly: Assembly,
+  has: Has,
+  { panels }: Assembly,
   found: Findings,
 ): { readonly limits: readonly LimitScore[]; readonly violation: number } {
-  const name = (k: number | null) => (k === null ? '' : `'${assembly.panels[k].name}'`);
-  const at = (pageAngle: number | null) => `at a page angle of ${pageAngle?.toFixed(1)}°`;
-  const mm = (limit: string, value: number | null, most: number, reason: string): Judged => {
-    const met = value !== null && value <= most;
-    return {
-      score: { name: limit, value, most, unit: 'mm', met, ...(met ? {} : { reason }) },
-      excess: value === null || met ? 0 : value - most,
-    };
+  const say: Say = {
+    panel: (k) => (k === null ? '' : `'${panels[k].name}'`),
+    at: (pageAngle) => `at a page angle of ${pageAngle?.toFixed(1)}°`,
   };
-  const degrees = (limit: string, value: number, most: number, reason: string): Judged => ({
-    score: {
-      name: limit,
-      value,
-      most,
-      unit: 'degrees',
-      met: value <= most,
-      ...(value <= most ? {} : { reason }),
-    },
-    excess: Math.max(0, value - most) / DEGREE_SCALE,
+  let violation = 0;
+  const scores = limitsOf(limits, has).map((limit): LimitScore => {
+    const { name, unit, scale } = limit;
+    const bound = limit.bound(limits);
+    const [value, reason] = limit.measure(found, say, limits);
+    // What can't be told breaks nothing by itself: something else does, or it could be told.
+    const excess = value === null ? 0 : 'most' in bound ? value - bound.most : bound.least - value;
+    const met = value !== null && excess <= 0;
+    if (excess > 0) violation += Math.max(name === 'shuts' ? LEAST_EXCESS : 0, excess / scale);
+    return { name, value, ...bound, unit, met, ...(met ? {} : { reason }) };
   });
-  const { lock, clash, intrusion, book, uncovered, flat, glue, binding, strains } = found;
-  const neverShut = lock === null ? '' : `it never shuts: it locks at ${lock.pageAngle.toFixed(1)}°`;
-  const { worst } = clash;
-
-  const judged: Judged[] = [
-    {
-      score: {
-        name: 'shuts',
-        value: lock?.pageAngle ?? 0,
-        most: 0,
-        unit: 'degrees',
-        met: lock === null,
-        ...(lock === null
-          ? {}
-          : { reason: `'${lock.part}' locks ${at(lock.pageAngle)}: ${lock.where} do not meet beyond it` }),
-      },
-      excess: lock === null ? 0 : Math.max(0.1, lock.pageAngle / DEGREE_SCALE),
-    },
-    mm(
-      'catch',
-      worst?.depth ?? 0,
-      limits.catch,
-      worst === null ? '' : `${worst.between.map(name).join(' catches on ')} ${at(worst.pageAngle)}`,
-    ),
-    mm('give', binding.value, limits.give, `${binding.where} do not meet ${at(binding.pageAngle)}`),
-    mm('outside', book.out, limits.outside, `${name(book.panel)} leaves the pages ${at(book.pageAngle)}`),
-    mm('residue', flat.residue, limits.residue, neverShut || 'card stands off the page when shut'),
-    mm(
-      'overhang',
-      flat.overhang,
-      limits.overhang,
-      neverShut || `${name(flat.overhanging)} sticks out when shut`,
-    ),
-    mm('pile', flat.pile, limits.pile, neverShut || 'the pile of card is too thick when shut'),
-    gluedWell(glue, limits.glue),
-  ];
-  if (uncovered !== null) {
-    const [worst] = uncovered;
-    const late = lock !== null && lock.pageAngle > limits.coveredBelow;
-    judged.push(
-      mm(
-        'covered',
-        late ? null : (worst?.past ?? 0),
-        limits.overhang,
-        late
-          ? neverShut
-          : worst && `${name(worst.panel)} sticks out past the ${worst.edge} ${at(worst.pageAngle)}`,
-      ),
-    );
-  }
-  if (intrusion !== null)
-    judged.push(
-      mm(
-        'keep clear',
-        intrusion.depth,
-        0,
-        `${name(intrusion.panel)} enters '${intrusion.box}' ${at(intrusion.pageAngle)}`,
-      ),
-    );
-  if (strains !== null) {
-    const { tilt, jump } = strains;
-    judged.push(
-      degrees('tilt', tilt.value, limits.tilt, `${tilt.where} tilt ${at(tilt.pageAngle)}`),
-      degrees('jump', jump.value, limits.jump, `${jump.where} jumps ${at(jump.pageAngle)}: a dead point`),
-    );
-  }
-  if (limits.flatWhenOpen !== 'any')
-    judged.push(flatWhenOpen(limits.flatWhenOpen === 'yes', flat.openResidue));
-  return {
-    limits: judged.map(({ score }) => score),
-    violation: judged.reduce((sum, { excess }) => sum + excess, 0),
-  };
+  return { limits: scores, violation };
 }
 
 /** The limits of a candidate that could not be built: none is computed. */
-export function notJudged(
-  limits: Limits,
-  has: { keepClear: boolean; chains: boolean },
-  reason: string,
-): LimitScore[] {
-  const none = (name: string, most: number, unit = 'mm'): LimitScore => ({
-    name,
+export const notJudged = (limits: Limits, has: Has, reason: string): LimitScore[] =>
+  limitsOf(limits, has).map((limit) => ({
+    name: limit.name,
     value: null,
-    most,
-    unit,
+    ...limit.bound(limits),
+    unit: limit.unit,
     met: false,
     reason,
-  });
-  return [
-    none('shuts', 0, 'degrees'),
-    none('catch', limits.catch),
-    none('give', limits.give),
-    none('outside', limits.outside),
-    none('residue', limits.residue),
-    none('overhang', limits.overhang),
-    none('pile', limits.pile),
-    none('glue', limits.glue, 'mm²'),
-    ...(limits.coveredBelow > 0 ? [none('covered', limits.overhang)] : []),
-    ...(has.keepClear ? [none('keep clear', 0)] : []),
-    ...(has.chains ? [none('tilt', limits.tilt, 'degrees'), none('jump', limits.jump, 'degrees')] : []),
-    ...(limits.flatWhenOpen === 'any' ? [] : [none('flat when open', FLAT_OPEN)]),
-  ];
+  }));
+
+const limitsOf = (limits: Limits, has: Has): Limit[] =>
+  LIMITS.filter(({ applies }) => applies === undefined || applies(limits, has));
+
+/** What can be told only of a page that moves: one that locks before it has opened flat never does. */
+function moving(measure: Limit['measure']): Limit['measure'] {
+  return (found, say, limits) =>
+    found.moves ? measure(found, say, limits) : [null, `it never opens flat: ${lockedAt(found.lock)}`];
 }
+
+/** What can be told only of the shut book. */
+function shut(measure: Limit['measure']): Limit['measure'] {
+  return (found, say, limits) =>
+    found.lock === null ? measure(found, say, limits) : [null, neverShut(found.lock)];
+}
+
+const neverShut = (lock: Lock): string => `it never shuts: ${lockedAt(lock)}`;
+const lockedAt = (lock: Lock | null): string => `it locks at ${lock?.pageAngle.toFixed(1)}°`;
 
 /** What is wrong with glue, in words. */
 export function glueFaultInWords({ glued, receiver, kind, other }: GlueFault): string {
@@ -186,39 +271,4 @@ export function glueFaultInWords({ glued, receiver, kind, other }: GlueFault): s
     case 'at a slit':
       return `'${glued}' is glued where '${other}' slides in its slit, or less than ${GLUE_MARGIN} mm from it`;
   }
-}
-
-function gluedWell([worst]: readonly GlueFault[], most: number): Judged {
-  const value = worst?.area ?? 0;
-  const met = value <= most;
-  return {
-    score: {
-      name: 'glue',
-      value,
-      most,
-      unit: 'mm²',
-      met,
-      ...(met ? {} : { reason: glueFaultInWords(worst) }),
-    },
-    excess: met ? 0 : (value - most) / GLUE_SCALE,
-  };
-}
-
-function flatWhenOpen(wanted: boolean, residue: number): Judged {
-  const flat = residue <= FLAT_OPEN;
-  const met = flat === wanted;
-  const most = wanted ? FLAT_OPEN : Number.MAX_VALUE;
-  return {
-    score: {
-      name: 'flat when open',
-      value: residue,
-      most,
-      unit: 'mm',
-      met,
-      ...(met
-        ? {}
-        : { reason: wanted ? 'card stands off the open pages' : 'nothing stands up from the open pages' }),
-    },
-    excess: met ? 0 : wanted ? residue - FLAT_OPEN : 1,
-  };
 }

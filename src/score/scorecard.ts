@@ -18,10 +18,13 @@ export interface WantScore {
 
 /** How one limit came out. */
 export interface LimitScore {
-  /** As in the figure file's `limits`. */
+  /** A limit of the figure file, or what every figure must do: shuts, keep clear. */
   readonly name: string;
+  /** null when it could not be computed; then `reason` says why. */
   readonly value: number | null;
-  readonly most: number;
+  readonly most?: number;
+  /** In place of `most`, where it must be more than this. */
+  readonly least?: number;
   readonly unit: string;
   readonly met: boolean;
   /** In words: what is beyond the limit, where and at which page angle; or why it could not be computed. */
@@ -34,8 +37,11 @@ export interface Scorecard {
   readonly works: boolean;
   /** Why it could not be built at all, else null. */
   readonly cannotBuild: string | null;
-  /** 0 when every limit holds; else the sum, over broken limits, of the excess in units of that limit's scale. */
-  readonly violation: number;
+  /**
+   * 0 when every limit holds; else the sum, over broken limits, of the excess in units of that limit's scale; null when it
+   * could not be built.
+   */
+  readonly violation: number | null;
   /** Weighted geometric mean of the wants' desirabilities; null when any was not computed. */
   readonly desirability: number | null;
   readonly wants: readonly WantScore[];
@@ -65,8 +71,8 @@ export interface Scorecard {
     readonly reason?: string;
   };
   readonly bind: {
-    /** Worst misfit anywhere, mm. */
-    readonly misfit: number;
+    /** Worst misfit anywhere, mm; null when the page does not move. */
+    readonly misfit: number | null;
     readonly pageAngle: number | null;
     readonly where: string | null;
   };
@@ -76,7 +82,11 @@ export interface Scorecard {
   readonly slots: readonly SlotRoom[];
   /** Where glue tabs don't lie well, the worst first. */
   readonly glue: readonly GlueFault[];
-  /** Farthest that card leaves the wedge between the pages, mm. */
-  readonly book: { readonly out: number; readonly pageAngle: number | null; readonly part: string | null };
+  /** Farthest that card leaves the wedge between the pages, mm; null when the page does not move. */
+  readonly book: {
+    readonly out: number | null;
+    readonly pageAngle: number | null;
+    readonly part: string | null;
+  };
   readonly locks: { readonly pageAngle: number; readonly part: string; readonly where: string } | null;
 }

@@ -10,7 +10,7 @@ import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
 import { findGlueFaults } from './glue.js';
 import { findIntrusion } from './keep-clear.js';
-import { type Findings, judge, notJudged } from './limits.js';
+import { type Findings, type Has, judge, notJudged } from './limits.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import type { LimitScore, Scorecard, WantScore } from './scorecard.js';
@@ -27,7 +27,11 @@ export class Scorer {
   private readonly opening = new Opening();
   private readonly clash = new ClashTest();
 
-  constructor(private readonly figure: Figure) {}
+  private readonly has: Has;
+
+  constructor(private readonly figure: Figure) {
+    this.has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains };
+  }
 
   /** The whole score of one candidate (see `Figure` for its vector). */
   score(vector: Float64Array): Scorecard {
@@ -61,18 +65,20 @@ export class Scorer {
     const { limits: allowed, keepClear, opening: cover } = this.figure;
     const { opening } = this;
     opening.run(assembly, cover.step, allowed.give);
+    const moves = opening.count > 0;
     const found: Findings = {
+      moves,
       lock: opening.lock,
       clash: this.clash.run(assembly, opening, allowed.press),
       intrusion: keepClear.length > 0 ? findIntrusion(assembly, opening, keepClear) : null,
       book: findOutOfBook(assembly, opening),
       uncovered: allowed.coveredBelow > 0 ? findOverhangs(assembly, opening, allowed.coveredBelow) : null,
       flat: measureFlatness(assembly, opening),
-      glue: opening.count > 0 ? findGlueFaults(assembly, opening) : [],
+      glue: moves ? findGlueFaults(assembly, opening) : [],
       binding: greatest(assembly, opening, 'gap'),
-      strains: this.figure.hasChains ? findStrains(assembly, opening) : null,
+      strains: this.figure.hasChains && moves ? findStrains(assembly, opening) : null,
     };
-    const { limits, violation } = judge(allowed, assembly, found);
+    const { limits, violation } = judge(allowed, this.has, assembly, found);
     const reached = wants.map((want) => scoreWant(want, assembly, opening));
     const { lock, clash, book, flat, binding } = found;
     const name = (k: number) => assembly.panels[k].name;
@@ -84,13 +90,13 @@ export class Scorer {
       wants: reached,
       limits,
       clash: {
-        deepest: clash.worst?.depth ?? 0,
-        push: clash.worst?.push ?? 0,
+        deepest: moves ? (clash.worst?.depth ?? 0) : null,
+        push: moves ? (clash.worst?.push ?? 0) : null,
         pageAngle: clash.worst?.pageAngle ?? null,
         between: clash.worst === null ? null : [name(clash.worst.between[0]), name(clash.worst.between[1])],
         points: clash.worst?.points ?? null,
         firstPageAngle: clash.firstPageAngle,
-        press: clash.press,
+        press: moves ? clash.press : null,
       },
       flat: {
         residue: flat.residue,
@@ -99,11 +105,17 @@ export class Scorer {
         openResidue: flat.openResidue,
         ...(lock === null ? {} : { reason: `it locks at ${lock.pageAngle.toFixed(1)}°` }),
       },
-      bind: { misfit: binding.value, pageAngle: binding.pageAngle, where: binding.where },
+      bind: moves
+        ? { misfit: binding.value, pageAngle: binding.pageAngle, where: binding.where }
+        : { misfit: null, pageAngle: null, where: null },
       chains: found.strains,
       slots: findSlotRooms(assembly, opening),
       glue: found.glue,
-      book: { out: book.out, pageAngle: book.pageAngle, part: book.panel === null ? null : name(book.panel) },
+      book: {
+        out: moves ? book.out : null,
+        pageAngle: book.pageAngle,
+        part: book.panel === null ? null : name(book.panel),
+      },
       locks: lock,
     };
   }
@@ -113,7 +125,7 @@ export class Scorer {
     return {
       works: false,
       cannotBuild: reason,
-      violation: Number.MAX_VALUE,
+      violation: null,
       desirability: null,
       wants: this.figure.wants.map(({ name, kind, unit, weight }) => ({
         name,
@@ -125,11 +137,7 @@ export class Scorer {
         desirability: null,
         reason,
       })),
-      limits: notJudged(
-        this.figure.limits,
-        { keepClear: this.figure.keepClear.length > 0, chains: this.figure.hasChains },
-        reason,
-      ),
+      limits: notJudged(this.figure.limits, this.has, reason),
       clash: {
         deepest: null,
         push: null,
@@ -140,11 +148,11 @@ export class Scorer {
         press: null,
       },
       flat: { residue: null, overhang: null, pile: null, openResidue: null, reason },
-      bind: { misfit: 0, pageAngle: null, where: null },
+      bind: { misfit: null, pageAngle: null, where: null },
       chains: null,
       slots: [],
       glue: [],
-      book: { out: 0, pageAngle: null, part: null },
+      book: { out: null, pageAngle: null, part: null },
       locks: null,
     };
   }
@@ -171,7 +179,7 @@ function overallOf(wants: readonly WantScore[], limits: readonly LimitScore[]): 
     worths.push({ worth, weight });
   }
   for (const { value, most } of limits)
-    if (value !== null && most > 0 && most < Number.MAX_VALUE)
+    if (value !== null && most !== undefined && most > 0)
       worths.push({ worth: desirability(value, { most }, most), weight: MARGIN_WEIGHT });
   return overall(worths);
 }

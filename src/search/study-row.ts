@@ -70,7 +70,7 @@ export class Layout {
     const built = card.cannotBuild === null;
     const rooms = card.slots.map(({ room }) => room).filter((room) => room !== null);
     const figures = [
-      built ? card.violation : null,
+      card.violation,
       card.desirability,
       ...wants.map((want) => want.value),
       ...wants.map((want) => want.desirability),

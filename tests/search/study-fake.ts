@@ -22,7 +22,7 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
   return {
     works: built && overhang === 0,
     cannotBuild: built ? null : 'the mast leans past the gutter',
-    violation: built ? overhang / 10 : 10,
+    violation: built ? overhang / 10 : null,
     desirability: built ? Math.sqrt(worth * ease) : null,
     wants: [
       {

@@ -44,7 +44,7 @@ test('what works comes first, front by front; then what breaks a limit, by how f
       );
       const violations = ranking
         .slice(working.length)
-        .map((i) => (cards[i]?.cannotBuild === null ? cards[i].violation : Number.POSITIVE_INFINITY));
+        .map((i) => (cards[i]?.cannotBuild === null ? (cards[i].violation ?? 0) : Number.POSITIVE_INFINITY));
       expect(violations).toEqual(violations.toSorted((a, b) => (a === b ? 0 : a - b)));
     }),
   );

@@ -27,7 +27,7 @@ export function limitRows(card: Scorecard): ScoreRow[] {
   return card.limits.map((score) => ({
     name: score.name,
     value: figureOf(score),
-    asked: score.most === Number.MAX_VALUE ? '' : `at most ${asWritten(score.most, score.unit)}`,
+    asked: askedOf(score),
     met: score.met,
     reason: score.reason ?? '',
   }));
@@ -36,8 +36,10 @@ export function limitRows(card: Scorecard): ScoreRow[] {
 const figureOf = ({ value, unit }: WantScore | LimitScore): string =>
   value === null ? 'not computed' : withUnit(value, unit);
 
+type Bounds = Pick<Want, 'least' | 'most' | 'target' | 'tolerance'> & { readonly unit: string };
+
 /** @example askedOf({ least: 10, unit: 'degrees', … }) // 'at least 10°' */
-function askedOf({ least, most, target, tolerance, unit }: Want): string {
+function askedOf({ least, most, target, tolerance, unit }: Bounds): string {
   if (target !== undefined) return `${asWritten(target, unit)} ± ${asWritten(tolerance ?? 0, unit)}`;
   if (least !== undefined && most !== undefined)
     return `${asWritten(least, unit)} to ${asWritten(most, unit)}`;
@@ -65,11 +67,11 @@ export function findings({ clash, locks, bind, book, limits, wants }: Scorecard)
     said.push(
       `${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where} do not meet beyond it.`,
     );
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit > UNSEEN)
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit > UNSEEN)
     said.push(
       `${bind.where} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
     );
-  if (book.part !== null && book.pageAngle !== null && book.out > UNSEEN)
+  if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > UNSEEN)
     said.push(
       `${book.part} stands ${withUnit(book.out, 'mm')} outside the pages at ${withUnit(book.pageAngle, 'degrees')}.`,
     );

@@ -60,12 +60,12 @@ export function diagnose(
     const { between, deepest: depth, pageAngle: worstAt } = clash;
     onTheWay.push({ at: startsAt, trouble: { kind: 'catches', between, depth, startsAt, worstAt } });
   }
-  if (broken.has('give') && bind.where !== null && bind.pageAngle !== null) {
+  if (broken.has('give') && bind.where !== null && bind.misfit !== null && bind.pageAngle !== null) {
     const startsAt = bindsFrom(figure, vector) ?? bind.pageAngle;
     const { where, misfit, pageAngle: worstAt } = bind;
     onTheWay.push({ at: startsAt, trouble: { kind: 'binds', where, misfit, startsAt, worstAt } });
   }
-  if (broken.has('outside') && book.part !== null && book.pageAngle !== null)
+  if (broken.has('outside') && book.part !== null && book.out !== null && book.pageAngle !== null)
     onTheWay.push({
       at: book.pageAngle,
       trouble: { kind: 'pokes out', part: book.part, out: book.out, worstAt: book.pageAngle },

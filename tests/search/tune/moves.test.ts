@@ -26,7 +26,7 @@ function opened(text: string): OpenedFigure {
 /** Whether the motion gets from open to shut between the pages, and lies flat there: what the ties are to keep. */
 function shuts({ figure }: OpenedFigure, vector: Float64Array): boolean {
   const { locks, flat, book } = new Scorer(figure).score(vector);
-  return locks === null && (flat.residue ?? 1) < 1e-3 && book.out < 1e-3;
+  return locks === null && (flat.residue ?? 1) < 1e-3 && (book.out ?? 1) < 1e-3;
 }
 
 const names = ({ settings }: OpenedFigure, steps: readonly { setting: number; by: number }[]) =>
