@@ -11,10 +11,9 @@
 import { fileURLToPath } from 'node:url';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
+import { figurePool } from '../dist/src/search/figure-pool.js';
 import { hypervolume } from '../dist/src/search/hypervolume.js';
 import { frontOf } from '../dist/src/search/pareto.js';
-import { WorkerPool } from '../dist/src/search/pool.js';
-import { workerFile } from '../dist/src/search/root.js';
 import { Search } from '../dist/src/search/search.js';
 import { scoredOf } from '../dist/src/search/study.js';
 import { Layout } from '../dist/src/search/study-row.js';
@@ -27,7 +26,7 @@ const [seeds = '10', budgets = '2000,10000', asked = 'samples,evolution,surrogat
 const figure = example('ferryman');
 const layout = new Layout(new Scorer(figure).score(figure.start));
 const data = readFigure(fileURLToPath(new URL('../examples/ferryman.yaml', import.meta.url)));
-const pool = new WorkerPool({ file: workerFile('score'), data, workers: 2 });
+const pool = figurePool(data, 2);
 const never = new AbortController().signal;
 const variables = variablesOf(figure);
 const ways = {
@@ -63,7 +62,7 @@ async function run(search) {
   const table = new StudyTable(variables.length, layout);
   for (let asked = await search.ask(); asked !== null; asked = await search.ask()) {
     const scored = [];
-    for await (const row of pool.run(asked.batch, never)) {
+    for await (const { row } of pool.run(asked.batch, never)) {
       table.add({ stage: asked.stage, vector: asked.batch[scored.length], row });
       scored.push(scoredOf(layout, table, table.size - 1));
     }

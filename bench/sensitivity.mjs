@@ -9,6 +9,7 @@ import { join } from 'node:path';
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
+import { figurePool } from '../dist/src/search/figure-pool.js';
 import { globalRuns } from '../dist/src/search/figure-sensitivity.js';
 import { FigureTrials } from '../dist/src/search/figure-trials.js';
 import { variablesOf } from '../dist/src/search/figure-variables.js';
@@ -19,7 +20,8 @@ const figure = compileFigure(source);
 const variables = variablesOf(figure);
 const layout = new Layout(new Scorer(figure).score(figure.start));
 const never = new AbortController().signal;
-const trials = new FigureTrials({ source, dims: variables.length }, layout, availableParallelism(), never);
+const pool = figurePool(source, availableParallelism());
+const trials = new FigureTrials(pool, layout, never);
 
 const measured = [];
 try {
@@ -32,7 +34,7 @@ try {
     measured.push({ base, indices: indices.flat().map(({ index }) => index) });
   }
 } finally {
-  await trials.close();
+  await pool.close();
 }
 // What varies too rarely to be measured in few runs would come in late, with wide intervals: like is compared with like.
 const always = measured[0].indices

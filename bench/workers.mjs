@@ -6,8 +6,7 @@ import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
-import { WorkerPool } from '../dist/src/search/pool.js';
-import { workerFile } from '../dist/src/search/root.js';
+import { figurePool } from '../dist/src/search/figure-pool.js';
 import { example, samples } from './examples.mjs';
 
 const COUNT = 4000;
@@ -43,7 +42,7 @@ async function scoredAlone(scorer, some) {
 
 async function pooled(workers) {
   const data = readFigure(fileURLToPath(new URL('../examples/heron.yaml', import.meta.url)));
-  const pool = new WorkerPool({ file: workerFile('score'), data, workers });
+  const pool = figurePool(data, workers);
   const never = new AbortController().signal;
   const rate = await rateOf(async (some) => {
     for await (const _ of pool.run(some, never));

@@ -43,9 +43,9 @@ await build({
     ...['node:*', ...builtinModules],
   ],
 });
-// A worker is one file, without the chunks that it would share: of two hundred files to read it would be the slower.
+// A worker is one file: it loads no chunk later.
 await build({
   ...forNode,
-  entryPoints: { 'workers/score': 'workers/score.ts', 'workers/trial': 'workers/trial.ts' },
+  entryPoints: { 'workers/score': 'workers/score.ts' },
   external: ['node:*'],
 });

@@ -1,20 +1,40 @@
 import { workerData } from 'node:worker_threads';
 import { compileFigure } from '../src/figure/figure.js';
 import type { FigureSource } from '../src/figure/source.js';
+import type { Template } from '../src/figure/template.js';
 import { Scorer } from '../src/score/scorer.js';
-import { Layout, type Row } from '../src/search/study-row.js';
+import { whatFails } from '../src/score/what-fails.js';
+import type { Trial } from '../src/search/figure-pool.js';
+import { Layout } from '../src/search/study-row.js';
 
-/** What one worker thread runs: it understands the figure once, then scores batches of candidates. */
+/** What one worker thread runs: it understands the figure once, then tries batches of dummies. */
 const figure = compileFigure(workerData as FigureSource);
+const dims = figure.free.length;
 let scorer = new Scorer(figure);
 const layout = new Layout(scorer.score(figure.start));
+/** Dummies of one candidate come one after another. */
+let drawn: { vector: Float64Array; template: Template } | null = null;
 
-export default function score(batch: Float64Array[]): Row[] {
+/** @param batch candidates to be scored as drawn (their dims), or dummies of them cut by hand (dims, then errors) */
+export default function score(batch: Float64Array[]): Trial[] {
   try {
-    return batch.map((vector) => layout.rowOf(scorer.score(vector)));
+    return batch.map((asked) => {
+      const vector = asked.slice(0, dims);
+      const card =
+        asked.length === dims
+          ? scorer.score(vector)
+          : scorer.scoreCut(templateOf(vector), asked.slice(dims), vector);
+      return { row: layout.rowOf(card), failure: whatFails(card) };
+    });
   } catch (error) {
     // Its buffers may be half filled; the next batch must not find them so.
     scorer = new Scorer(figure);
     throw error;
   }
+}
+
+function templateOf(vector: Float64Array): Template {
+  if (drawn === null || drawn.vector.some((value, dim) => value !== vector[dim]))
+    drawn = { vector, template: figure.template(vector) };
+  return drawn.template;
 }

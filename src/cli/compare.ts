@@ -11,14 +11,13 @@ import {
   variantsOfChoice,
   variantsOfFiles,
 } from '../search/compare/variants.js';
+import { figurePool, trialsIn } from '../search/figure-pool.js';
 import { keptRun } from '../search/kept-run.js';
-import { ScoringFailure, WorkerPool } from '../search/pool.js';
-import { version, workerFile } from '../search/root.js';
+import { version } from '../search/root.js';
 import { ScoreLog } from '../search/score-log.js';
 import { Search } from '../search/search.js';
 import { explained } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
-import type { Row } from '../search/study-row.js';
 import { COMPARED, writeComparison } from './compare-files.js';
 import { FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';
@@ -104,11 +103,10 @@ async function compareIn(
       startSearch: (variables, seed, budget) => new Search(variables, { seed, budget }),
       log: new ScoreLog(log),
       scoring({ source }, layout) {
-        const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
+        const pool = figurePool(source, workers);
         return {
           async *score(batch) {
-            for await (const answer of pool.run(batch, stop))
-              yield answer instanceof ScoringFailure ? layout.failed(answer.reason) : answer;
+            for await (const { row } of trialsIn(pool, layout, batch, stop)) yield row;
           },
           close: () => pool.close(),
         };

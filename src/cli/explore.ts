@@ -7,16 +7,16 @@ import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
 import { writeResults } from '../report/write-results.js';
 import { Scorer } from '../score/scorer.js';
+import { type FigurePool, figurePool } from '../search/figure-pool.js';
 import { variablesOf } from '../search/figure-variables.js';
-import { WorkerPool } from '../search/pool.js';
-import { version, workerFile } from '../search/root.js';
+import { version } from '../search/root.js';
 import { runStudy, scoredOf } from '../search/study.js';
 import { begun, finishedBefore, resumed, type StudySettings } from '../search/study-begin.js';
 import { explained, StudyError } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { FIRST_COLUMNS } from '../search/study-results.js';
-import { Layout, type Row } from '../search/study-row.js';
+import { Layout } from '../search/study-row.js';
 import { backendFor, type SearchWay, searchFor } from '../search/study-search.js';
 import { StudyTable } from '../search/study-table.js';
 import type { TensorBackend } from '../search/tensor-backend.js';
@@ -98,15 +98,27 @@ async function exploreIn(
     );
   }
   const log = earlier?.log ?? begun(folder, settings, source);
+  const workers = options.workers ?? availableParallelism();
+  const pool = figurePool(source, workers);
   try {
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
-    const scored = await scoredIn(folder, log, source, figure, settings, backend, options, stop);
+    const scored = await scoredIn(
+      folder,
+      log,
+      source,
+      figure,
+      settings,
+      backend,
+      options,
+      pool,
+      workers,
+      stop,
+    );
     if (scored.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
-    const { workers } = scored.timings;
-    const insight = scored.finished ? await insightOf(scored, settings.seed, workers, stop) : null;
+    const insight = scored.finished ? await insightOf(scored, settings.seed, pool, stop) : null;
     const studied = { ...scored, insight, finished: insight !== null };
     const { report, files } = await writeResults(folder, log, studied);
     if (studied.finished) folder.keepLog();
@@ -122,6 +134,7 @@ async function exploreIn(
     if (!studied.finished) return INTERRUPTED;
     return report.table.outcome(report.ranking[0]) === 'works' ? FINE : DOES_NOT_WORK;
   } finally {
+    await pool.close();
     log.close();
   }
 }
@@ -135,10 +148,10 @@ async function scoredIn(
   settings: StudySettings,
   backend: TensorBackend | null,
   options: ExploreOptions,
+  pool: FigurePool,
+  workers: number,
   stop: AbortSignal,
 ): Promise<Studied & { timings: Timings }> {
-  const workers = options.workers ?? availableParallelism();
-  const pool = new WorkerPool<Row>({ file: workerFile('score'), data: source, workers });
   const progress = new Progress(settings.samples, options.for ?? null);
   const before = log.size;
   const startedAt = new Date().toISOString();
@@ -179,7 +192,6 @@ async function scoredIn(
     return { source, figure, layout, settings, table, finished, timings, surrogate };
   } finally {
     progress.stop();
-    await pool.close();
   }
 }
 

@@ -1,5 +1,5 @@
 import type { Figure } from '../figure/figure.js';
-import type { FigureSource } from '../figure/source.js';
+import type { FigurePool } from '../search/figure-pool.js';
 import { FigureTrials, Stopped } from '../search/figure-trials.js';
 import { type StudyInsight, studyInsight } from '../search/study-insight.js';
 import type { Layout } from '../search/study-row.js';
@@ -10,13 +10,13 @@ const TOLD_EVERY = 10_000;
 
 /** What is left to measure once all is scored; null when it was stopped. */
 export async function insightOf(
-  study: { source: FigureSource; figure: Figure; table: StudyTable; layout: Layout },
+  study: { figure: Figure; table: StudyTable; layout: Layout },
   seed: number,
-  workers: number,
+  pool: FigurePool,
   stop: AbortSignal,
 ): Promise<StudyInsight | null> {
-  const { source, figure, table, layout } = study;
-  const trials = new FigureTrials({ source, dims: figure.free.length }, layout, workers, stop);
+  const { figure, table, layout } = study;
+  const trials = new FigureTrials(pool, layout, stop);
   console.error('Measuring which dim matters, and how exact the best must be cut …');
   const telling = setInterval(
     () => console.error(`… with ${trials.count.toLocaleString('en')} dummies more so far`),
@@ -29,6 +29,5 @@ export async function insightOf(
     throw error;
   } finally {
     clearInterval(telling);
-    await trials.close();
   }
 }

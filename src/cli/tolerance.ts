@@ -6,6 +6,7 @@ import { insightInWords } from '../report/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { handInsight } from '../search/figure-insight.js';
 import { localInsights } from '../search/figure-local.js';
+import { figurePool } from '../search/figure-pool.js';
 import { cutByHand, cutErrors, HAND, type Hand } from '../search/figure-tolerance.js';
 import { FigureTrials } from '../search/figure-trials.js';
 import { Layout } from '../search/study-row.js';
@@ -32,8 +33,8 @@ export async function toleranceOf(
   const layout = new Layout(card);
   // Ctrl-C ends the program at once: there is nothing to keep.
   const never = new AbortController().signal;
-  const data = { source, dims: vector.length };
-  const trials = new FigureTrials(data, layout, availableParallelism(), never);
+  const pool = figurePool(source, availableParallelism());
+  const trials = new FigureTrials(pool, layout, never);
   try {
     const errors = cutErrors(figure.template(vector).cuts, hand);
     const cutting = await cutByHand(errors, trials.cutVerdicts(vector), DUMMIES, SEED);
@@ -44,6 +45,6 @@ export async function toleranceOf(
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
     return { words: insightInWords(...what), json: insightAsJson(...what) };
   } finally {
-    await trials.close();
+    await pool.close();
   }
 }

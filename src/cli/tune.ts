@@ -7,14 +7,13 @@ import type { FigureSource } from '../figure/source.js';
 import { tunedAsJson } from '../report/tune-json.js';
 import { tunePage } from '../report/tune-page.js';
 import { tunedInWords } from '../report/tune-words.js';
+import { figurePool, trialsIn } from '../search/figure-pool.js';
 import { writeWhole } from '../search/files.js';
 import { keptRun } from '../search/kept-run.js';
-import { ScoringFailure, WorkerPool } from '../search/pool.js';
-import { version, workerFile } from '../search/root.js';
+import { version } from '../search/root.js';
 import { ScoreLog } from '../search/score-log.js';
 import { explained } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
-import type { Row } from '../search/study-row.js';
 import { OutOfBudget, Trials } from '../search/tune/trials.js';
 import { type Tuned, Tuning } from '../search/tune/tune.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
@@ -79,15 +78,14 @@ async function tuneIn(
   const { log, isOld } = keptRun(folder, heading, resume);
   if (resume && !isOld) console.error('There is nothing to go on with: starting from the beginning.');
   const workers = options.workers ?? availableParallelism();
-  const pool = new WorkerPool<Row>({ file: workerFile('score'), data: tuning.opened.source, workers });
+  const pool = figurePool(tuning.opened.source, workers);
   const stop = stopOnSignal('Ending: what was found so far is written.');
   const progress = new Progress(options.trials);
   const before = log.size;
   let working = 0;
   const trials = new Trials(
     async function* (batch) {
-      for await (const answer of pool.run(batch, stop))
-        yield answer instanceof ScoringFailure ? tuning.layout.failed(answer.reason) : answer;
+      for await (const { row } of trialsIn(pool, tuning.layout, batch, stop)) yield row;
     },
     options.trials,
     new ScoreLog(log),

@@ -1,22 +1,6 @@
-import type { FigureSource } from '../figure/source.js';
-import { ScoringFailure, WorkerPool } from './pool.js';
-import { workerFile } from './root.js';
+import { type FigurePool, type Trial, trialsIn } from './figure-pool.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 import type { Layout, Row } from './study-row.js';
-
-/** What came of one trial: a candidate scored as drawn, or a dummy of it that was cut by hand. */
-export interface Trial {
-  row: Row;
-  /** What fails first, in words; null when it works. */
-  failure: string | null;
-}
-
-/** What each worker is given when it starts. */
-export interface TrialData {
-  source: FigureSource;
-  /** Length of a candidate's vector; what an asked vector has beyond it are errors. */
-  dims: number;
-}
 
 /** The trials were stopped, and what was asked of them is not known. */
 export class Stopped extends Error {}
@@ -26,14 +10,14 @@ export class FigureTrials {
   readonly #layout: Layout;
   /** What is asked while or after it is given ends with Stopped. */
   readonly stop: AbortSignal;
-  readonly #pool: WorkerPool<Trial>;
+  readonly #pool: FigurePool;
   /** How many trials were asked for so far. */
   count = 0;
 
-  constructor(data: TrialData, layout: Layout, workers: number, stop: AbortSignal) {
+  constructor(pool: FigurePool, layout: Layout, stop: AbortSignal) {
     this.#layout = layout;
     this.stop = stop;
-    this.#pool = new WorkerPool<Trial>({ file: workerFile('trial'), data, workers });
+    this.#pool = pool;
   }
 
   /** All scores of candidates as drawn, in the order of `scoresOf`. */
@@ -48,19 +32,10 @@ export class FigureTrials {
     return (errors) => this.verdicts(errors.map((each) => Float64Array.from([...vector, ...each])));
   }
 
-  async close(): Promise<void> {
-    await this.#pool.close();
-  }
-
   /** @throws Stopped */
   async #run(asked: Float64Array[]): Promise<Trial[]> {
     const trials: Trial[] = [];
-    for await (const answer of this.#pool.run(asked, this.stop))
-      trials.push(
-        answer instanceof ScoringFailure
-          ? { row: this.#layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }
-          : answer,
-      );
+    for await (const trial of trialsIn(this.#pool, this.#layout, asked, this.stop)) trials.push(trial);
     if (trials.length < asked.length) throw new Stopped('the trials were stopped');
     this.count += asked.length;
     return trials;

@@ -1,9 +1,9 @@
 import type { Scored } from './evaluator.js';
-import { ScoringFailure, type WorkerPool } from './pool.js';
+import { type FigurePool, trialsIn } from './figure-pool.js';
 import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { Entry, StudyLog } from './study-log.js';
-import type { Layout, Row } from './study-row.js';
+import type { Layout } from './study-row.js';
 import { StudyTable } from './study-table.js';
 
 /** The state of the search is kept so often, ms; what was scored since is in the log, and told again. */
@@ -22,7 +22,7 @@ export interface StudyParts {
   search: Asker;
   /** How many candidates of the log the search has been told of already. */
   told: number;
-  pool: Pick<WorkerPool<Row>, 'run'>;
+  pool: FigurePool;
   layout: Layout;
   dims: number;
   stop: AbortSignal;
@@ -81,8 +81,7 @@ async function* entriesOf(
     yield entry;
   }
   let i = kept;
-  for await (const answer of pool.run(batch.slice(kept), stop)) {
-    const row = answer instanceof ScoringFailure ? layout.failed(answer.reason) : answer;
+  for await (const { row } of trialsIn(pool, layout, batch.slice(kept), stop)) {
     const entry = { stage, vector: batch[i++], row };
     log.append(entry);
     yield entry;

@@ -3,11 +3,12 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import type { Trial } from '../../src/search/figure-pool.js';
 import { ScoringFailure } from '../../src/search/pool.js';
 import { runStudy, scoredOf } from '../../src/search/study.js';
 import { begun, resumed, type StudySettings } from '../../src/search/study-begin.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
-import type { Row } from '../../src/search/study-row.js';
+
 import { Sampler } from '../../src/search/study-sampler.js';
 import { fakeRow, LAYOUT } from './study-fake.js';
 
@@ -43,13 +44,15 @@ async function runIn(folder: StudyFolder, most: number, settings: StudySettings,
   const stop = new AbortController();
   let scored = 0;
   const pool = {
-    async *run(batch: readonly Float64Array[]): AsyncGenerator<Row | ScoringFailure> {
+    async *run(batch: readonly Float64Array[]): AsyncGenerator<Trial | ScoringFailure> {
       for (const vector of batch) {
         if (scored === most) {
           stop.abort();
           return;
         }
-        yield scored++ === broken ? new ScoringFailure('the worker hung') : fakeRow(vector);
+        yield scored++ === broken
+          ? new ScoringFailure('the worker hung')
+          : { row: fakeRow(vector), failure: null };
       }
     },
   };

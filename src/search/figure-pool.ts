@@ -1,0 +1,31 @@
+import type { FigureSource } from '../figure/source.js';
+import { ScoringFailure, WorkerPool } from './pool.js';
+import { workerFile } from './root.js';
+import type { Layout, Row } from './study-row.js';
+
+/** What came of one dummy: of a candidate scored as drawn, or cut by hand. */
+export interface Trial {
+  row: Row;
+  /** What fails first, in words; null when it works. */
+  failure: string | null;
+}
+
+/** What a study needs of worker threads that know a figure; tests have their own. */
+export type FigurePool = Pick<WorkerPool<Trial>, 'run'>;
+
+/** Worker threads that try dummies of a figure. They start at once, and serve all that a command asks for. */
+export const figurePool = (source: FigureSource, workers: number): WorkerPool<Trial> =>
+  new WorkerPool<Trial>({ file: workerFile('score'), data: source, workers });
+
+/** What comes of a batch, in its order, also where it could not be scored; ends early when stopped. */
+export async function* trialsIn(
+  pool: FigurePool,
+  layout: Layout,
+  batch: readonly Float64Array[],
+  stop: AbortSignal,
+): AsyncGenerator<Trial> {
+  for await (const answer of pool.run(batch, stop))
+    yield answer instanceof ScoringFailure
+      ? { row: layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }
+      : answer;
+}
