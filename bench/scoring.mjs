@@ -7,6 +7,7 @@ import { Opening } from '../dist/src/motion/opening.js';
 import { ClashTest } from '../dist/src/score/clash.js';
 import { Scorer } from '../dist/src/score/scorer.js';
 import { cpu, example, samples } from './examples.mjs';
+import { countNearPairs, tightPair } from './near-pairs.mjs';
 
 const COUNT = { ferryman: 600, heron: 1500, tightrope: 60 };
 /** What a rotation and a translation cost at least: a pose's 12 numbers, each a sum of three products and one more. */
@@ -46,14 +47,26 @@ for (const [name, count] of Object.entries(COUNT)) {
       clash.run(assembly, opening, figure.limits.press);
     }
   });
+  let pairs = 0;
+  const near = [];
+  for (const assembly of assemblies) {
+    run(assembly);
+    pairs += countNearPairs(assembly, opening, near);
+  }
   const whole =
     cpu(() => {
       for (const vector of vectors) scorer.score(vector);
     }) / count;
   const each = (ms) => `${(ms / assemblies.length).toFixed(3)} ms`;
+  const times = (ns, least) =>
+    `${ns.toFixed(0)} ns, ${(ns / least).toFixed(1)} × a tight loop's ${least.toFixed(0)}`;
+  console.log(`  ${name}, ${assemblies[0].panels.length} panels`);
+  console.log(`    build   ${build.toFixed(3)} ms`);
+  console.log(`    motion  ${each(motion)}: a panel and page angle ${times((motion * 1e6) / frames, tight)}`);
   console.log(
-    `  ${name.padEnd(10)} ${assemblies[0].panels.length} panels: build ${build.toFixed(3)} ms, motion ${each(motion)} (${((motion * 1e6) / frames).toFixed(0)} ns a panel and page angle; ${((motion * 1e6) / frames / tight).toFixed(1)} × the tight loop), clash ${each(both - motion)}, whole score ${whole.toFixed(3)} ms: ${Math.round(1000 / whole)} candidates a second and core`,
+    `    clash   ${each(both - motion)}: a near pair (${Math.round(pairs / assemblies.length)} of them) ${times(((both - motion) * 1e6) / pairs, tightPair(near))}`,
   );
+  console.log(`    whole   ${whole.toFixed(3)} ms: ${Math.round(1000 / whole)} candidates a second and core`);
 }
 
 function attempt(work) {
@@ -69,17 +82,21 @@ function tightLoop() {
   const a = Float64Array.from({ length: 12 * 64 }, (_, i) => Math.sin(i));
   const b = Float64Array.from({ length: 12 }, (_, i) => Math.cos(i));
   const out = new Float64Array(12 * 64);
-  const rounds = 20_000;
+  const rounds = 50_000;
+  const turn = () => {
+    for (let i = 0; i < a.length; i += 4) {
+      const x = a[i];
+      const y = a[i + 1];
+      const z = a[i + 2];
+      out[i] = x * b[0] + y * b[4] + z * b[8];
+      out[i + 1] = x * b[1] + y * b[5] + z * b[9];
+      out[i + 2] = x * b[2] + y * b[6] + z * b[10];
+      out[i + 3] = x * b[3] + y * b[7] + z * b[11] + a[i + 3];
+    }
+  };
+  for (let round = 0; round < 1000; round++) turn();
   const ms = cpu(() => {
-    for (let round = 0; round < rounds; round++)
-      for (let i = 0; i < a.length; i += 12)
-        for (let r = 0; r < 12; r += 4)
-          for (let c = 0; c < 4; c++)
-            out[i + r + c] =
-              a[i + r] * b[c] +
-              a[i + r + 1] * b[4 + c] +
-              a[i + r + 2] * b[8 + c] +
-              (c === 3 ? a[i + r + 3] : 0);
+    for (let round = 0; round < rounds; round++) turn();
   });
   return (ms * 1e6) / (rounds * 64);
 }
