@@ -114,6 +114,7 @@ export function compileFigure(
       throw part ? part.blame(error) : error;
     }
     applyTrims(assembly, trims);
+    boundPoses(assembly, opening.step);
   };
   const build = (vector: Float64Array): Assembly => {
     dims.fill(vector);
@@ -154,6 +155,22 @@ export function compileFigure(
     vectorFrom: (settings) => vectorFrom(dims, settings),
     toYaml: (vector) => toYaml(source, dims, vector),
   };
+}
+
+/** Poses of all panels at all page angles that a worker may have to hold: some 100 MB. */
+const MOST_POSES = 1_000_000;
+/** Steps that a maker would ask for, degrees. */
+const STEPS = [0.1, 0.2, 0.25, 0.5, 1, 2];
+
+function boundPoses({ panels }: Assembly, step: number): void {
+  const poses = (each: number) => (180 / each + 1) * panels.length;
+  if (poses(step) <= MOST_POSES) return;
+  const enough = STEPS.find((each) => poses(each) <= MOST_POSES);
+  throw new CannotBuild(
+    `too fine for ${panels.length} panels; ${enough === undefined ? 'give fewer parts' : `${enough}° or more will do`}`,
+    'opening.step',
+    true,
+  );
 }
 
 interface Part extends Omit<DrawnPart, 'fields'> {

@@ -1,9 +1,11 @@
 import type { Opening } from '../motion/opening.js';
 
+/** Numbers of poses that are kept: some 50 MB. */
+const MOST_KEPT = 6_000_000;
 /** Finest step to which page angles are refined, degrees. */
 const FINEST = 0.04;
 
-/** Poses between the frames of an opening, worked out when first asked for and kept for all who ask again. */
+/** Poses between the frames of an opening, worked out when first asked for and kept for all who ask again, as far as there is room. */
 export class Between {
   /** Halvings of a frame's step. */
   levels = 0;
@@ -38,6 +40,8 @@ export class Between {
     const place = this.places.get(key);
     if (place !== undefined) return this.kept[place];
     const there = this.opening.at(this.pageAngle(frame, part));
+    // A figure of very many panels that is asked for very many: worked out anew each time.
+    if (this.used * there.length > MOST_KEPT) return there.slice();
     let copy = this.kept[this.used];
     if (copy === undefined || copy.length !== there.length) {
       copy = new Float64Array(there.length);

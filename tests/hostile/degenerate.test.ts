@@ -134,3 +134,16 @@ parts:
     expect((await gauntlet(text, ['tune'])).end).toBe('card');
   },
 );
+
+test('more page angles than there is room for are refused, and what would do is said', () => {
+  const text = (step: number) => `page: { width: 400, height: 500 }
+opening: { step: ${step} }
+parts:
+${Array.from({ length: 190 }, (_, i) => `  - { name: v${i}, kind: v-fold, at: ${20 + i}, glue: [60, 60], panels: [70, 70], feet: [20, 20], ridge: 20 }`).join('\n')}
+`;
+  const read = (step: number) => compileFigure(parseFigure(text(step), 'f.yaml'));
+  expect(() => read(0.1)).toThrow(
+    'f.yaml:2:18  opening.step: found 0.1; too fine for 762 panels; 0.2° or more will do',
+  );
+  expect(() => read(0.2)).not.toThrow();
+});
