@@ -43,12 +43,12 @@ export function shutInWords(book: ShutBook | null): string[] {
   const { stack, loop, pileAt, overhangs } = book;
   const rows: string[][] = [];
   if (stack !== null && stack.length > 0)
-    rows.push(['stack', counted(stack.length, 'panel'), `from the left page up: ${stack.join(', ')}`]);
+    rows.push(['stack', counted(stack.length, 'panel'), `from the left page up: ${named(stack)}`]);
   if (loop !== null)
     rows.push([
       'loop',
       counted(loop.length, 'panel'),
-      `each lies on the next, the last on the first: ${loop.join(', ')}; they can't be laid down one by one`,
+      `each lies on the next, the last on the first: ${named(loop)}; they can't be laid down one by one`,
     ]);
   if (pileAt !== null)
     rows.push([
@@ -59,4 +59,13 @@ export function shutInWords(book: ShutBook | null): string[] {
   for (const { panel, edge, past } of overhangs)
     rows.push(['past', panel, `${withUnit(past, 'mm')} past the ${edge}`]);
   return section('When shut', rows);
+}
+
+/** Names told from either end of a long list. */
+const TOLD = 20;
+
+function named(panels: readonly string[]): string {
+  const left = panels.length - 2 * TOLD;
+  if (left <= 1) return panels.join(', ');
+  return [...panels.slice(0, TOLD), `… ${left} more …`, ...panels.slice(-TOLD)].join(', ');
 }
