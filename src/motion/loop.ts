@@ -1,7 +1,6 @@
 import { zeros } from '../geometry/numbers.js';
 import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
-import { DeadPoints } from './loop/dead-point.js';
 import type { LoopJoint } from './loop/joints.js';
 import { type Bend, Knees } from './loop/knees.js';
 import { LEAST_JUMP, Path } from './loop/path.js';
@@ -41,8 +40,6 @@ export class Loop {
    * of all that the frame turned, and not foretold by the motion so far; else 0.
    */
   jump = 0;
-  /** Whether it passed a dead point since the frame before, where it might have gone on another way. */
-  deadPoint = false;
   /** False where the solver ran out of steps: the gap is that of the poses, but a smaller one may be possible. */
   settled = true;
 
@@ -50,7 +47,6 @@ export class Loop {
   private readonly free: number;
   private readonly strain: Strain;
   private readonly knees: Knees;
-  private readonly deadPoints: DeadPoints;
   private readonly path: Path;
 
   /**
@@ -77,7 +73,6 @@ export class Loop {
     this.slots = Int32Array.from(slotOf.keys());
     this.strain = new Strain(this.free, tiesOf(joints, slotOf));
     this.knees = new Knees(joints, slotOf, this.free, bends);
-    this.deadPoints = new DeadPoints(this.strain);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
     this.path = new Path(this.slots.length, this.strain, this.knees, loose);
     this.turn = zeros(this.free);
@@ -118,7 +113,6 @@ export class Loop {
 
   private startPath(poses: Float64Array): void {
     this.path.start();
-    this.deadPoints.start();
     this.finish(poses);
   }
 
@@ -143,7 +137,6 @@ export class Loop {
     }
     this.settled = path.settled;
     this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
-    this.deadPoint = this.deadPoints.passed(now);
     const { ties } = strain;
     this.gap = 0;
     this.lift = 0;
