@@ -2,7 +2,7 @@ import { overlapArea } from '../geometry/coverage.js';
 import { holds, type Shape } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { visitCells } from '../geometry/trapezoids.js';
-import { type Assembly, LEFT_PAGE, type Line, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, type Joint, LEFT_PAGE, type Line, RIGHT_PAGE } from '../motion/assembly.js';
 import { pointInOpen } from './open-place.js';
 
 type Point = readonly [number, number];
@@ -52,15 +52,29 @@ export function whatTrimBreaks(assembly: Assembly, k: number, region: Float64Arr
         if (cut) return `cuts into the slit with ${other}`;
         break;
       }
-      case 'slot':
-        if (end === 1 && nearness(panels[k].holes[joint.hole], region) < MARGIN)
-          return `cuts into the slot for ${other}`;
     }
   }
+  return slotNear(assembly, k, region, MARGIN);
+}
+
+/**
+ * Says in the same words which slot of a panel comes nearer to a cut than `room`, mm; null when none does.
+ * @param region in the plane of panel k
+ */
+export function slotNear(assembly: Assembly, k: number, region: Float64Array, room: number): string | null {
+  const { panels } = assembly;
+  for (const { hole, between } of slotsOf(assembly, k))
+    if (nearness(panels[k].holes[hole], region) < room)
+      return `cuts into the slot for '${panels[between[0]].name}'`;
   return null;
 }
 
-/** Places by which a panel is held: creases, glue, hubs, slits. */
+/** The slots in a panel, in order. */
+export function slotsOf({ joints }: Assembly, k: number): Extract<Joint, { kind: 'slot' }>[] {
+  return joints.filter((joint) => joint.kind === 'slot').filter(({ between }) => between[1] === k);
+}
+
+/** Places of a panel that must stay: creases, glue, hubs, slits, slots. */
 export function heldPlaces(assembly: Assembly, k: number): Point[] {
   const { panels, joints } = assembly;
   const places: Point[] = [];
@@ -83,6 +97,10 @@ export function heldPlaces(assembly: Assembly, k: number): Point[] {
         }
     } else if (joint.kind === 'pivot') places.push(joint.points[end]);
     else if (joint.kind === 'slide' && end === 0) places.push(joint.point);
+    else if (joint.kind === 'slot' && end === 1) {
+      const [x, y] = panels[k].holes[joint.hole];
+      places.push([x, y]);
+    }
   }
   return places;
 }
