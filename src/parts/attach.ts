@@ -123,7 +123,6 @@ export function addFootCreases(
     /** On which side of the receiver's face the panel stands. */
     readonly faceSide: 1 | -1;
     readonly panelSide: 1 | -1;
-    readonly joint: number;
   },
 ): void {
   const [ex, ey] = unit(foot.lines[0]);
@@ -139,6 +138,5 @@ export function addFootCreases(
       sides: [side as 1 | -1, foot.panelSide],
       // (n₁ × n₂)·L with n₂ rising from the receiver's face on `faceSide`: side · faceSide.
       sense: (side * foot.faceSide) as 1 | -1,
-      joint: foot.joint,
     });
 }

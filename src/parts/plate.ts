@@ -85,13 +85,7 @@ export const plate = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i > 0) made.closesLoop = true;
-      addHingeCreases(
-        assembly,
-        `${partName} hinge ${i + 1}`,
-        hinge,
-        { panel: plateIndex, line: own[i] },
-        joint,
-      );
+      addHingeCreases(assembly, `${partName} hinge ${i + 1}`, hinge, { panel: plateIndex, line: own[i] });
     });
   },
   byHand: {

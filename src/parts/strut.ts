@@ -75,13 +75,7 @@ export const strut = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i === 1) made.closesLoop = true;
-      addHingeCreases(
-        assembly,
-        `${partName} ${i === 0 ? 'foot' : 'top'}`,
-        { panel, line: own[i] },
-        hinge,
-        joint,
-      );
+      addHingeCreases(assembly, `${partName} ${i === 0 ? 'foot' : 'top'}`, { panel, line: own[i] }, hinge);
     });
   },
   byHand: {
