@@ -27,7 +27,11 @@ export type { Bend } from './loop/knees.js';
  * loop.solve(poses); // 0 and 1 placed at the next page angle
  */
 export class Loop {
-  /** How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). */
+  /**
+   * How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). Like tilt
+   * and lift it is read off the poses as they are written: should the solver run out of steps on its way through what
+   * play and tilt leave open, they still tell all that is amiss there, and at most too much.
+   */
   gap = 0;
   /** The greatest angle by which a pivot's two faces are out of parallel, 0 to π. */
   tilt = 0;
@@ -40,8 +44,6 @@ export class Loop {
    * of all that the frame turned, and not foretold by the motion so far; else 0.
    */
   jump = 0;
-  /** False where the solver ran out of steps: the gap is that of the poses, but a smaller one may be possible. */
-  settled = true;
 
   private readonly slots: Int32Array;
   private readonly free: number;
@@ -135,7 +137,6 @@ export class Loop {
       turn[k] = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
       if (turn[k] > most) most = turn[k];
     }
-    this.settled = path.settled;
     this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
     const { ties } = strain;
     this.gap = 0;
