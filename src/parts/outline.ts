@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import { faultOf } from '../geometry/faults.js';
+import { faultOf, faultOfHole } from '../geometry/faults.js';
 import { numbers } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
-import type { Assembly } from '../motion/assembly.js';
+import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { point, type Resolved } from './fields.js';
 
@@ -53,4 +53,19 @@ export function shapeOf(
     holes: (drawn?.holes ?? []).map((hole) => numbers(points(hole, up))),
     up,
   };
+}
+
+/**
+ * Cuts one more hole into a panel, in the panel's plane.
+ * @param what the hole is, in a word @param field what to blame
+ * @throws CannotBuild unless all of its edge lies on the panel's card and meets nothing, itself included
+ */
+export function cutHole(panel: Panel, hole: Float64Array, what: string, field: string): void {
+  const fault = faultOfHole(panel, hole);
+  if (fault !== undefined)
+    throw new CannotBuild(
+      `the ${what} cannot be cut out of '${panel.name}' at ${fault.x.toFixed(2)}, ${(panel.up * fault.y).toFixed(2)}: ${fault.why}`,
+      field,
+    );
+  panel.holes.push(hole);
 }
