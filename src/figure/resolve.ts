@@ -1,5 +1,6 @@
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity, type Resolved, Word } from '../parts/fields.js';
+import { type OutlineFields, outlineFault } from '../parts/outline.js';
 import type { Formula } from './arithmetic.js';
 import { faultAt } from './check.js';
 import { readArithmetic } from './dim-file.js';
@@ -10,7 +11,7 @@ import type { FigureSource } from './source.js';
 
 /**
  * Works out checked fields for the candidate whose dims stand in the slots. What no dim changes is worked out once,
- * frozen, and shared between candidates.
+ * frozen, and shared between candidates; so an outline that no dim changes is checked here.
  * @throws CannotBuild, with the field's whole path, where a value is out of its bounds
  */
 export type Resolver<T> = (dims: Float64Array) => Resolved<T>;
@@ -36,11 +37,22 @@ function compile(source: FigureSource, dims: Dims, value: unknown, path: Path): 
   if (typeof value === 'object' && value !== null) {
     const names = Object.keys(value);
     const parts = Object.entries(value).map(([name, part]) => compile(source, dims, part, [...path, name]));
-    return together(parts, (values) => {
+    const node = together(parts, (values) => {
       const fields: Record<string, unknown> = {};
       for (let i = 0; i < names.length; i++) fields[names[i]] = values[i];
       return fields;
     });
+    if (node.constant && 'polygon' in value) {
+      const fault = outlineFault(node.value as OutlineFields);
+      if (fault !== undefined)
+        throw faultAt(
+          source,
+          path,
+          'draw one simple outline, with holes inside it',
+          `an outline that is ${fault}`,
+        );
+    }
+    return node;
   }
   return { constant: true, value };
 }

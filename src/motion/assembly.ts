@@ -47,8 +47,6 @@ export interface Crease {
   readonly lines: readonly [Line, Line];
   readonly sides: readonly [1 | -1, 1 | -1];
   readonly sense: 1 | -1;
-  /** Index of its joint, whose line a counter-fold interrupts; −1 where there is none to interrupt. */
-  readonly joint: number;
 }
 
 /** Diameters of a paper rivet, mm: of the hole, of the waist that stands in it, of the shoulders that hold it. */
@@ -143,7 +141,7 @@ export class Assembly {
     this.addPanel({ name: 'left page', part: 'page', piece: 'page', outline: [-w, 0, 0, 0, 0, h, -w, h] });
     this.addPanel({ name: 'right page', part: 'page', piece: 'page', outline: [0, 0, w, 0, w, h, 0, h] });
     const line: Line = { x0: 0, y0: 0, x1: 0, y1: h };
-    const joint = this.addJoint({
+    this.addJoint({
       kind: 'crease',
       between: [LEFT_PAGE, RIGHT_PAGE],
       lines: [line, { ...line }],
@@ -156,7 +154,6 @@ export class Assembly {
       lines: [line, line],
       sides: [1, -1],
       sense: 1,
-      joint,
     });
     placePages(this.open, Math.PI);
   }

@@ -12,7 +12,8 @@ export interface LineOn {
  *
  * The first line places the panel but for a turn about it: the panel's x axis runs along the line, from its start.
  * The turn is then chosen so that the start of the second line lies in the panel's plane, on the side where y is
- * positive. Every line after the first has a place in the panel, too (`own`); its misfit is the greater distance, of
+ * positive; where it lies on the first line, it cannot tell which way, and the panel turns any way. Every line after the
+ * first has a place in the panel, too (`own`); its misfit is the greater distance, of
  * its two ends, between where it is on its support and where it is on the panel, mm.
  */
 export function hingedStep(
@@ -46,11 +47,14 @@ export function hingedStep(
       vx -= along * ux;
       vy -= along * uy;
       vz -= along * uz;
-      const across = Math.sqrt(vx * vx + vy * vy + vz * vz);
-      // The second line's start lies on the first line: the panel cannot tell which way to turn, and nothing fits.
+      let across = Math.sqrt(vx * vx + vy * vy + vz * vz);
       if (across < 1e-9) {
-        misfits[misfit] = Math.hypot(own[1].x0, own[1].y0);
-        return;
+        // Any direction square to the line, in the plane of x and y unless the line stands steeply on it.
+        const steep = Math.abs(uz) > 0.9;
+        vx = steep ? 0 : -uy;
+        vy = steep ? -uz : ux;
+        vz = steep ? uy : 0;
+        across = Math.sqrt(vx * vx + vy * vy + vz * vz);
       }
       writePose(poses, panel, a[0], a[1], a[2], ux, uy, uz, vx / across, vy / across, vz / across);
       for (let i = 1; i < supports.length; i++) {

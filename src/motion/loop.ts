@@ -1,7 +1,6 @@
 import { zeros } from '../geometry/numbers.js';
 import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
-import { DeadPoints } from './loop/dead-point.js';
 import type { LoopJoint } from './loop/joints.js';
 import { type Bend, Knees } from './loop/knees.js';
 import { LEAST_JUMP, Path } from './loop/path.js';
@@ -28,7 +27,11 @@ export type { Bend } from './loop/knees.js';
  * loop.solve(poses); // 0 and 1 placed at the next page angle
  */
 export class Loop {
-  /** How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). */
+  /**
+   * How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). Like tilt
+   * and lift it is read off the poses as they are written: should the solver run out of steps on its way through what
+   * play and tilt leave open, they still tell all that is amiss there, and at most too much.
+   */
   gap = 0;
   /** The greatest angle by which a pivot's two faces are out of parallel, 0 to π. */
   tilt = 0;
@@ -41,16 +44,11 @@ export class Loop {
    * of all that the frame turned, and not foretold by the motion so far; else 0.
    */
   jump = 0;
-  /** Whether it passed a dead point since the frame before, where it might have gone on another way. */
-  deadPoint = false;
-  /** False where the solver ran out of steps: the gap is that of the poses, but a smaller one may be possible. */
-  settled = true;
 
   private readonly slots: Int32Array;
   private readonly free: number;
   private readonly strain: Strain;
   private readonly knees: Knees;
-  private readonly deadPoints: DeadPoints;
   private readonly path: Path;
 
   /**
@@ -77,7 +75,6 @@ export class Loop {
     this.slots = Int32Array.from(slotOf.keys());
     this.strain = new Strain(this.free, tiesOf(joints, slotOf));
     this.knees = new Knees(joints, slotOf, this.free, bends);
-    this.deadPoints = new DeadPoints(this.strain);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
     this.path = new Path(this.slots.length, this.strain, this.knees, loose);
     this.turn = zeros(this.free);
@@ -118,7 +115,6 @@ export class Loop {
 
   private startPath(poses: Float64Array): void {
     this.path.start();
-    this.deadPoints.start();
     this.finish(poses);
   }
 
@@ -141,9 +137,7 @@ export class Loop {
       turn[k] = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
       if (turn[k] > most) most = turn[k];
     }
-    this.settled = path.settled;
     this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
-    this.deadPoint = this.deadPoints.passed(now);
     const { ties } = strain;
     this.gap = 0;
     this.lift = 0;

@@ -69,12 +69,24 @@ export function lengthOf(line: Line): number {
   return Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
 }
 
-/** On which side of a line most of a panel's card lies, by its corners: 1 to the left, −1 to the right, 0 for neither. */
+/**
+ * On which side of a line a panel's card lies: 1 to the left, −1 to the right, 0 where the line goes through the middle
+ * of its area. The outline is cut into triangles at its first corner; the height of each one's middle is the mean of
+ * its corners' heights, and counts by its area.
+ */
 export function cardSide(outline: Float64Array, line: Line): 1 | -1 | 0 {
+  const [ex, ey] = unit(line);
+  const [x0, y0] = outline;
+  let area = 0;
   let sum = 0;
-  for (let i = 0; i < outline.length; i += 2)
-    sum += (line.x1 - line.x0) * (outline[i + 1] - line.y0) - (line.y1 - line.y0) * (outline[i] - line.x0);
-  return Math.abs(sum) < 1e-9 ? 0 : sum > 0 ? 1 : -1;
+  for (let i = 2; i + 3 < outline.length; i += 2) {
+    const [ax, ay] = [outline[i] - x0, outline[i + 1] - y0];
+    const [bx, by] = [outline[i + 2] - x0, outline[i + 3] - y0];
+    const twice = ax * by - ay * bx;
+    area += twice;
+    sum += twice * (ex * (y0 + (ay + by) / 3 - line.y0) - ey * (x0 + (ax + bx) / 3 - line.x0));
+  }
+  return Math.abs(sum) < 1e-9 * area ? 0 : sum > 0 ? 1 : -1;
 }
 
 /** The direction at an angle (radians) from a footing's crease, towards its panel. */
@@ -123,7 +135,6 @@ export function addFootCreases(
     /** On which side of the receiver's face the panel stands. */
     readonly faceSide: 1 | -1;
     readonly panelSide: 1 | -1;
-    readonly joint: number;
   },
 ): void {
   const [ex, ey] = unit(foot.lines[0]);
@@ -139,6 +150,5 @@ export function addFootCreases(
       sides: [side as 1 | -1, foot.panelSide],
       // (n₁ × n₂)·L with n₂ rising from the receiver's face on `faceSide`: side · faceSide.
       sense: (side * foot.faceSide) as 1 | -1,
-      joint: foot.joint,
     });
 }

@@ -1,28 +1,46 @@
+import { faultOf, TOUCHING } from '../geometry/faults.js';
 import { numbers } from '../geometry/numbers.js';
 import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { cardSide } from './attach.js';
+import { cardSide, unit } from './attach.js';
 
 /**
  * Cuts a panel off along a line, so that the panel ends there: what lies beyond it, seen from the rest of the panel's
- * card, is taken away. (Sutherland and Hodgman's cut of a ring by one line; a link's ring is convex.)
+ * card, is taken away, holes included.
+ *
+ * Sutherland and Hodgman's cut of a ring by one line. Where a concave outline falls into several pieces it leaves them
+ * joined by edges that lie on one another along the line; those, and holes that the line would cut open, are refused.
+ * @throws CannotBuild when what is left is no one piece of card
  */
-export function endAlong(assembly: Assembly, panel: number, line: Line, field: string): void {
-  const ring = assembly.panels[panel].outline;
-  const height = (x: number, y: number) =>
-    (line.x1 - line.x0) * (y - line.y0) - (line.y1 - line.y0) * (x - line.x0);
-  const side = cardSide(ring, line) || 1;
+export function endAlong(assembly: Assembly, index: number, line: Line, field: string): void {
+  const panel = assembly.panels[index];
+  const [ex, ey] = unit(line);
+  const side = cardSide(panel.outline, line) || 1;
+  /** mm above the line, on the side that stays; a corner all but on the line is on it. */
+  const height = (x: number, y: number): number => {
+    const h = side * (ex * (y - line.y0) - ey * (x - line.x0));
+    return Math.abs(h) < TOUCHING ? 0 : h;
+  };
+  const ring = panel.outline;
   const kept: number[] = [];
   for (let i = 0; i < ring.length; i += 2) {
     const j = (i + 2) % ring.length;
-    const [hi, hj] = [side * height(ring[i], ring[i + 1]), side * height(ring[j], ring[j + 1])];
+    const [hi, hj] = [height(ring[i], ring[i + 1]), height(ring[j], ring[j + 1])];
     if (hi >= 0) kept.push(ring[i], ring[i + 1]);
-    if (hi > 0 !== hj > 0 && hi !== 0 && hj !== 0) {
+    if (hi * hj < 0) {
       const t = hi / (hi - hj);
       kept.push(ring[i] + t * (ring[j] - ring[i]), ring[i + 1] + t * (ring[j + 1] - ring[i + 1]));
     }
   }
-  if (kept.length < 6)
-    throw new CannotBuild(`no card of '${assembly.panels[panel].name}' is left there`, field);
-  assembly.panels[panel].outline = numbers(kept);
+  if (kept.length < 6) throw new CannotBuild(`no card of '${panel.name}' is left there`, field);
+  // A hole on the line, or across it, meets the new edge: `faultOf` says so.
+  const holes = panel.holes.filter((hole) => hole.some((x, i) => i % 2 === 0 && height(x, hole[i + 1]) > 0));
+  const outline = numbers(kept);
+  if (faultOf({ outline, holes }) !== undefined)
+    throw new CannotBuild(
+      `'${panel.name}' does not end there in one straight cut: it falls apart, or a hole is cut open`,
+      field,
+    );
+  panel.outline = outline;
+  panel.holes = holes;
 }

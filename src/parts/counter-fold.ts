@@ -1,9 +1,9 @@
 import * as z from 'zod';
 import { numbers } from '../geometry/numbers.js';
 import { holds } from '../geometry/polygon.js';
-import type { Assembly, Crease, Line } from '../motion/assembly.js';
+import type { Assembly, Crease, Joint, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance } from './attach.js';
+import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from './attach.js';
 import { angle, length, name, type Resolved, size, word } from './fields.js';
 import { type PartKind, partKind } from './part.js';
 import { addSphericalPair, RADIANS } from './spherical-pair.js';
@@ -133,7 +133,7 @@ function cutFree(
       );
     panel.outline = notched;
   }
-  if (crease.joint >= 0) interrupt(assembly, crease.joint, Math.min(vertex, end), Math.max(vertex, end));
+  interrupt(assembly, crease, Math.min(vertex, end), Math.max(vertex, end));
 }
 
 const SAME_PLACE = 1e-6;
@@ -179,28 +179,57 @@ function withoutRepeats(ring: number[]): Float64Array {
   return numbers(out);
 }
 
-/** Takes the stretch from..to (mm from its start) out of a crease's joint; what is left on either side stays. */
-function interrupt(assembly: Assembly, index: number, from: number, to: number): void {
-  const joint = assembly.joints[index];
-  if (joint.kind !== 'crease') return;
-  const whole = joint.lines;
-  const stretch = (a: number, b: number) => whole.map((line) => part(line, a, b)) as [Line, Line];
-  const long = Math.hypot(whole[0].x1 - whole[0].x0, whole[0].y1 - whole[0].y0);
-  const rest = [stretch(0, from), stretch(to, long)].filter(
-    ([line]) => Math.hypot(line.x1 - line.x0, line.y1 - line.y0) > 0.01,
-  );
-  if (rest.length === 0)
+/**
+ * Takes the stretch from..to (mm from its start) out of a crease, wherever its joints still hold it; what is left on
+ * either side stays. Other counter-folds may have interrupted it before, so that it has several joints.
+ */
+function interrupt(assembly: Assembly, crease: Crease, from: number, to: number): void {
+  let left = 0;
+  const joints = assembly.joints.flatMap((joint): Joint[] => {
+    const held = joint.kind === 'crease' ? stretchOf(assembly, crease, joint) : null;
+    if (joint.kind !== 'crease' || held === null) return [joint];
+    const [start, end] = held;
+    const rest = [
+      [start, Math.min(from, end)],
+      [Math.max(to, start), end],
+    ].filter(([a, b]) => b - a > 0.01);
+    left += rest.length;
+    return rest.map(([a, b]) => ({
+      ...joint,
+      lines: [part(joint.lines[0], a - start, b - start), part(joint.lines[1], a - start, b - start)],
+    }));
+  });
+  if (left === 0)
     throw new CannotBuild(
       'it takes up the whole crease, and nothing is left to hold the two panels together',
       'length',
     );
-  joint.lines = rest[0];
-  if (rest.length === 2) assembly.addJoint({ ...joint, lines: rest[1] });
+  assembly.joints.splice(0, assembly.joints.length, ...joints);
 }
 
+/**
+ * From where to where along a crease a joint holds its two panels together, mm from the crease's start; null where it
+ * is no joint of that crease. A joint may hold a tab instead of the panel that the tab is glued to.
+ */
+function stretchOf(
+  { panels }: Assembly,
+  { between, lines }: Crease,
+  joint: Extract<Joint, { kind: 'crease' }>,
+): [from: number, to: number] | null {
+  const bodies = between.map((k) => panels[k].body);
+  if (!joint.between.every((k) => bodies.includes(panels[k].body))) return null;
+  const end = joint.between.findIndex((k) => between.includes(k));
+  if (end < 0) return null;
+  const line = lines[between.indexOf(joint.between[end])];
+  const [ex, ey] = unit(line);
+  const { x0, y0, x1, y1 } = joint.lines[end];
+  const along = (x: number, y: number) => (x - line.x0) * ex + (y - line.y0) * ey;
+  const off = (x: number, y: number) => Math.abs((x - line.x0) * ey - (y - line.y0) * ex);
+  return Math.max(off(x0, y0), off(x1, y1)) > SAME_PLACE ? null : [along(x0, y0), along(x1, y1)];
+}
+
+/** The stretch from..to of a line, mm from its start. */
 function part(line: Line, from: number, to: number): Line {
-  const long = Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
-  const ex = (line.x1 - line.x0) / long;
-  const ey = (line.y1 - line.y0) / long;
+  const [ex, ey] = unit(line);
   return { x0: line.x0 + from * ex, y0: line.y0 + from * ey, x1: line.x0 + to * ex, y1: line.y0 + to * ey };
 }

@@ -38,13 +38,7 @@ export function endsInSpace(poses: Float64Array, hinge: Hinge, from: Float64Arra
  * sides of the latter: `<label> left` and `<label> right` of its line. Which way the fold turns is read off the
  * half-open figure, since open and shut it may be flat.
  */
-export function addHingeCreases(
-  assembly: Assembly,
-  label: string,
-  ending: Hinge,
-  through: Hinge,
-  joint: number,
-): void {
+export function addHingeCreases(assembly: Assembly, label: string, ending: Hinge, through: Hinge): void {
   const poses = assembly.halfOpen();
   const inSpace = (panel: number, x: number, y: number) =>
     [0, 4, 8].map((r) => poses[panel * POSE + r] * x + poses[panel * POSE + r + 1] * y);
@@ -69,6 +63,5 @@ export function addHingeCreases(
       lines: [ending.line, through.line],
       sides: [endingSide, side],
       sense: (sense * side) as 1 | -1,
-      joint,
     });
 }

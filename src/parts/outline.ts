@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import { faultOf } from '../geometry/faults.js';
+import { faultOf, faultOfHole } from '../geometry/faults.js';
 import { numbers } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
-import type { Assembly } from '../motion/assembly.js';
+import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { point, type Resolved } from './fields.js';
 
@@ -27,29 +27,45 @@ export function points(drawn: readonly (readonly [number, number])[], up: 1 | -1
   return drawn.flatMap(([x, y]) => [x, up * y]);
 }
 
-/** Drawn outlines of more corners come from a drawing, and were checked when that was read. */
-const MOST_CHECKED = 100;
+/**
+ * What is wrong with a drawn outline as a shape of card, in words with the place, mm; undefined where it is sound.
+ * An outline that no dim changes is asked once, when its figure is compiled: the figure freezes it then.
+ */
+export function outlineFault({ polygon, holes = [] }: OutlineFields): string | undefined {
+  const ring = (drawn: readonly (readonly [number, number])[]) => numbers(points(drawn));
+  const fault = faultOf({ outline: ring(polygon), holes: holes.map(ring) });
+  return fault && `no shape of card at ${fault.x.toFixed(2)}, ${fault.y.toFixed(2)}: ${fault.why}`;
+}
 
 /**
- * Outline and holes for `Assembly.addPanel`:  as drawn, or else the default shape (in the same coordinates).
- * @throws CannotBuild where a drawn outline meets itself, or dims have made it so
+ * Outline and holes for `Assembly.addPanel`: as drawn, or else the default shape (in the same coordinates).
+ * @throws CannotBuild where dims, or errors of cutting by hand, have made a drawn outline no shape of card
  */
 export function shapeOf(
   drawn: OutlineFields | undefined,
   standard: readonly (readonly [number, number])[],
   up: 1 | -1 = 1,
 ): Pick<Parameters<Assembly['addPanel']>[0], 'outline' | 'holes' | 'up'> {
-  const shape = {
+  const fault = drawn === undefined || Object.isFrozen(drawn) ? undefined : outlineFault(drawn);
+  if (fault !== undefined) throw new CannotBuild(`its outline is ${fault}`, 'outline');
+  return {
     outline: counterClockwise(numbers(points(drawn?.polygon ?? standard, up))),
     holes: (drawn?.holes ?? []).map((hole) => numbers(points(hole, up))),
+    up,
   };
-  if (drawn !== undefined && drawn.polygon.length <= MOST_CHECKED) {
-    const fault = faultOf(shape);
-    if (fault !== undefined)
-      throw new CannotBuild(
-        `its outline is no shape of card at ${fault.x.toFixed(2)}, ${(up * fault.y).toFixed(2)}: ${fault.why}`,
-        'outline',
-      );
-  }
-  return { ...shape, up };
+}
+
+/**
+ * Cuts one more hole into a panel, in the panel's plane.
+ * @param what the hole is, in a word @param field what to blame
+ * @throws CannotBuild unless all of its edge lies on the panel's card and meets nothing, itself included
+ */
+export function cutHole(panel: Panel, hole: Float64Array, what: string, field: string): void {
+  const fault = faultOfHole(panel, hole);
+  if (fault !== undefined)
+    throw new CannotBuild(
+      `the ${what} cannot be cut out of '${panel.name}' at ${fault.x.toFixed(2)}, ${(panel.up * fault.y).toFixed(2)}: ${fault.why}`,
+      field,
+    );
+  panel.holes.push(hole);
 }

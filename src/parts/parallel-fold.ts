@@ -167,7 +167,7 @@ function addFoot(assembly: Assembly, tent: Tent, i: 0 | 1, panel: number, from: 
   const inner: Flat = [-footing.inward[0], -footing.inward[1]];
   const label = `${tent.name}${extra} ${WORDS[i]}`;
   const receiver = footing.panel;
-  const joint = addTab(
+  addTab(
     assembly,
     { name: `${label} tab`, part: tent.name, piece, receiver, panel, line, panelLine, inner },
     f.tab,
@@ -181,7 +181,6 @@ function addFoot(assembly: Assembly, tent: Tent, i: 0 | 1, panel: number, from: 
     inner,
     faceSide: (f.points === 'in' ? side : -side) as 1 | -1,
     panelSide: UPS[i],
-    joint,
   });
 }
 
@@ -202,7 +201,7 @@ function addRidge(
     Line,
     Line,
   ];
-  const joint = assembly.addJoint({
+  assembly.addJoint({
     kind: 'crease',
     between: [panels[0], panels[1]],
     lines,
@@ -216,7 +215,6 @@ function addRidge(
     lines,
     sides: toParent === 1 ? [1, -1] : [-1, 1],
     sense: (toParent === 1 ? tent.stance.sense : -points * tent.stance.sense) as 1 | -1,
-    joint,
   });
 }
 
@@ -271,7 +269,7 @@ function addLayers(assembly: Assembly, tent: Tent, layers: readonly [number, num
     assembly.addStep(parallelStep(tent.name, wall, footing.panel, from, tent.panels[i], [1, 0], [0, 1]));
     addFoot(assembly, { ...tent, piece }, i, wall, from, ' wall');
     const edge: Line = { x0: 0, y0: UPS[i] * layers[i], x1: f.length, y1: UPS[i] * layers[i] };
-    const joint = assembly.addJoint({
+    assembly.addJoint({
       kind: 'crease',
       between: [floating[i], wall],
       lines: [edge, ridge],
@@ -287,7 +285,6 @@ function addLayers(assembly: Assembly, tent: Tent, layers: readonly [number, num
       lines: [edge, ridge],
       sides: [-UPS[i] as 1 | -1, -UPS[i] as 1 | -1],
       sense: (UPS[i] * points * stance.sense) as 1 | -1,
-      joint,
     });
   }
   addRidge(assembly, tent, floating, [0, 0], 1);

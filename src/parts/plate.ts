@@ -25,10 +25,13 @@ export const plate = partKind({
   about: 'a flat part hinged to two or more supports',
   fields: z.strictObject({
     /** Lines on the supports along which it is hinged. */
-    supports: z.array(supportFields).min(2, {
-      error:
-        'two supports or more (one alone lets a plate swing loose; to glue a plate on flat, use kind: glued-piece)',
-    }),
+    supports: z
+      .array(supportFields)
+      .min(2, {
+        error:
+          'two supports or more (one alone lets a plate swing loose; to glue a plate on flat, use kind: glued-piece)',
+      })
+      .max(50),
     /** Card beyond the hinge lines on every side, mm, where no outline is drawn. */
     margin: length().prefault(5),
     /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
@@ -85,13 +88,7 @@ export const plate = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i > 0) made.closesLoop = true;
-      addHingeCreases(
-        assembly,
-        `${partName} hinge ${i + 1}`,
-        hinge,
-        { panel: plateIndex, line: own[i] },
-        joint,
-      );
+      addHingeCreases(assembly, `${partName} hinge ${i + 1}`, hinge, { panel: plateIndex, line: own[i] });
     });
   },
   byHand: {

@@ -1,8 +1,7 @@
 import * as z from 'zod';
-import { holds } from '../geometry/polygon.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { name } from './fields.js';
-import { points, polygon } from './outline.js';
+import { cutHole, points, polygon } from './outline.js';
 import { partKind } from './part.js';
 
 /** A hole that another part passes through, and must stay inside through the whole opening. */
@@ -23,10 +22,7 @@ export const slot = partKind({
     if (panel.body === assembly.panels[passing].body)
       throw new CannotBuild(`'${f.passes}' is glued to '${f.on}' and can't pass through it`, 'passes', true);
     const hole = Float64Array.from(points(f.outline, panel.up));
-    for (let i = 0; i < hole.length; i += 2)
-      if (!holds(panel, hole[i], hole[i + 1]))
-        throw new CannotBuild(`a corner of the slot lies off the card of '${f.on}'`, `outline.${i / 2}`);
-    panel.holes.push(hole);
+    cutHole(panel, hole, 'slot', 'outline');
     assembly.addJoint({ kind: 'slot', between: [passing, on], hole: panel.holes.length - 1 });
   },
 });

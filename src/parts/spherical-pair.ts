@@ -101,20 +101,20 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
       panelLine,
       inner,
     };
-    const joint =
-      pair.joined === 'same sheet'
-        ? assembly.addJoint({
-            kind: 'crease',
-            between: [receivers[i], panels[i]],
-            lines: [receiverLine, panelLine],
-            closesLoop: false,
-            of: 'fold',
-          })
-        : addTab(
-            assembly,
-            { ...foot, name: `${name} ${word} tab`, part: name, piece: pair.piece },
-            pair.joined.tab,
-          );
+    if (pair.joined === 'same sheet')
+      assembly.addJoint({
+        kind: 'crease',
+        between: [receivers[i], panels[i]],
+        lines: [receiverLine, panelLine],
+        closesLoop: false,
+        of: 'fold',
+      });
+    else
+      addTab(
+        assembly,
+        { ...foot, name: `${name} ${word} tab`, part: name, piece: pair.piece },
+        pair.joined.tab,
+      );
     const flatSide = i === 0 ? stance.flatSide : stance.otherFlatSide;
     addFootCreases(assembly, {
       name: `${name} ${word} foot`,
@@ -124,7 +124,6 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
       inner,
       faceSide: (pair.points === 'in' ? flatSide : -flatSide) as 1 | -1,
       panelSide: ups[i],
-      joint,
     });
   });
 
@@ -134,7 +133,7 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
     x1: ridge * Math.cos(sectors[i]),
     y1: up * ridge * Math.sin(sectors[i]),
   })) as [Line, Line];
-  const joint = assembly.addJoint({
+  assembly.addJoint({
     kind: 'crease',
     between: panels,
     lines: ridgeLines,
@@ -148,7 +147,6 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
     lines: ridgeLines,
     sides: [-1, 1],
     sense: branch,
-    joint,
   });
 }
 

@@ -31,9 +31,12 @@ export const strut = partKind({
     const top = hingeOn(assembly, f.top, 'top');
     const long = lengthOf(foot.line);
     const [along, drawn] = inOpen(assembly, foot, top);
+    if (drawn < 0.01)
+      throw new CannotBuild(
+        'in the open figure its foot and top lie on one line, and nothing says which way it stands',
+        'top.line',
+      );
     const height = f.height ?? drawn;
-    if (height < 0.01)
-      throw new CannotBuild('in the open figure its foot and top lie on one line; give its height', 'height');
     const width = lengthOf(top.line);
     const own = [
       { x0: 0, y0: 0, x1: long, y1: 0 },
@@ -75,13 +78,7 @@ export const strut = partKind({
       );
       const made = assembly.joints[joint];
       if (made.kind === 'crease' && i === 1) made.closesLoop = true;
-      addHingeCreases(
-        assembly,
-        `${partName} ${i === 0 ? 'foot' : 'top'}`,
-        { panel, line: own[i] },
-        hinge,
-        joint,
-      );
+      addHingeCreases(assembly, `${partName} ${i === 0 ? 'foot' : 'top'}`, { panel, line: own[i] }, hinge);
     });
   },
   byHand: {

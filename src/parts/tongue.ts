@@ -6,7 +6,7 @@ import { lengthOf, unit } from './attach.js';
 import { endAlong } from './chain-end.js';
 import { name, point, size } from './fields.js';
 import { hingeFields, hingeOn } from './hinge.js';
-import { points } from './outline.js';
+import { cutHole, points } from './outline.js';
 import { partKind } from './part.js';
 
 /**
@@ -41,7 +41,7 @@ export const tongue = partKind({
     const at: [number, number] = [f.at[0], assembly.panels[panel].up * f.at[1]];
     endAlong(assembly, panel, acrossAt(assembly, panel, at), 'at');
     const { line } = slit;
-    assembly.panels[slit.panel].holes.push(Float64Array.from(slitRing(line, f.width / 2)));
+    cutHole(assembly.panels[slit.panel], Float64Array.from(slitRing(line, f.width / 2)), 'slit', 'slit.line');
 
     const tail = assembly.addPanel({
       name: `${partName} tail`,

@@ -1,8 +1,9 @@
 import { overlapArea } from '../geometry/coverage.js';
+import { lengthWithin } from '../geometry/line-in-ring.js';
 import { holds, type Shape } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { visitCells } from '../geometry/trapezoids.js';
-import { type Assembly, LEFT_PAGE, type Line, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, type Joint, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { pointInOpen } from './open-place.js';
 
 type Point = readonly [number, number];
@@ -52,15 +53,29 @@ export function whatTrimBreaks(assembly: Assembly, k: number, region: Float64Arr
         if (cut) return `cuts into the slit with ${other}`;
         break;
       }
-      case 'slot':
-        if (end === 1 && nearness(panels[k].holes[joint.hole], region) < MARGIN)
-          return `cuts into the slot for ${other}`;
     }
   }
+  return slotNear(assembly, k, region, MARGIN);
+}
+
+/**
+ * Says in the same words which slot of a panel comes nearer to a cut than `room`, mm; null when none does.
+ * @param region in the plane of panel k
+ */
+export function slotNear(assembly: Assembly, k: number, region: Float64Array, room: number): string | null {
+  const { panels } = assembly;
+  for (const { hole, between } of slotsOf(assembly, k))
+    if (nearness(panels[k].holes[hole], region) < room)
+      return `cuts into the slot for '${panels[between[0]].name}'`;
   return null;
 }
 
-/** Places by which a panel is held: creases, glue, hubs, slits. */
+/** The slots in a panel, in order. */
+export function slotsOf({ joints }: Assembly, k: number): Extract<Joint, { kind: 'slot' }>[] {
+  return joints.filter((joint) => joint.kind === 'slot').filter(({ between }) => between[1] === k);
+}
+
+/** Places of a panel that must stay: creases, glue, hubs, slits, slots. */
 export function heldPlaces(assembly: Assembly, k: number): Point[] {
   const { panels, joints } = assembly;
   const places: Point[] = [];
@@ -83,6 +98,10 @@ export function heldPlaces(assembly: Assembly, k: number): Point[] {
         }
     } else if (joint.kind === 'pivot') places.push(joint.points[end]);
     else if (joint.kind === 'slide' && end === 0) places.push(joint.point);
+    else if (joint.kind === 'slot' && end === 1) {
+      const [x, y] = panels[k].holes[joint.hole];
+      places.push([x, y]);
+    }
   }
   return places;
 }
@@ -116,37 +135,6 @@ function ringInOpen(assembly: Assembly, from: number, ring: Float64Array, to: nu
   for (let i = 0; i < ring.length; i += 2)
     [placed[i], placed[i + 1]] = pointInOpen(assembly, from, [ring[i], ring[i + 1]], to);
   return placed;
-}
-
-/** Nearer to an edge than this, mm, is at the edge and not inside. */
-const AT_EDGE = 1e-4;
-
-/** How much of a line lies inside a ring, mm: what runs along an edge does not. */
-function lengthWithin({ x0, y0, x1, y1 }: Line, ring: Float64Array): number {
-  const [dx, dy] = [x1 - x0, y1 - y0];
-  const long = Math.hypot(dx, dy);
-  const shares = [0, 1];
-  let [least, most] = [Infinity, -Infinity];
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    const a = (dx * (ring[j + 1] - y0) - dy * (ring[j] - x0)) / long;
-    const b = (dx * (ring[i + 1] - y0) - dy * (ring[i] - x0)) / long;
-    least = Math.min(least, b);
-    most = Math.max(most, b);
-    if (a > 0 === b > 0 && Math.abs(b) > AT_EDGE) continue;
-    const t = Math.abs(b) <= AT_EDGE ? 1 : a / (a - b);
-    const px = ring[j] + t * (ring[i] - ring[j]) - x0;
-    const py = ring[j + 1] + t * (ring[i + 1] - ring[j + 1]) - y0;
-    shares.push((px * dx + py * dy) / (long * long));
-  }
-  if (least > -AT_EDGE || most < AT_EDGE) return 0;
-  shares.sort((p, q) => p - q);
-  let within = 0;
-  for (let i = 0; i + 1 < shares.length; i++) {
-    const [from, to] = [Math.max(0, shares[i]), Math.min(1, shares[i + 1])];
-    const middle = (from + to) / 2;
-    if (to > from && outsideOf(ring, [x0 + middle * dx, y0 + middle * dy]) < -AT_EDGE) within += to - from;
-  }
-  return within * long;
 }
 
 /** How near two rings come to each other, mm; below 0 when one reaches into the other. */

@@ -1,9 +1,9 @@
 import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from 'clipper2-ts';
-import { faultOf } from '../geometry/faults.js';
+import { faultOf, TOUCHING } from '../geometry/faults.js';
 import { counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { heldPlaces, whatTrimBreaks } from './trim-breaks.js';
+import { heldPlaces, slotNear, slotsOf, whatTrimBreaks } from './trim-breaks.js';
 
 /** A cut that takes card away from a panel: a polygon in the panel's coordinates as a figure file has them, mm. */
 export interface TrimmedRegion {
@@ -24,8 +24,10 @@ export function applyTrims(assembly: Assembly, trims: readonly TrimmedRegion[]):
     const fault = faultOf({ outline: region, holes: [] });
     if (fault !== undefined)
       throw new CannotBuild(`the region of a trim of '${trim.panel}' is no polygon: ${fault.why}`, field);
-    // Cut by hand, a crease may come to lie a little within a trim that was drawn beside it.
-    const broken = assembly.handCut ? null : whatTrimBreaks(assembly, k, region);
+    // Cut by hand, a crease may come to lie a little within a trim that was drawn beside it; a slot may not be cut open.
+    const broken = assembly.handCut
+      ? slotNear(assembly, k, region, TOUCHING)
+      : whatTrimBreaks(assembly, k, region);
     if (broken !== null) throw new CannotBuild(`a trim of '${trim.panel}' ${broken}`, field);
     const left = trimmed(assembly, k, region);
     if (left === null)
@@ -44,10 +46,18 @@ export function regionOn({ up }: Panel, region: TrimmedRegion['region']): Float6
 
 /**
  * What is left of a panel when a region is cut away: the one piece that still hangs on all that holds the panel (of
- * several where nothing does, the largest); pieces that nothing holds fall away. `null` when there is no such piece.
+ * several where nothing does, the largest); pieces that nothing holds fall away. `null` when there is no such piece, or
+ * the region reaches a slot.
+ *
+ * Slots stay as they are drawn, after all other holes: what passes through them is measured against those very rings.
+ * @param region in the plane of panel k
  */
 export function trimmed(assembly: Assembly, k: number, region: Float64Array): Shape | null {
-  const { outline, holes } = assembly.panels[k];
+  if (slotNear(assembly, k, region, TOUCHING) !== null) return null;
+  const panel = assembly.panels[k];
+  const slots = slotsOf(assembly, k).map(({ hole }) => panel.holes[hole]);
+  const { outline } = panel;
+  const holes = panel.holes.filter((hole) => !slots.includes(hole));
   // By parity, so that holes may run either way.
   const card = Clipper.booleanOp(ClipType.Union, [outline, ...holes].map(asPath), null, FillRule.EvenOdd);
   const tree = new PolyTree64();
@@ -60,7 +70,8 @@ export function trimmed(assembly: Assembly, k: number, region: Float64Array): Sh
     (most, piece) => (most === null || signedArea(piece.outline) > signedArea(most.outline) ? piece : most),
     null,
   );
-  return kept === null || kept.outline.length < 6 ? null : kept;
+  if (kept === null || kept.outline.length < 6) return null;
+  return { outline: kept.outline, holes: [...kept.holes, ...slots] };
 }
 
 /** Whether a place lies on the card of a piece or at its very edge. */
@@ -75,31 +86,14 @@ function touches(piece: Shape, x: number, y: number): boolean {
   ].some(([dx, dy]) => holds(piece, x + dx, y + dy));
 }
 
-/** Gives a panel its new shape. Slots keep their holes. */
+/** Gives a panel its new shape, and its slots their holes in it, which come last. */
 function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): void {
   const panel = assembly.panels[k];
-  const kept = panel.holes.map((old) => holes.find((hole) => sameRing(hole, old)));
-  const places = kept.map((hole, i) =>
-    hole === undefined ? -1 : kept.slice(0, i).filter((each) => each).length,
-  );
   panel.outline = outline;
-  panel.holes = [
-    ...kept.filter((hole) => hole !== undefined),
-    ...holes.filter((hole) => !kept.includes(hole)),
-  ];
-  for (const joint of assembly.joints)
-    if (joint.kind === 'slot' && joint.between[1] === k) joint.hole = places[joint.hole];
-}
-
-function sameRing(a: Float64Array, b: Float64Array): boolean {
-  if (a.length !== b.length || Math.abs(Math.abs(signedArea(a)) - Math.abs(signedArea(b))) > 1e-6)
-    return false;
-  for (let i = 0; i < a.length; i += 2) {
-    let near = false;
-    for (let j = 0; j < b.length; j += 2) near ||= Math.hypot(a[i] - b[j], a[i + 1] - b[j + 1]) < 1e-6;
-    if (!near) return false;
-  }
-  return true;
+  panel.holes = [...holes];
+  slotsOf(assembly, k).forEach((joint, i, slots) => {
+    joint.hole = holes.length - slots.length + i;
+  });
 }
 
 /**

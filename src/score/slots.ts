@@ -1,3 +1,4 @@
+import { lengthWithin } from '../geometry/line-in-ring.js';
 import type { Shape } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, POSE } from '../motion/assembly.js';
@@ -14,31 +15,42 @@ export interface SlotRoom {
   readonly at: readonly [number, number] | null;
 }
 
-/** For each slot, the least room of what passes through it, over the whole opening. */
+/**
+ * For each slot, the least room of what passes through it, over the whole opening. Only where a section of the part lies
+ * at least partly on the panel with the slot: beyond the panel's edge, it passes by and not through.
+ */
 export function findSlotRooms(assembly: Assembly, opening: Opening): SlotRoom[] {
   const rooms: SlotRoom[] = [];
   for (const joint of assembly.joints) {
     if (joint.kind !== 'slot') continue;
     const [passing, panel] = joint.between;
-    const hole = assembly.panels[panel].holes[joint.hole];
+    const { outline, holes } = assembly.panels[panel];
     let least: Pick<SlotRoom, 'room' | 'pageAngle' | 'at'> = { room: null, pageAngle: null, at: null };
     for (let frame = 0; frame < opening.count; frame++)
-      for (const end of sectionEnds(assembly.panels[passing], opening.frame(frame), passing, panel)) {
-        const room = -outsideOf(hole, end);
-        if (least.room === null || room < least.room)
-          least = { room, pageAngle: opening.pageAngles[frame], at: end };
+      for (const [from, to] of sections(assembly.panels[passing], opening.frame(frame), passing, panel)) {
+        if (!(lengthWithin({ x0: from[0], y0: from[1], x1: to[0], y1: to[1] }, outline) > 0)) continue;
+        for (const end of [from, to]) {
+          const room = -outsideOf(holes[joint.hole], end);
+          if (least.room === null || room < least.room)
+            least = { room, pageAngle: opening.pageAngles[frame], at: end };
+        }
       }
     rooms.push({ passing: assembly.panels[passing].name, panel: assembly.panels[panel].name, ...least });
   }
   return rooms;
 }
 
-/** Where the outline of one panel meets the plane of another, in that plane. */
-function sectionEnds(shape: Shape, poses: Float64Array, k: number, plane: number): [number, number][] {
+type Point = [number, number];
+
+/** Sine of the angle between two planes below which they are parallel, but for round-off. */
+const PARALLEL = 1e-6;
+
+/** Where the card of one panel, its holes taken as card, meets the plane of another: from where to where in that plane. */
+function sections(shape: Shape, poses: Float64Array, k: number, plane: number): [Point, Point][] {
   const i = k * POSE;
   const j = plane * POSE;
   const ring = shape.outline;
-  const ends: [number, number][] = [];
+  const ends: Point[] = [];
   /** A point of panel k along one axis of the other panel's frame: 0 and 1 in its plane, 2 its height over it. */
   const along = (axis: number, x: number, y: number): number => {
     let sum = 0;
@@ -59,5 +71,12 @@ function sectionEnds(shape: Shape, poses: Float64Array, k: number, plane: number
     }
     [x0, y0, height] = [x1, y1, next];
   }
-  return ends;
+  // All ends lie on the line in which the two planes meet: square to what of panel k's normal lies in the other plane.
+  const across = (axis: number) =>
+    poses[j + axis] * poses[i + 2] + poses[j + 4 + axis] * poses[i + 6] + poses[j + 8 + axis] * poses[i + 10];
+  const [dx, dy] = [-across(1), across(0)];
+  // Shut, both may lie in one plane: then there is no such line.
+  if (Math.hypot(dx, dy) < PARALLEL) return [];
+  ends.sort((p, q) => (p[0] - q[0]) * dx + (p[1] - q[1]) * dy);
+  return Array.from({ length: ends.length >> 1 }, (_, n) => [ends[2 * n], ends[2 * n + 1]]);
 }

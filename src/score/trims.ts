@@ -181,7 +181,8 @@ function bestCut(
     const left = broken === null ? trimmed(assembly, k, region) : null;
     const barely = left === null ? null : trimmed(assembly, k, wide);
     if (left === null || barely === null) {
-      why = broken === null ? 'the cut would part it' : `the cut ${broken}`;
+      if (broken !== null) why = `the cut ${broken}`;
+      else why = left === null ? 'the cut would part it' : 'the cut would leave a neck too narrow';
       continue;
     }
     const lost = whole - cardArea(left);

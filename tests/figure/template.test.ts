@@ -129,7 +129,7 @@ describe('a template', () => {
       try {
         template.build(errors);
       } catch (error) {
-        expect(String(error)).toContain('sleeve: a corner of the slot');
+        expect(String(error)).toContain('sleeve: the slot cannot be cut out of');
       }
     }
     // The head is slit to the end of the ridge: an error leaves it there.

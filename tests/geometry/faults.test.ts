@@ -1,5 +1,6 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { faultOf } from '../../src/geometry/faults.js';
+import { faultOf, faultOfHole } from '../../src/geometry/faults.js';
 import { type Point, random, rectangle, shape, star } from './panels.js';
 
 const board = rectangle(0, 0, 40, 30);
@@ -120,5 +121,101 @@ describe('faultOf', () => {
     expect(fault?.why).toMatch(expected.why);
     expect(fault?.x).toBeCloseTo(expected.x, 9);
     expect(fault?.y).toBeCloseTo(expected.y, 9);
+  });
+});
+
+/** On which side of the way from a to b a point of a grid lies: exact, for whole numbers. */
+const side = (a: Point, b: Point, p: Point) =>
+  Math.sign((b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]));
+const within = (a: Point, b: Point, p: Point) =>
+  Math.min(a[0], b[0]) <= p[0] &&
+  p[0] <= Math.max(a[0], b[0]) &&
+  Math.min(a[1], b[1]) <= p[1] &&
+  p[1] <= Math.max(a[1], b[1]);
+const liesOn = (a: Point, b: Point, p: Point) => side(a, b, p) === 0 && within(a, b, p);
+const meet = ([a, b]: [Point, Point], [c, d]: [Point, Point]) =>
+  liesOn(a, b, c) ||
+  liesOn(a, b, d) ||
+  liesOn(c, d, a) ||
+  liesOn(c, d, b) ||
+  (side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0);
+const edgesOf = (ring: Point[]) => ring.map((p, i): [Point, Point] => [p, ring[(i + 1) % ring.length]]);
+/** Whether a ring runs round a point that is not on it: by the angle that it turns about it. */
+const runsRound = (ring: Point[], [x, y]: Point) => {
+  let turned = 0;
+  for (const [[ax, ay], [bx, by]] of edgesOf(ring)) {
+    const by2 = Math.atan2(by - y, bx - x) - Math.atan2(ay - y, ax - x);
+    turned += by2 - 2 * Math.PI * Math.round(by2 / (2 * Math.PI));
+  }
+  return Math.abs(turned) > Math.PI;
+};
+/** Every edge against every other. */
+const isRing = (ring: Point[]) =>
+  edgesOf(ring).every(([a, b], i, edges) => {
+    if (a[0] === b[0] && a[1] === b[1]) return false;
+    return edges.every(([c, d], j) => {
+      if (i === j) return true;
+      if ((i + 1) % edges.length === j) return !liesOn(a, b, d) && !liesOn(c, d, a);
+      return (j + 1) % edges.length === i || !meet([a, b], [c, d]);
+    });
+  });
+const isSound = ([outline, ...holes]: Point[][]) => {
+  const rings = [outline, ...holes];
+  if (!rings.every(isRing)) return false;
+  const apart = rings.every((p, i) =>
+    rings.every((q, j) => i >= j || !edgesOf(p).some((a) => edgesOf(q).some((b) => meet(a, b)))),
+  );
+  return (
+    apart &&
+    holes.every((hole) => runsRound(outline, hole[0])) &&
+    holes.every((hole) => holes.every((other) => hole === other || !runsRound(hole, other[0])))
+  );
+};
+
+describe('faultOf and faultOfHole', () => {
+  const grid = (most: number) =>
+    fc.tuple(fc.integer({ min: 0, max: most }), fc.integer({ min: 0, max: most })) as fc.Arbitrary<Point>;
+  const counts = { sound: 0, faulty: 0 };
+
+  it('say of shapes on a grid what comparing every edge with every other says', () => {
+    const outline = fc.oneof(
+      fc.constant<Point[]>(rectangle(0, 0, 12, 12)),
+      fc.constant<Point[]>([
+        [0, 0],
+        [12, 0],
+        [12, 12],
+        [6, 4],
+        [0, 12],
+      ]),
+      fc.array(grid(12), { minLength: 3, maxLength: 6 }),
+    );
+    const hole = fc
+      .tuple(grid(9), fc.array(grid(4), { minLength: 3, maxLength: 4 }))
+      .map(([[x, y], ring]) => ring.map(([u, v]): Point => [x + u, y + v]));
+    fc.assert(
+      fc.property(outline, fc.array(hole, { maxLength: 2 }), (ring, holes) => {
+        const sound = isSound([ring, ...holes]);
+        counts[sound ? 'sound' : 'faulty']++;
+        expect(faultOf(shape(ring, ...holes)) === undefined).toBe(sound);
+        const [last, ...before] = [...holes].reverse();
+        if (last !== undefined && isSound([ring, ...before]))
+          expect(faultOfHole(shape(ring, ...before), Float64Array.from(last.flat())) === undefined).toBe(
+            sound,
+          );
+      }),
+      { seed: 8, numRuns: 6000 },
+    );
+    expect(Math.min(counts.sound, counts.faulty)).toBeGreaterThan(300);
+  });
+
+  it('take hardly longer for each corner of an outline with many', () => {
+    const milliseconds = (corners: number) => {
+      const ring = star(corners, () => 50);
+      const from = performance.now();
+      for (let i = 0; i < 5; i++) expect(faultOf(shape(ring))).toBeUndefined();
+      return performance.now() - from;
+    };
+    milliseconds(2000);
+    expect(milliseconds(8000)).toBeLessThan(1000);
   });
 });

@@ -39,7 +39,7 @@ describe('a planar four-bar, solved as a loop', () => {
         expect(left).toBeCloseTo(Math.cos(crank - rocker), 8);
         // Nothing leaves the plane: with all normals parallel, there is nothing that could push it out.
         expect(Math.abs(poses[35]) + Math.abs(poses[47])).toBeLessThan(1e-9);
-        expect([loop.jump, loop.deadPoint, loop.settled]).toEqual([0, false, true]);
+        expect(loop.jump).toBe(0);
       }
     }
   });

@@ -6,7 +6,8 @@ import { InputError } from '../../src/figure/input-error.js';
 import type { Trim } from '../../src/figure/places.js';
 import { parseFigure } from '../../src/figure/source.js';
 import { cardArea } from '../../src/geometry/polygon.js';
-import { type Assembly, POSE } from '../../src/motion/assembly.js';
+import { Assembly, POSE } from '../../src/motion/assembly.js';
+import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { applyTrims } from '../../src/parts/trim.js';
 import { whatTrimBreaks } from '../../src/parts/trim-breaks.js';
 import { Scorer } from '../../src/score/scorer.js';
@@ -231,6 +232,72 @@ describe('a trim', () => {
   ])('%s: told why', (_, region, why) => {
     const assembly = board();
     expect(whatTrimBreaks(assembly, assembly.panelNamed('board', ''), Float64Array.from(region))).toBe(why);
+  });
+
+  /** A leaf 40 mm square with a window and a slot; cut by hand or as drawn. */
+  const slotted = (slot: readonly number[], handCut = false) => {
+    const assembly = new Assembly({ width: 150, height: 210 }, () => 0.3, 0.5, handCut);
+    const panel = (name: string, holes: number[][] = []) =>
+      assembly.addPanel({ name, part: name, piece: name, outline: [0, 0, 40, 0, 40, 40, 0, 40], holes });
+    const leaf = panel('leaf', [[2, 2, 5, 2, 5, 5, 2, 5], [...slot]]);
+    assembly.addJoint({ kind: 'slot', between: [panel('rod'), leaf], hole: 1 });
+    const holeOf = () => {
+      const [joint] = assembly.joints.filter(({ kind }) => kind === 'slot');
+      return joint.kind === 'slot' ? assembly.panels[leaf].holes[joint.hole] : undefined;
+    };
+    return { assembly, leaf, holeOf };
+  };
+  const square = (x: number, y: number, wide: number): [number, number][] => [
+    [x, y],
+    [x + wide, y],
+    [x + wide, y + wide],
+    [x, y + wide],
+  ];
+
+  it('leaves the slots of a panel as they are drawn, also one with a corner in the middle of an edge', () => {
+    for (const handCut of [false, true]) {
+      const slot = [10, 10, 15, 10, 20, 10, 20, 14, 10, 14];
+      const { assembly, leaf, holeOf } = slotted(slot, handCut);
+      applyTrims(assembly, [
+        { panel: 'leaf', region: square(30, 30, 10) },
+        { panel: 'leaf', region: square(25, 5, 5) },
+      ]);
+      expect([...(holeOf() ?? [])]).toEqual(slot);
+      expect(assembly.panels[leaf].holes.length).toBe(3);
+      expect(cardArea(assembly.panels[leaf])).toBeCloseTo(1600 - 9 - 40 - 100 - 25, 6);
+    }
+  });
+
+  it('that reaches a slot when both are cut by hand cannot be built; one beside it can', () => {
+    const trims = [{ panel: 'leaf', region: square(30, 10, 10) }];
+    const at = (right: number) => slotted([20, 12, right, 12, right, 16, 20, 16], true);
+    const beside = at(29.5);
+    applyTrims(beside.assembly, trims);
+    expect(beside.holeOf()?.[2]).toBe(29.5);
+    for (const right of [30, 30.5, 45])
+      expect(() => applyTrims(at(right).assembly, trims)).toThrow(
+        /trim of 'leaf' cuts into the slot for 'rod'/,
+      );
+    expect(() => applyTrims(at(30.5).assembly, trims)).toThrow(CannotBuild);
+  });
+
+  it('may not let the piece with a slot fall away', () => {
+    const { assembly, leaf } = slotted([30, 10, 35, 10, 35, 14, 30, 14]);
+    const line = { x0: 0, y0: 10, x1: 0, y1: 30 };
+    assembly.addJoint({
+      kind: 'crease',
+      between: [leaf, 0],
+      lines: [line, line],
+      closesLoop: false,
+      of: 'fold',
+    });
+    const region: [number, number][] = [
+      [20, -1],
+      [25, -1],
+      [25, 41],
+      [20, 41],
+    ];
+    expect(() => applyTrims(assembly, [{ panel: 'leaf', region }])).toThrow(/in two, and both are held/);
   });
 
   it('beside another, whose edges it meets but for a hair, takes its card and no more', () => {

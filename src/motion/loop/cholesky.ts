@@ -52,10 +52,3 @@ export function solveFactored(
     for (let k = starts[i]; k < i; k++) x[k] -= l[i * n + k] * x[i];
   }
 }
-
-/** Half the logarithm of the determinant of L Lᵀ: the logarithm of the product of L's diagonal. */
-export function logRootDeterminant(l: Float64Array, n: number): number {
-  let sum = 0;
-  for (let i = 0; i < n; i++) sum -= Math.log(l[i * n + i]);
-  return sum;
-}

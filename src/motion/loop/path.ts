@@ -23,8 +23,6 @@ export class Path {
   readonly first: Float64Array;
   /** Where the driven panels go; the rest of it is of no use. */
   readonly goal: Float64Array;
-  /** Whether the last part came to rest. */
-  settled = true;
   /** The longest turn, in the smallest part of the last frame, that was not foretold: radians. */
   leap = 0;
   private readonly free: number;
@@ -74,7 +72,7 @@ export class Path {
     this.fresh = true;
     this.leap = 0;
     knees.start(goal);
-    this.settled = this.settleAt(1, 1);
+    this.settleAt(1, 1);
     this.rest();
   }
 
@@ -87,9 +85,9 @@ export class Path {
     let part = 1;
     while (done < 1) {
       const to = done + part;
-      this.settled = this.settleAt(to, part);
+      const settled = this.settleAt(to, part);
       this.findChange();
-      const believed = this.settled && this.isAsBefore(part);
+      const believed = settled && this.isAsBefore(part);
       if (!believed && part > LEAST_PART) {
         part /= 2;
         continue;

@@ -56,10 +56,9 @@ export class Strain {
 
   /**
    * Measures the poses (one compact frame, free panels first) into `gradient` and `hessian`.
-   * @param tight takes all play away, leaves out what a pull adds to the Hessian: the joints' own stiffness
    * @returns the cost, mm²
    */
-  measure(poses: Float64Array, tight = false): number {
+  measure(poses: Float64Array): number {
     const { ties, gradient, hessian, free, centre, middle } = this;
     gradient.fill(0);
     hessian.fill(0);
@@ -71,8 +70,8 @@ export class Strain {
       }
     }
     let cost = 0;
-    for (let k = 0; k < ties.count; k++) cost += this.addTie(poses, k, tight);
-    for (let k = 0; k < ties.tilts; k++) cost += this.addTilt(poses, k, tight);
+    for (let k = 0; k < ties.count; k++) cost += this.addTie(poses, k);
+    for (let k = 0; k < ties.tilts; k++) cost += this.addTilt(poses, k);
     return cost;
   }
 
@@ -105,18 +104,17 @@ export class Strain {
     }
   }
 
-  private addTie(poses: Float64Array, k: number, tight: boolean): number {
+  private addTie(poses: Float64Array, k: number): number {
     const { ties, free } = this;
     span(poses, ties, k);
     const { point, foot, apart, line, running } = found;
     const distance = found.distance[0];
-    const room = tight ? 0 : ties.at[tieAt(k) + 6];
+    const room = ties.at[tieAt(k) + 6];
     if (distance <= room && room > 0) return 0;
     // f = 1 − room/distance; with no room it is 1 even where the points meet.
     const f = room > 0 ? 1 - room / distance : 1;
     const across = room > 0 ? (1 - f) / (distance * distance) : 0;
-    // A tight slide runs on past the ends of its slit: its stiffness must not leap there.
-    const along = running || tight ? f : 0;
+    const along = running ? f : 0;
     const dx = apart[0];
     const dy = apart[1];
     const dz = apart[2];
@@ -136,12 +134,12 @@ export class Strain {
     const b = ties.b[k];
     if (a < free) {
       this.leverTo(point, a, leverA);
-      this.addPull(a, leverA, rx, ry, rz, 1, tight);
+      this.addPull(a, leverA, rx, ry, rz, 1);
       this.addBlock(a, leverA, a, leverA, 1);
     }
     if (b < free) {
       this.leverTo(foot, b, leverB);
-      this.addPull(b, leverB, rx, ry, rz, -1, tight);
+      this.addPull(b, leverB, rx, ry, rz, -1);
       this.addBlock(b, leverB, b, leverB, 1);
       if (a < b) this.addBlock(b, leverB, a, leverA, -1);
       else if (a < free) this.addBlock(a, leverA, b, leverB, -1);
@@ -149,7 +147,7 @@ export class Strain {
     return 0.5 * (rx * rx + ry * ry + rz * rz);
   }
 
-  private addTilt(poses: Float64Array, k: number, tight: boolean): number {
+  private addTilt(poses: Float64Array, k: number): number {
     const { ties, free } = this;
     const a = ties.tiltA[k];
     const b = ties.tiltB[k];
@@ -166,13 +164,11 @@ export class Strain {
     const cz = n[0] * m[1] - n[1] * m[0];
     if (a < free) {
       this.addTurn(a, cx, cy, cz, -squared);
-      if (tight) this.addTurning(a, a, squared, 1, n, n, 0.5);
-      else this.addTurning(a, a, squared, cosine, n, m, 0.5);
+      this.addTurning(a, a, squared, cosine, n, m, 0.5);
     }
     if (b < free) {
       this.addTurn(b, cx, cy, cz, squared);
-      if (tight) this.addTurning(b, b, squared, 1, m, m, 0.5);
-      else this.addTurning(b, b, squared, cosine, n, m, 0.5);
+      this.addTurning(b, b, squared, cosine, n, m, 0.5);
     }
     if (a < b && b < free) this.addTurning(b, a, -squared, cosine, n, m, 1);
     else if (b < a && a < free) this.addTurning(a, b, -squared, cosine, m, n, 1);
@@ -217,15 +213,7 @@ export class Strain {
   }
 
   /** A pull on panel k at a lever: its gradient, and the stiffness that the pull itself gives. */
-  private addPull(
-    k: number,
-    lever: Float64Array,
-    rx: number,
-    ry: number,
-    rz: number,
-    sign: number,
-    tight: boolean,
-  ): void {
+  private addPull(k: number, lever: Float64Array, rx: number, ry: number, rz: number, sign: number): void {
     const { gradient, hessian, unknowns } = this;
     const x = lever[0];
     const y = lever[1];
@@ -237,7 +225,6 @@ export class Strain {
     gradient[g + 3] += sign * (y * rz - z * ry);
     gradient[g + 4] += sign * (z * rx - x * rz);
     gradient[g + 5] += sign * (x * ry - y * rx);
-    if (tight) return;
     const over = sign / this.reach[k];
     const h = (g + 3) * unknowns + g + 3;
     hessian[h] -= over * (ry * y + rz * z);

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { findSlotRooms } from '../../src/score/slots.js';
+import { assemble, open } from '../support/assemble.js';
+
+type Box = readonly [left: number, right: number];
+
+/**
+ * A board of 100 × 50 mm with a slot from (40, 20) to (60, 30), and a comb that stands square to it on the line y = 25:
+ * its back lies 10 mm over the board, its teeth go down through the board's plane from place to place along x.
+ */
+function roomOf(teeth: readonly Box[], away = 0) {
+  const assembly = assemble([]);
+  const still = (name: string, outline: number[], pose: number[], holes: number[][] = []) => {
+    const k = assembly.addPanel({ name, part: name, piece: name, outline, holes });
+    assembly.addStep({ part: name, place: (poses) => poses.set(pose, 12 * k) });
+    return k;
+  };
+  const hole = [40, 20, 60, 20, 60, 30, 40, 30];
+  const board = still('board', [0, 0, 100, 0, 100, 50, 0, 50], [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0], [hole]);
+  const comb = still(
+    'comb',
+    [...teeth.flatMap(([left, right]) => [left, 10, left, -10, right, -10, right, 10]), 300, 20, -300, 20],
+    // Its x runs along the board's, its y up from the board.
+    [1, 0, 0, 0, 0, 0, -1, 25 + away, 0, 1, 0, 0],
+  );
+  assembly.addJoint({ kind: 'slot', between: [comb, board], hole: 0 });
+  const [{ room, at }] = findSlotRooms(assembly, open(assembly, 90));
+  return { room, at };
+}
+
+describe('the room in a slot', () => {
+  it('is the least way from the section of what passes to the edge of the slot', () => {
+    expect(roomOf([[45, 58]]).room).toBeCloseTo(2, 9);
+    expect(roomOf([[45, 58]]).at?.map(Math.round)).toEqual([58, 25]);
+    expect(roomOf([[45, 55]], 4).room).toBeCloseTo(1, 9);
+  });
+
+  it('is below nothing where a section has run past the edge of the slot, on the card or partly beyond it', () => {
+    expect(roomOf([[45, 63]]).room).toBeCloseTo(-3, 9);
+    expect(roomOf([[80, 90]]).room).toBeCloseTo(-30, 9);
+    expect(roomOf([[90, 130]]).room).toBeCloseTo(-70, 9);
+    expect(roomOf([[-20, 120]]).room).toBeCloseTo(-60, 9);
+  });
+
+  it('is not asked of a section that passes by beyond the edge of the card', () => {
+    const none = { room: null, at: null };
+    expect(roomOf([[120, 185]])).toEqual(none);
+    expect(
+      roomOf([
+        [-20, -5],
+        [120, 185],
+      ]),
+    ).toEqual(none);
+    expect(roomOf([[45, 58]], 100)).toEqual(none);
+    expect(
+      roomOf([
+        [45, 58],
+        [120, 185],
+      ]).room,
+    ).toBeCloseTo(2, 9);
+    expect(
+      roomOf([
+        [-30, -20],
+        [45, 58],
+        [120, 185],
+      ]).room,
+    ).toBeCloseTo(2, 9);
+  });
+});
