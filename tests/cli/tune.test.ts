@@ -56,6 +56,16 @@ test('a figure that works has nothing to free; one that nothing frees says what 
   expect(held.out).toMatch(/No remedy was found[\s\S]*still stands in the way:\n {2}· overhang: 12\.00 mm/);
 });
 
+test('arithmetic that gives no number as the figure starts is freed by what it follows from', async () => {
+  const text = TOO_WIDE.replace('parts:', 'dims:\n  a: { from: -10, to: 5 }\n  foot: sqrt(a) + 30\nparts:')
+    .replace('[30, 30]', '[foot, foot]')
+    .replaceAll('130', '80');
+  const { code, out } = await run(folderWith({ 'rooted.yaml': text }), 'tune', 'rooted.yaml');
+  expect(code).toBe(0);
+  expect(out).toContain("1. It cannot be built: the arithmetic of dim 'foot' gives no number here");
+  expect(out).toMatch(/1\. a −2\.5 → 0/);
+});
+
 test('--keep-glued offers only what can be done to a finished dummy', async () => {
   const mast = `page: A5
 parts:
