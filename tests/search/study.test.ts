@@ -6,9 +6,11 @@ import { expect, test } from 'vitest';
 import { ScoringFailure } from '../../src/search/pool.js';
 import { runStudy, scoredOf } from '../../src/search/study.js';
 import { begun, resumed, type StudySettings } from '../../src/search/study-begin.js';
+import { StudyError } from '../../src/search/study-error.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
 import type { Row } from '../../src/search/study-row.js';
 import { Sampler } from '../../src/search/study-sampler.js';
+import { searchFor } from '../../src/search/study-search.js';
 import { fakeRow, LAYOUT } from './study-fake.js';
 
 const VARIABLES = [
@@ -125,6 +127,21 @@ test('a state saved after candidates that the log has lost is not used', () => {
   expect(folder.savedState(9)).toBeNull();
   expect(folder.savedState(10)).toEqual({ told: 10, search: {} });
   folder.close();
+});
+
+test('a state of the search that has been changed by another hand is refused in words', () => {
+  const plan = { way: 'evolution', seed: 1, samples: 100 } as const;
+  const from = (state: unknown) => () =>
+    searchFor(VARIABLES, plan, null, { told: 3, state, record: () => [] });
+  for (const state of [
+    {},
+    null,
+    3,
+    { batches: [2], sampled: 2, learnt: null },
+    { batches: 'many', sampled: 3 },
+  ])
+    expect(from(state)).toThrow(/search\.json .* is not as this program wrote it\. Delete it/);
+  expect(from(null)).toThrow(StudyError);
 });
 
 test('a candidate that could not be scored is kept with its reason, and known to be worse than all', async () => {
