@@ -48,7 +48,9 @@ export function resumed(
   if (settings.figure !== asked.figure) throw different('the figure file has changed since');
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
-      throw different(`it was begun with --${name} ${settings[name]}`);
+      throw different(
+        settings[name] === null ? 'it was begun with --for' : `it was begun with --${name} ${settings[name]}`,
+      );
   opened.log.cut();
   return { log: opened.log, settings };
 }
@@ -101,7 +103,7 @@ export function finishedBefore(
   const same =
     study?.sha256 === asked.figure &&
     study.seed === (asked.seed ?? study.seed) &&
-    study.samples === (asked.samples ?? study.samples) &&
+    (asked.samples === undefined || study.samples === asked.samples) &&
     study.search === (asked.search ?? study.search);
   return same ? study : null;
 }

@@ -1,11 +1,11 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { ScoringFailure } from '../../src/search/pool.js';
 import { runStudy, scoredOf } from '../../src/search/study.js';
-import { begun, resumed, type StudySettings } from '../../src/search/study-begin.js';
+import { begun, finishedBefore, resumed, type StudySettings } from '../../src/search/study-begin.js';
 import { StudyError } from '../../src/search/study-error.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
 import type { Row } from '../../src/search/study-row.js';
@@ -126,6 +126,29 @@ test('a state saved after candidates that the log has lost is not used', () => {
   folder.saveState(10, {});
   expect(folder.savedState(9)).toBeNull();
   expect(folder.savedState(10)).toEqual({ told: 10, search: {} });
+  folder.close();
+});
+
+test('a study that had an end is finished for those who ask for that end, and for those who ask for none', () => {
+  const folder = new StudyFolder(newFolder());
+  const asked = { figure: 'abc', seed: 3 };
+  const ended = (samples: number | null) => {
+    const study = { finished: true, sha256: 'abc', seed: 3, samples, search: 'samples', works: 2 };
+    writeFileSync(folder.file('study.json'), JSON.stringify(study));
+    return [undefined, 40, null].map((end) => finishedBefore(folder, { ...asked, samples: end }) !== null);
+  };
+  expect(ended(40)).toEqual([true, true, false]);
+  // Null stands for a time.
+  expect(ended(null)).toEqual([true, false, true]);
+  writeFileSync(folder.file('study.json'), '{ "finished": true }');
+  expect(finishedBefore(folder, asked)).toBeNull();
+  folder.close();
+});
+
+test('a study that a time should end is not gone on with to a count, and it says so', () => {
+  const folder = new StudyFolder(newFolder());
+  begun(folder, { ...SETTINGS, samples: null }, SOURCE).close();
+  expect(() => resumed(folder, SETTINGS)).toThrow('it was begun with --for.');
   folder.close();
 });
 
