@@ -104,6 +104,15 @@ test('drawings go along with the remedies, since a figure file looks for them be
   expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
   expect((await run(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
+
+  // Again is no harm, but another drawing of that name is the maker's.
+  expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
+  writeFileSync(join(folder, 'out', 'art', 'flag.svg'), 'mine');
+  const refused = await run(folder, 'tune', 'wide.yaml', '--out', 'out');
+  expect(refused.code).toBe(2);
+  expect(refused.err).toContain('--out  found out, where another drawing is called art/flag.svg');
+  expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe('mine');
+  expect(existsSync(join(folder, 'out', 'remedy-1.yaml'))).toBe(true);
 });
 
 test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {
