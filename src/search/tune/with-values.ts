@@ -113,6 +113,6 @@ function flow(value: Json): string {
       .map(([name, inner]) => `${name}: ${flow(inner)}`)
       .join(', ')} }`;
   if (typeof value === 'string')
-    return /^(?!(?:true|false|null)$)[A-Za-z][\w -]*$/.test(value) ? value : JSON.stringify(value);
+    return /^(?!(?:true|false|null)$)[a-z][\w -]*$/i.test(value) ? value : JSON.stringify(value);
   return String(value);
 }
