@@ -100,8 +100,16 @@ program
   .option('--trim', 'offer the smallest cuts that free what catches', false)
   .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
   .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
-  .option('--sigma-mm <mm>', `standard deviation of lengths and places (default: ${HAND.mm})`, amount(10))
-  .option('--sigma-degrees <degrees>', `standard deviation of angles (default: ${HAND.degrees})`, amount(10))
+  .option(
+    '--sigma-mm <mm>',
+    `with --tolerance: standard deviation of lengths and places (default: ${HAND.mm})`,
+    amount(10),
+  )
+  .option(
+    '--sigma-degrees <degrees>',
+    `with --tolerance: standard deviation of angles (default: ${HAND.degrees})`,
+    amount(10),
+  )
   .addHelpText(
     'after',
     `
@@ -229,8 +237,8 @@ program
   .option('--spacing <mm>', 'room left between pieces (default: 5)', millimetres)
   .option('--behind-page', 'tabs on the page go through slits and are glued behind', false)
   .option('--printer', 'die-lines and artwork templates, too', false)
-  .option('--bleed <mm>', 'how far artwork runs past the cut (default: 3)', millimetres)
-  .option('--spot-cut <name>', 'name of the spot colour of cuts (default: Cut)')
+  .option('--bleed <mm>', 'with --printer: how far artwork runs past the cut (default: 3)', millimetres)
+  .option('--spot-cut <name>', 'with --printer: name of the spot colour of cuts (default: Cut)')
   .option('--spot-crease <name>', 'of creases (default: Crease)')
   .option('--spot-glue <name>', 'of glue (default: Glue)')
   .addHelpText(
