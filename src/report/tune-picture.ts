@@ -11,8 +11,8 @@ import { withUnit } from './words.js';
 export interface Sight {
   /** Page angle, degrees; the nearest that the figure reaches is shown. */
   readonly pageAngle: number;
-  /** Names of panels to be coloured. */
-  readonly panels: readonly string[];
+  /** Whether a panel, by its name, is to be coloured. */
+  readonly isNamed: (panel: string) => boolean;
   /** Places to be ringed: a panel's name, and a point of its plane. */
   readonly marks: readonly { readonly panel: string; readonly at: readonly [number, number] }[];
 }
@@ -24,7 +24,7 @@ const WIDTH = 340;
 const EDGE = 40;
 
 /** A still picture of a figure, seen from the foot of the page with both leaves rising alike; null where it can't be built. */
-export function pictureOf(figure: Figure, { pageAngle, panels, marks }: Sight): Html | null {
+export function pictureOf(figure: Figure, { pageAngle, isNamed, marks }: Sight): Html | null {
   const opening = new Opening();
   let assembly: ReturnType<Figure['build']>;
   try {
@@ -73,9 +73,9 @@ export function pictureOf(figure: Figure, { pageAngle, panels, marks }: Sight): 
   const shapes = depthOrder(seen, glued).map((panel) => {
     const { name, part } = assembly.panels[panel];
     const path = seen[panel].rings.map((ring) => `M${ring.map(([x, y]) => at(x, y).join(' ')).join('L')}Z`);
-    const isNamed = panels.includes(name);
-    const fill = isNamed ? TINT : part === 'page' ? PAPER : LINE;
-    const opacity = part === 'page' ? 0.3 : isNamed ? 0.8 : 0.9;
+    const stands = isNamed(name);
+    const fill = stands ? TINT : part === 'page' ? PAPER : LINE;
+    const opacity = part === 'page' ? 0.3 : stands ? 0.8 : 0.9;
     return html`<path d="${path.join('')}" fill="${fill}" fill-opacity="${opacity}" fill-rule="evenodd" stroke="${INK}" stroke-width="0.8" stroke-linejoin="round"><title>${name}</title></path>`;
   });
   const rings = marks.flatMap(({ panel, at: [x, y] }) => {
