@@ -13,7 +13,7 @@ import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './source.
 const MOST_SVG_BYTES = 4_000_000;
 const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
-const MOST_CORNERS = 10_000;
+const MOST_CORNERS_OF_ALL = 10_000;
 /** Most SVG files of one figure. */
 const MOST_DRAWINGS = 50;
 
@@ -81,8 +81,8 @@ class Drawings {
     try {
       const outline = drawnOutline(this.named(svg, [...at, 'svg']), id, zero);
       for (const ring of [outline.polygon, ...(outline.holes ?? [])]) this.corners += ring.length;
-      if (this.corners > MOST_CORNERS)
-        throw refuse('more corners than may be', `at most ${MOST_CORNERS} in one figure`);
+      if (this.corners > MOST_CORNERS_OF_ALL)
+        throw refuse('more corners than may be', `at most ${MOST_CORNERS_OF_ALL} in one figure`);
       return outline;
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);
