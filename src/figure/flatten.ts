@@ -32,7 +32,8 @@ export function flatten(d: string, toMillimetres: readonly string[]): Point[][] 
   if (d.length > LONGEST_PATH)
     throw new PathFault(`a path of ${d.length} characters`, `at most ${LONGEST_PATH}; simplify it`);
   const path = svgpath(d);
-  const { err } = path as unknown as { err: string };
+  // Its own types leave it out.
+  const { err } = path as typeof path & { readonly err: string };
   if (err !== '') throw new PathFault(`a path that cannot be read (${err})`, 'mend it in the drawing');
   for (const transform of toMillimetres) path.transform(transform);
   const rings: Point[][] = [];
