@@ -1,8 +1,8 @@
 import type { Figure } from '../figure/figure.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
-import { worldPoint } from '../motion/pose.js';
 import { depthOrder } from '../sheets/depth-order.js';
+import { type Eye, lookAt } from '../sheets/look.js';
 import { ACCENT, INK, LINE, PAPER, TINT } from './charts/style.js';
 import { type Html, html } from './html.js';
 import { withUnit } from './words.js';
@@ -17,9 +17,7 @@ export interface Sight {
   readonly marks: readonly { readonly panel: string; readonly at: readonly [number, number] }[];
 }
 
-/** The view: turned so far to the side and looked down upon so far, radians. */
-const ASIDE = 0.35;
-const DOWN = 0.5;
+const EYE: Eye = { aside: 0.35, down: 0.5 };
 const WIDTH = 340;
 const EDGE = 40;
 
@@ -37,16 +35,7 @@ export function pictureOf(figure: Figure, { pageAngle, isNamed, marks }: Sight):
   const reached = opening.count === 0 ? 180 : opening.pageAngles[opening.count - 1];
   const shown = Math.max(pageAngle, reached);
   const poses = opening.count === 0 ? assembly.open : opening.at(shown);
-  const lean = ((180 - shown) * Math.PI) / 360;
-  const place = new Float64Array(3);
-  const look = (panel: number, x: number, y: number): [number, number, number] => {
-    worldPoint(poses, panel, x, y, place);
-    const across = place[0] * Math.cos(lean) + place[2] * Math.sin(lean);
-    const up = -place[0] * Math.sin(lean) + place[2] * Math.cos(lean);
-    const side = across * Math.cos(ASIDE) - place[1] * Math.sin(ASIDE);
-    const back = across * Math.sin(ASIDE) + place[1] * Math.cos(ASIDE);
-    return [side, back * Math.sin(DOWN) + up * Math.cos(DOWN), back * Math.cos(DOWN) - up * Math.sin(DOWN)];
-  };
+  const look = lookAt(poses, shown, EYE);
   const seen = assembly.panels.map(({ outline, holes }, panel) => {
     const rings = [outline, ...holes].map((ring) =>
       Array.from({ length: ring.length / 2 }, (_, i) => look(panel, ring[2 * i], ring[2 * i + 1])),
