@@ -2,7 +2,16 @@
 import { Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
 import type { CheckOptions } from './cli/check.js';
 import type { CompareCommandOptions } from './cli/compare.js';
-import { COMPARE_SAMPLES, SAMPLES, SEARCH, SEED, TRIALS } from './cli/defaults.js';
+import {
+  COMPARE_SAMPLES,
+  LEAST_SEEDS,
+  MOST_COMPARE_SAMPLES,
+  MOST_SEEDS,
+  SAMPLES,
+  SEARCH,
+  SEED,
+  TRIALS,
+} from './cli/defaults.js';
 import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
 import { patternLines, startFigure } from './cli/new.js';
@@ -43,7 +52,7 @@ program
     `the same seed gives the same results (default: ${SEED})`,
     wholeNumber(0, 2 ** 32 - 1),
   )
-  .option('--for <time>', 'score until time is up instead, such as 90s, 2m or 1h', duration)
+  .option('--for <time>', 'score until time is up instead, such as 90s, 2m or 1h', secondsOf)
   .addOption(
     new Option(
       '--search <way>',
@@ -100,8 +109,16 @@ program
   .option('--trim', 'offer the smallest cuts that free what catches', false)
   .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
   .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
-  .option('--sigma-mm <mm>', `standard deviation of lengths and places (default: ${HAND.mm})`, amount(10))
-  .option('--sigma-degrees <degrees>', `standard deviation of angles (default: ${HAND.degrees})`, amount(10))
+  .option(
+    '--sigma-mm <mm>',
+    `with --tolerance: standard deviation of lengths and places (default: ${HAND.mm})`,
+    amount(10),
+  )
+  .option(
+    '--sigma-degrees <degrees>',
+    `with --tolerance: standard deviation of angles (default: ${HAND.degrees})`,
+    amount(10),
+  )
   .addHelpText(
     'after',
     `
@@ -164,11 +181,16 @@ program
   .option(
     '--samples <count>',
     'how many dummies to score, for each variant and seed',
-    wholeNumber(10, 1_000_000),
+    wholeNumber(10, MOST_COMPARE_SAMPLES),
     COMPARE_SAMPLES,
   )
   .option('--seed <number>', 'the first seed', wholeNumber(0, 2 ** 31), SEED)
-  .option('--seeds <count>', 'how many seeds, 5 to 10: the more, the surer', wholeNumber(5, 10), 5)
+  .option(
+    '--seeds <count>',
+    `how many seeds, ${LEAST_SEEDS} to ${MOST_SEEDS}: the more, the surer`,
+    wholeNumber(LEAST_SEEDS, MOST_SEEDS),
+    LEAST_SEEDS,
+  )
   .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
   .option(
     '--out <folder>',
@@ -229,8 +251,8 @@ program
   .option('--spacing <mm>', 'room left between pieces (default: 5)', millimetres)
   .option('--behind-page', 'tabs on the page go through slits and are glued behind', false)
   .option('--printer', 'die-lines and artwork templates, too', false)
-  .option('--bleed <mm>', 'how far artwork runs past the cut (default: 3)', millimetres)
-  .option('--spot-cut <name>', 'name of the spot colour of cuts (default: Cut)')
+  .option('--bleed <mm>', 'with --printer: how far artwork runs past the cut (default: 3)', millimetres)
+  .option('--spot-cut <name>', 'with --printer: name of the spot colour of cuts (default: Cut)')
   .option('--spot-crease <name>', 'of creases (default: Crease)')
   .option('--spot-glue <name>', 'of glue (default: Glue)')
   .addHelpText(
@@ -257,7 +279,7 @@ function wholeNumber(least: number, most: number): (text: string) => number {
 }
 
 /** Seconds of a time such as 90s, 2m or 1h. */
-function duration(text: string): number {
+function secondsOf(text: string): number {
   const [, count, unit] = /^(\d+(?:\.\d+)?)(s|m|h)$/.exec(text) ?? [];
   const seconds = Number(count) * { s: 1, m: 60, h: 3600 }[(unit ?? 's') as 's' | 'm' | 'h'];
   if (seconds > 0 && seconds <= 7 * 24 * 3600) return seconds;

@@ -1,7 +1,9 @@
 import { statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import { compileFigure } from '../figure/figure.js';
-import { InputError } from '../figure/input-error.js';
-import { readFigure } from '../figure/read.js';
+import { InputError, quoted } from '../figure/input-error.js';
+import { drawingsOf, readFigure } from '../figure/read.js';
+import type { FigureSource } from '../figure/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { shutBook, shutInWords } from '../report/shut-words.js';
 import { trimsInWords } from '../report/trim-words.js';
@@ -12,6 +14,7 @@ import { explained } from '../search/study-error.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
 import { settingsOf } from './set-dims.js';
+import { mustNotStandAlone } from './stands-alone.js';
 import { type ToleranceOptions, toleranceOf } from './tolerance.js';
 
 export interface CheckOptions extends ToleranceOptions {
@@ -31,13 +34,11 @@ export interface CheckOptions extends ToleranceOptions {
  * @throws InputError for a figure file or a dim that can't be used
  */
 export async function check(path: string, options: CheckOptions): Promise<number> {
+  const { sigmaMm, sigmaDegrees } = options;
+  if (!options.tolerance)
+    mustNotStandAlone({ '--sigma-mm': sigmaMm, '--sigma-degrees': sigmaDegrees }, '--tolerance');
   const source = readFigure(path);
-  if (options.poses !== undefined && isSameFile(options.poses, path))
-    throw new InputError({
-      file: '--poses',
-      found: 'the figure file itself',
-      remedy: "give another name, such as 'poses.json': that file is replaced",
-    });
+  if (options.poses !== undefined) mustNotReplace(options.poses, source);
   const figure = compileFigure(source);
   const vector = figure.vectorFrom(settingsOf(options.set));
   const scorer = new Scorer(figure);
@@ -69,6 +70,19 @@ function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {
     if (!(error instanceof CannotBuild)) throw explained(error, path);
     console.error(`No poses are written: what can't be built doesn't move.`);
   }
+}
+
+/** Makes sure that the file of poses takes the place of nothing that the figure is made of. */
+function mustNotReplace(poses: string, source: FigureSource): void {
+  const refuse = (found: string) =>
+    new InputError({
+      file: '--poses',
+      found,
+      remedy: "give another name, such as 'poses.json': that file is replaced",
+    });
+  if (isSameFile(poses, source.file)) throw refuse('the figure file itself');
+  const drawing = drawingsOf(source).find((svg) => isSameFile(poses, join(dirname(source.file), svg)));
+  if (drawing !== undefined) throw refuse(`${quoted(drawing)}, a drawing of the figure`);
 }
 
 function isSameFile(a: string, b: string): boolean {

@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
+import { faultAt } from '../figure/check.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
-import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import type { Studied, Timings } from '../report/report-of.js';
@@ -50,7 +50,7 @@ export interface ExploreOptions {
 export async function explore(path: string, options: ExploreOptions): Promise<number> {
   const source = readFigure(path);
   const figure = compileFigure(source);
-  checkDims(figure, path);
+  checkDims(figure, source);
   const out = options.out ?? resultsFolder(path);
   try {
     const folder = new StudyFolder(out);
@@ -222,15 +222,15 @@ function conclusion(
   ];
 }
 
-function checkDims(figure: Figure, file: string): void {
+function checkDims(figure: Figure, source: FigureSource): void {
   if (figure.free.length === 0) {
     const remedy =
       "give at least one dim a range or a choice, or score the figure as it is with 'dummyrun check'";
-    throw new InputError({ file, field: 'dims', found: 'no dim that is free', remedy });
+    throw faultAt(source, ['dims'], remedy, 'no dim that is free');
   }
   const taken = figure.free.find(({ name }) => FIRST_COLUMNS.some((column) => column === name));
   if (taken) {
     const remedy = 'call it something else: the tables of results have a column of that name';
-    throw new InputError({ file, field: `dims.${taken.name}`, found: `the name '${taken.name}'`, remedy });
+    throw faultAt(source, ['dims', taken.name], remedy, `the name '${taken.name}'`);
   }
 }

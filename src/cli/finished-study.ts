@@ -1,9 +1,11 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
+import * as z from 'zod';
 import { compileFigure } from '../figure/figure.js';
 import { COMMAND } from '../report/command.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
 import { keptInsight } from '../search/kept-insight.js';
+import { readJson } from '../search/read-json.js';
 import { version } from '../search/root.js';
 import { finishedIn } from '../search/study-begin.js';
 import { explained, StudyError } from '../search/study-error.js';
@@ -49,19 +51,23 @@ function studyIn(folder: StudyFolder): Studied | null {
     const table = new StudyTable(figure.free.length, layout);
     while (table.size < log.size) table.add(log.at(table.size));
     const timings = timingsIn(folder);
-    const insight = keptInsight(folder, table.size);
+    const insight = keptInsight(folder, table, layout);
     return { source, figure, layout, settings, table, finished: true, timings, insight };
   } finally {
     log.close();
   }
 }
 
+const timed: z.ZodType<{ timings: Timings }> = z.object({
+  timings: z.object({
+    startedAt: z.string(),
+    seconds: z.number(),
+    workers: z.number(),
+    scoredInThisRun: z.number(),
+  }),
+});
+
 /** How long the study took, as it has noted; null when that is lost. */
 function timingsIn(folder: StudyFolder): Timings | null {
-  try {
-    const { timings } = JSON.parse(readFileSync(folder.file('study.json'), 'utf8'));
-    return typeof timings?.seconds === 'number' && typeof timings.workers === 'number' ? timings : null;
-  } catch {
-    return null;
-  }
+  return readJson(folder.file('study.json'), timed)?.timings ?? null;
 }

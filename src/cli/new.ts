@@ -4,6 +4,7 @@ import { knownNames } from '../figure/near.js';
 import { patterns } from '../figure/patterns/index.js';
 import { COMMAND } from '../report/command.js';
 import { FINE } from './exit-codes.js';
+import { shellWord } from './shell-word.js';
 
 /**
  * Writes a figure file to begin with.
@@ -28,9 +29,10 @@ export function startFigure(name: string, path: string): number {
       remedy: 'choose a folder that is there and is yours',
     });
   }
+  const word = shellWord(path);
   console.log(`${path} works as it is. Its remarks say what each dim is. Next:
-  ${COMMAND} check ${path}
-  ${COMMAND} explore ${path}`);
+  ${COMMAND} check ${word}
+  ${COMMAND} explore ${word}`);
   return FINE;
 }
 

@@ -2,6 +2,7 @@ import { COMMAND } from '../report/command.js';
 import type { StudyReport } from '../report/study-report.js';
 import { achieved } from '../report/summary.js';
 import { decimal, withUnit } from '../report/words.js';
+import { shellWord } from './shell-word.js';
 
 /** How many of the best are listed. */
 const LISTED = 5;
@@ -51,9 +52,4 @@ function designsOfTheirOwn(report: StudyReport): string[] {
         `  ${ranking.indexOf(candidate) + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`,
     ),
   ];
-}
-
-/** A word as a shell takes it, quoted only where it must be. */
-function shellWord(word: string): string {
-  return /^[\w./=+-]+$/.test(word) ? word : `'${word.replaceAll("'", "'\\''")}'`;
 }

@@ -1,9 +1,9 @@
-import { readdirSync, readFileSync, realpathSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, realpathSync, rmSync } from 'node:fs';
 import { basename, dirname, join, normalize, sep } from 'node:path';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
-import { readFigure } from '../figure/read.js';
-import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
+import { drawingsOf, readFigure } from '../figure/read.js';
+import type { FigureSource } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { type Cell, writeCsv } from '../search/csv.js';
@@ -13,17 +13,33 @@ import type { Tuned } from '../search/tune/tune.js';
 const REMEDY = /^remedy-\d+\.yaml$/;
 
 /**
- * Makes sure that the figure file is none of those that will be replaced.
- * @throws InputError for a remedy that is tuned in the folder where it lies
+ * Makes sure that nothing of the maker's is replaced: neither the figure file, nor a drawing that only has the name of
+ * one of the figure's.
+ * @throws InputError for a remedy that is tuned in the folder where it lies, and for another drawing there
  */
-export function mustNotReplace(file: string, folder: string): void {
-  if (REMEDY.test(basename(file)) && realpathSync(dirname(file)) === realpathSync(folder))
+export function mustNotReplace(source: FigureSource, folder: string): void {
+  const { file } = source;
+  if (liesIn(folder, file)) {
+    if (!REMEDY.test(basename(file))) return;
     throw new InputError({
       file: '--out',
       found: `${folder}, where ${basename(file)} itself lies and would be replaced`,
       remedy: 'choose another folder, or give the figure file another name',
     });
+  }
+  for (const svg of drawingsOf(source)) {
+    const [there, here] = [join(folder, svg), join(dirname(file), svg)];
+    if (existsSync(there) && !readFileSync(there).equals(readFileSync(here)))
+      throw new InputError({
+        file: '--out',
+        found: `${folder}, where another drawing is called ${svg}`,
+        remedy: `choose another folder, or take that drawing away: remedies need ${here} there`,
+      });
+  }
 }
+
+const liesIn = (folder: string, file: string): boolean =>
+  realpathSync(dirname(file)) === realpathSync(folder);
 
 /**
  * Writes each remedy as a figure file, best first, and `changes.csv`, the list of all changes. Each file is then read
@@ -80,19 +96,12 @@ export async function writeRemedies(
 
 const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
 
-/** Outlines from drawings go along, since a figure file looks for them beside itself. Where they are there already, they stay. */
-function copyDrawings({ text, file }: FigureSource, folder: string): void {
-  const here = dirname(file);
-  if (realpathSync(here) === realpathSync(folder)) return;
-  for (const svg of drawingsIn(parseFigure(text, file).data)) {
+/** Outlines from drawings go along, since a figure file looks for them beside itself. What is there stays: see `mustNotReplace`. */
+function copyDrawings(source: FigureSource, folder: string): void {
+  for (const svg of drawingsOf(source)) {
+    if (existsSync(join(folder, svg))) continue;
     const steps = dirname(normalize(svg)).split(sep);
     const within = steps.filter((step) => step !== '.').reduce(folderIn, folder);
-    writeWhole(join(within, basename(svg)), readFileSync(join(here, svg)));
+    writeWhole(join(within, basename(svg)), readFileSync(join(dirname(source.file), svg)));
   }
-}
-
-function drawingsIn(value: Json): Set<string> {
-  if (typeof value !== 'object' || value === null) return new Set();
-  if (!Array.isArray(value) && typeof value.svg === 'string') return new Set([value.svg]);
-  return new Set(Object.values(value).flatMap((inner) => [...drawingsIn(inner)]));
 }

@@ -3,7 +3,7 @@ import { basename, join } from 'node:path';
 
 /** Longest name of a folder; systems allow 255 bytes, but paths go on behind it. */
 const LONGEST = 60;
-/** Names that Windows keeps for devices, whatever their ending (Microsoft, "Naming Files, Paths, and Namespaces"). */
+/** Names that Windows keeps for devices, whatever their ending. */
 const DEVICES = /^(con|prn|aux|nul|com\d|lpt\d)(\.|$)/i;
 
 /**

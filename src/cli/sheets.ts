@@ -1,8 +1,10 @@
 import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { faultAt } from '../figure/check.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
+import type { FigureSource } from '../figure/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
 import { folderIn, makeFolder, writeWhole } from '../search/files.js';
@@ -13,6 +15,7 @@ import { FINE } from './exit-codes.js';
 import { withFinishedStudy } from './finished-study.js';
 import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
+import { mustNotStandAlone } from './stands-alone.js';
 
 export interface SheetsCommandOptions {
   set: readonly string[];
@@ -34,6 +37,7 @@ export interface SheetsCommandOptions {
 
 /** One dummy to be made, and what to call it. */
 interface Chosen {
+  readonly source: FigureSource;
   readonly figure: Figure;
   readonly vector: Float64Array;
   readonly candidate: string;
@@ -48,6 +52,14 @@ interface Chosen {
  * @throws InputError, StudyError
  */
 export async function sheets(path: string, options: SheetsCommandOptions): Promise<number> {
+  const { printer, bleed, spotCut, spotCrease, spotGlue } = options;
+  const forPrinter = {
+    '--bleed': bleed,
+    '--spot-cut': spotCut,
+    '--spot-crease': spotCrease,
+    '--spot-glue': spotGlue,
+  };
+  if (!printer) mustNotStandAlone(forPrinter, '--printer');
   const chosen = await choose(path, options);
   const { files, summary, warnings } = await made(chosen, path, options);
   const written: string[] = [];
@@ -75,10 +87,11 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
         found: `a figure file, ${path}`,
         remedy: 'give the folder of a study, or set dims with --set',
       });
-    const figure = compileFigure(readFigure(path));
+    const source = readFigure(path);
+    const figure = compileFigure(source);
     const out = options.out ?? join(resultsFolder(path), 'sheets');
     const vector = figure.vectorFrom(settingsOf(options.set));
-    return { figure, vector, candidate: '', out, makeOut: () => makeFolder(resolve(out)) };
+    return { source, figure, vector, candidate: '', out, makeOut: () => makeFolder(resolve(out)) };
   }
   if (options.set.length > 0)
     throw new InputError({
@@ -98,6 +111,7 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
     const candidate = ranking[place - 1];
     const name = `sheets-${place}`;
     return {
+      source: studied.source,
       figure: studied.figure,
       vector: table.vector(candidate),
       candidate: `dummy ${candidate + 1} of its study`,
@@ -107,7 +121,11 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
   });
 }
 
-async function made({ figure, vector, candidate }: Chosen, path: string, options: SheetsCommandOptions) {
+async function made(
+  { source, figure, vector, candidate }: Chosen,
+  path: string,
+  options: SheetsCommandOptions,
+) {
   const { paper, copies, margin, spacing, behindPage, printer, bleed } = options;
   const spots = { cut: options.spotCut, crease: options.spotCrease, glue: options.spotGlue };
   const given = <T extends object>(fields: T) =>
@@ -123,12 +141,7 @@ async function made({ figure, vector, candidate }: Chosen, path: string, options
     });
   } catch (error) {
     if (error instanceof CannotBuild)
-      throw new InputError({
-        file: path,
-        field: error.field,
-        found: 'a dummy that cannot be built',
-        remedy: error.message,
-      });
+      throw faultAt(source, error.field.split('.'), error.message, 'a dummy that cannot be built');
     if (error instanceof SheetError)
       throw new InputError({ file: path, found: 'sheets that cannot be made', remedy: error.message });
     throw error;

@@ -49,7 +49,7 @@ export async function tune(path: string, options: TuneCommandOptions): Promise<n
   try {
     const folder = new StudyFolder(out);
     try {
-      mustNotReplace(path, out);
+      mustNotReplace(source, out);
       return await tuneIn(folder, source, figure, tuning, options);
     } finally {
       folder.close();

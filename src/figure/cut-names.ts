@@ -1,12 +1,11 @@
-/** What the two numbers of a pair are called, by the field that holds them; those of any other pair are x and y. */
-const PAIRS: Readonly<Record<string, readonly [string, string]>> = {
-  glue: ['left', 'right'],
-  panels: ['left', 'right'],
-  feet: ['left', 'right'],
-  widths: ['left', 'right'],
-  layers: ['left', 'right'],
-  size: ['length', 'width'],
-};
+/** Fields whose two values are those of the left and the right side. */
+export const SIDES: ReadonlySet<string> = new Set(['glue', 'panels', 'feet', 'widths', 'layers']);
+
+/** What the two numbers of a pair are called, by the field that holds them. */
+function pairNames(holder: string): readonly [string, string] {
+  if (SIDES.has(holder)) return ['left', 'right'];
+  return holder === 'size' ? ['length', 'width'] : ['x', 'y'];
+}
 
 /**
  * What a maker calls the number at a path of a part's fields.
@@ -26,7 +25,7 @@ export function cutName(
     }
     const holder = String(path[i - 1]);
     if (i < path.length - 1) said.push(`${said.pop()?.replace(/s$/, '')} ${step + 1}`);
-    else said.push((PAIRS[holder] ?? ['x', 'y'])[step]);
+    else said.push(pairNames(holder)[step]);
   });
   return said.join(' ');
 }

@@ -4,7 +4,7 @@ import svgpath from 'svgpath';
 export const TOLERANCE = 0.05;
 
 /** Most corners of one outline. */
-export const MOST_CORNERS = 2000;
+const MOST_CORNERS_OF_PATH = 2000;
 /** Longest path text, characters. */
 const LONGEST_PATH = 100_000;
 /** Beyond this a place is no part of a figure, mm. */
@@ -32,7 +32,8 @@ export function flatten(d: string, toMillimetres: readonly string[]): Point[][] 
   if (d.length > LONGEST_PATH)
     throw new PathFault(`a path of ${d.length} characters`, `at most ${LONGEST_PATH}; simplify it`);
   const path = svgpath(d);
-  const { err } = path as unknown as { err: string };
+  // Its own types leave it out.
+  const { err } = path as typeof path & { readonly err: string };
   if (err !== '') throw new PathFault(`a path that cannot be read (${err})`, 'mend it in the drawing');
   for (const transform of toMillimetres) path.transform(transform);
   const rings: Point[][] = [];
@@ -41,10 +42,10 @@ export function flatten(d: string, toMillimetres: readonly string[]): Point[][] 
   const add = (x: number, y: number) => {
     if (!(Math.abs(x) <= FARTHEST && Math.abs(y) <= FARTHEST))
       throw new PathFault('a path that leaves all bounds', `keep it within ${FARTHEST} mm`);
-    if (++corners > MOST_CORNERS)
+    if (++corners > MOST_CORNERS_OF_PATH)
       throw new PathFault(
         'a path of too many corners',
-        `at most ${MOST_CORNERS}, curves flattened; simplify it`,
+        `at most ${MOST_CORNERS_OF_PATH}, curves flattened; simplify it`,
       );
     ring.push([x, y]);
   };
@@ -99,7 +100,7 @@ function piecesOf(points: readonly Point[]): number {
   }
   const degree = points.length - 1;
   const pieces = Math.ceil(Math.sqrt((degree * (degree - 1) * greatest) / (8 * TOLERANCE)));
-  if (!(pieces <= MOST_CORNERS))
+  if (!(pieces <= MOST_CORNERS_OF_PATH))
     throw new PathFault('a curve too large', `keep it within ${FARTHEST} mm, and simplify it`);
   return Math.max(1, pieces);
 }

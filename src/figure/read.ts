@@ -1,7 +1,7 @@
 import { realpathSync } from 'node:fs';
 import { dirname, isAbsolute, join, normalize, relative, sep, win32 } from 'node:path';
 import * as z from 'zod';
-import { checked, faultAt } from './check.js';
+import { checked, faultAt, valueAt } from './check.js';
 import { Drawing } from './drawing.js';
 import { type DrawnOutline, drawnOutline } from './drawn-outline.js';
 import { PathFault } from './flatten.js';
@@ -13,7 +13,7 @@ import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './source.
 const MOST_SVG_BYTES = 4_000_000;
 const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
-const MOST_CORNERS = 10_000;
+const MOST_CORNERS_OF_ALL = 10_000;
 /** Most SVG files of one figure. */
 const MOST_DRAWINGS = 50;
 
@@ -33,15 +33,33 @@ export function readFigure(path: string): FigureSource {
   const text = readText(path, MOST_BYTES, (found, remedy) => new InputError({ file: path, found, remedy }));
   const source = parseFigure(text, path);
   const drawings = new Drawings(source, realpathSync(dirname(path)));
-  const withOutlines = (value: Json, at: Path): Json => {
-    if (Array.isArray(value)) return value.map((part, i) => withOutlines(part, [...at, i]));
+  return { ...source, data: withOutlines(source.data, (at) => ({ ...drawings.outline(at) })) };
+}
+
+/** The SVG files that a figure names, as it names them. */
+export function drawingsOf({ text, file }: FigureSource): string[] {
+  const source = parseFigure(text, file);
+  const names = new Set<string>();
+  withOutlines(source.data, (at) => {
+    names.add(String(valueAt(source, [...at, 'svg'])));
+    return null;
+  });
+  return [...names];
+}
+
+/** The data of a figure file with something else in place of each outline that is a drawing: these stand in parts. */
+function withOutlines(data: Json, outline: (at: Path) => Json): Json {
+  const within = (value: Json, at: Path): Json => {
+    if (Array.isArray(value)) return value.map((inner, i) => within(inner, [...at, i]));
     if (value === null || typeof value !== 'object') return value;
-    if (Object.hasOwn(value, 'svg')) return { ...drawings.outline(at) };
+    if (Object.hasOwn(value, 'svg')) return outline(at);
     return Object.fromEntries(
-      Object.entries(value).map(([field, part]) => [field, withOutlines(part, [...at, field])]),
+      Object.entries(value).map(([field, inner]) => [field, within(inner, [...at, field])]),
     );
   };
-  return { ...source, data: withOutlines(source.data, []) };
+  if (data === null || typeof data !== 'object' || Array.isArray(data) || !Object.hasOwn(data, 'parts'))
+    return data;
+  return { ...data, parts: within(data.parts, ['parts']) };
 }
 
 /** The SVG files of a figure, each read once. */
@@ -63,8 +81,8 @@ class Drawings {
     try {
       const outline = drawnOutline(this.named(svg, [...at, 'svg']), id, zero);
       for (const ring of [outline.polygon, ...(outline.holes ?? [])]) this.corners += ring.length;
-      if (this.corners > MOST_CORNERS)
-        throw refuse('more corners than may be', `at most ${MOST_CORNERS} in one figure`);
+      if (this.corners > MOST_CORNERS_OF_ALL)
+        throw refuse('more corners than may be', `at most ${MOST_CORNERS_OF_ALL} in one figure`);
       return outline;
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);

@@ -1,18 +1,19 @@
-import { isCollection, isMap, isNode, isPair, isScalar, type Node, parseDocument } from 'yaml';
+import { isMap, isNode, isScalar } from 'yaml';
 import type { Dims } from './dims.js';
 import type { FigureSource } from './source.js';
+import { endOf, toBeEdited } from './yaml-edit.js';
 
 /**
  * The text of the figure file with its free dims fixed at the values of a vector. Every other letter stays as it is,
- * comments included, save those inside a range that is fixed. A choice between words becomes a choice of one. Reading
- * the text again gives the same dims.
+ * comments included, save those inside a range that is fixed. A choice between words becomes a choice of one. Read again,
+ * every dim has the same value; of a range that is fixed, the ends, the step and the unit are gone.
  */
 export function toYaml(source: FigureSource, dims: Dims, vector: Float64Array): string {
   const { text } = source;
   const values = dims.values(vector);
   const fixed = vector.length > dims.freeDims.length ? dims.fixedDims : [];
   const names = new Set([...dims.freeDims, ...fixed].map(({ name }) => name));
-  const written = parseDocument(text, { schema: 'core', uniqueKeys: false }).get('dims');
+  const written = toBeEdited(text).get('dims');
   const changes: { from: number; to: number; now: string }[] = [];
   for (const { key, value } of isMap(written) ? written.items : []) {
     const name = isScalar(key) ? String(key.value) : '';
@@ -27,11 +28,4 @@ export function toYaml(source: FigureSource, dims: Dims, vector: Float64Array): 
   return changes
     .sort((a, b) => b.from - a.from)
     .reduce((yaml, { from, to, now }) => yaml.slice(0, from) + now + yaml.slice(to), text);
-}
-
-/** Where a value ends. Fields or a list on lines of their own count what follows as theirs; their last value doesn't. */
-function endOf(node: Node): number {
-  const last = isCollection(node) && !node.flow ? node.items.at(-1) : undefined;
-  const value = isPair(last) ? last.value : last;
-  return isNode(value) ? endOf(value) : (node.range?.[1] ?? 0);
 }

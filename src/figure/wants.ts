@@ -132,7 +132,7 @@ function writtenWant(source: FigureSource, dims: Dims, entry: Entry): WrittenWan
     of(slots) {
       const resolved = resolve(slots);
       const angled = 'line' in resolved ? { line: headingOf(resolved.line, entry.path) } : {};
-      return { ...named, ...resolved, ...angled } as unknown as Want;
+      return { ...named, ...resolved, ...angled } as Want;
     },
   };
 }

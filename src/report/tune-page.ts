@@ -87,38 +87,48 @@ ${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(t
 
 /** Shut far enough to see what happens on the way, open enough to see in. */
 const LEAST_ANGLE = 12;
+/** Where there is no place to look at. */
+const NOWHERE: Pick<Sight, 'pageAngle' | 'isNamed'> = { pageAngle: 90, isNamed: () => false };
 
 /** Where to look: at the first trouble that has a place. */
 function sightOf({ troubles, card }: Tuned): Sight {
   const first = troubles.find(({ kind }) => kind !== 'does not fit' && kind !== 'no card');
-  const { pageAngle, panels } = first === undefined ? { pageAngle: 90, panels: [] } : placeOf(first);
+  const { pageAngle, isNamed } = first === undefined ? NOWHERE : placeOf(first);
   const { between, points } = card.clash;
   const isCatch = first?.kind === 'catches' && between !== null && points !== null;
   return {
     pageAngle: Math.max(LEAST_ANGLE, pageAngle),
-    panels,
+    isNamed,
     marks: isCatch ? between.map((panel, i) => ({ panel, at: points[i] })) : [],
   };
 }
 
-function placeOf(trouble: Trouble): { pageAngle: number; panels: string[] } {
-  const quoted = (text: string | undefined) =>
-    [...(text ?? '').matchAll(/'([^']*)'/g)].map(([, name]) => name);
+/** Names may hold quotes: a panel is looked for in a sentence, never read out of it. */
+function placeOf(trouble: Trouble): Pick<Sight, 'pageAngle' | 'isNamed'> {
+  const among =
+    (...names: readonly string[]) =>
+    (panel: string) =>
+      names.includes(panel);
+  const quotedIn = (sentence: string | undefined) => (panel: string) =>
+    sentence?.includes(`'${panel}'`) ?? false;
   switch (trouble.kind) {
     case 'catches':
-      return { pageAngle: trouble.worstAt, panels: [...trouble.between] };
+      return { pageAngle: trouble.worstAt, isNamed: among(...trouble.between) };
     case 'stops':
-      return { pageAngle: trouble.pageAngle, panels: [`${trouble.part} left`, `${trouble.part} right`] };
+      return {
+        pageAngle: trouble.pageAngle,
+        isNamed: among(`${trouble.part} left`, `${trouble.part} right`),
+      };
     case 'binds':
-      return { pageAngle: trouble.worstAt, panels: quoted(trouble.where) };
+      return { pageAngle: trouble.worstAt, isNamed: quotedIn(trouble.where) };
     case 'pokes out':
-      return { pageAngle: trouble.worstAt, panels: [trouble.part] };
+      return { pageAngle: trouble.worstAt, isNamed: among(trouble.part) };
     case 'limit':
       return {
         pageAngle: trouble.limit.name === 'flat when open' ? 180 : 0,
-        panels: quoted(trouble.limit.reason),
+        isNamed: quotedIn(trouble.limit.reason),
       };
     default:
-      return { pageAngle: 90, panels: [] };
+      return NOWHERE;
   }
 }

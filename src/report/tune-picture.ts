@@ -1,8 +1,8 @@
 import type { Figure } from '../figure/figure.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
-import { worldPoint } from '../motion/pose.js';
 import { depthOrder } from '../sheets/depth-order.js';
+import { type Eye, lookAt } from '../sheets/look.js';
 import { ACCENT, INK, LINE, PAPER, TINT } from './charts/style.js';
 import { type Html, html } from './html.js';
 import { withUnit } from './words.js';
@@ -11,20 +11,18 @@ import { withUnit } from './words.js';
 export interface Sight {
   /** Page angle, degrees; the nearest that the figure reaches is shown. */
   readonly pageAngle: number;
-  /** Names of panels to be coloured. */
-  readonly panels: readonly string[];
+  /** Whether a panel, by its name, is to be coloured. */
+  readonly isNamed: (panel: string) => boolean;
   /** Places to be ringed: a panel's name, and a point of its plane. */
   readonly marks: readonly { readonly panel: string; readonly at: readonly [number, number] }[];
 }
 
-/** The view: turned so far to the side and looked down upon so far, radians. */
-const ASIDE = 0.35;
-const DOWN = 0.5;
+const EYE: Eye = { aside: 0.35, down: 0.5 };
 const WIDTH = 340;
 const EDGE = 40;
 
 /** A still picture of a figure, seen from the foot of the page with both leaves rising alike; null where it can't be built. */
-export function pictureOf(figure: Figure, { pageAngle, panels, marks }: Sight): Html | null {
+export function pictureOf(figure: Figure, { pageAngle, isNamed, marks }: Sight): Html | null {
   const opening = new Opening();
   let assembly: ReturnType<Figure['build']>;
   try {
@@ -37,16 +35,7 @@ export function pictureOf(figure: Figure, { pageAngle, panels, marks }: Sight): 
   const reached = opening.count === 0 ? 180 : opening.pageAngles[opening.count - 1];
   const shown = Math.max(pageAngle, reached);
   const poses = opening.count === 0 ? assembly.open : opening.at(shown);
-  const lean = ((180 - shown) * Math.PI) / 360;
-  const place = new Float64Array(3);
-  const look = (panel: number, x: number, y: number): [number, number, number] => {
-    worldPoint(poses, panel, x, y, place);
-    const across = place[0] * Math.cos(lean) + place[2] * Math.sin(lean);
-    const up = -place[0] * Math.sin(lean) + place[2] * Math.cos(lean);
-    const side = across * Math.cos(ASIDE) - place[1] * Math.sin(ASIDE);
-    const back = across * Math.sin(ASIDE) + place[1] * Math.cos(ASIDE);
-    return [side, back * Math.sin(DOWN) + up * Math.cos(DOWN), back * Math.cos(DOWN) - up * Math.sin(DOWN)];
-  };
+  const look = lookAt(poses, shown, EYE);
   const seen = assembly.panels.map(({ outline, holes }, panel) => {
     const rings = [outline, ...holes].map((ring) =>
       Array.from({ length: ring.length / 2 }, (_, i) => look(panel, ring[2 * i], ring[2 * i + 1])),
@@ -73,9 +62,9 @@ export function pictureOf(figure: Figure, { pageAngle, panels, marks }: Sight): 
   const shapes = depthOrder(seen, glued).map((panel) => {
     const { name, part } = assembly.panels[panel];
     const path = seen[panel].rings.map((ring) => `M${ring.map(([x, y]) => at(x, y).join(' ')).join('L')}Z`);
-    const isNamed = panels.includes(name);
-    const fill = isNamed ? TINT : part === 'page' ? PAPER : LINE;
-    const opacity = part === 'page' ? 0.3 : isNamed ? 0.8 : 0.9;
+    const stands = isNamed(name);
+    const fill = stands ? TINT : part === 'page' ? PAPER : LINE;
+    const opacity = part === 'page' ? 0.3 : stands ? 0.8 : 0.9;
     return html`<path d="${path.join('')}" fill="${fill}" fill-opacity="${opacity}" fill-rule="evenodd" stroke="${INK}" stroke-width="0.8" stroke-linejoin="round"><title>${name}</title></path>`;
   });
   const rings = marks.flatMap(({ panel, at: [x, y] }) => {

@@ -12,8 +12,8 @@ export type Cell = string | number | boolean | null;
  * Writes a table row by row, so that memory stays flat however long it is. The file appears whole or not at all: it
  * is written beside itself and then renamed.
  *
- * A spreadsheet must not run what a figure file calls a dim: text that starts like a formula gets an apostrophe in
- * front (OWASP, "CSV Injection"). Numbers, negative ones included, stay as they are. NaN and infinities become empty.
+ * A spreadsheet must not run what a figure file calls a dim (formula injection): text that starts like a formula gets an
+ * apostrophe in front. Numbers, negative ones included, stay as they are. NaN and infinities become empty.
  */
 export async function writeCsv(
   path: string,

@@ -1,6 +1,6 @@
 /**
- * What search may know of scoring, and nothing more: a batch of dim vectors in, a batch of scores out, in order.
- * The worker pool is one such evaluator, a published test function another.
+ * What search may know of scoring, and nothing more: the dims that vary, and how each candidate came out. Whether worker
+ * threads score or a published test function is all one to it.
  */
 
 /** One free dim of a study, as search sees it. */
@@ -19,6 +19,3 @@ export interface Scored {
   /** 0 or 1 for each kind of failure. */
   failures?: Float64Array;
 }
-
-/** Scores a batch; the answer stands in the order of the batch. */
-export type Evaluate = (batch: Float64Array[]) => Promise<Scored[]>;

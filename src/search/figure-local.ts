@@ -52,6 +52,8 @@ export async function localInsights(
   candidates: readonly Float64Array[],
   surrogate: ScoreSurrogate | null,
 ): Promise<LocalInsight[]> {
+  // A figure may be cut by hand without a dim that could be changed.
+  if (free.length === 0) return candidates.map(() => ({ safe: [], nudges: [] }));
   const variables = variablesOf({ free });
   const space = new Space(variables);
   const safe = await safeRangesOf(trials.verdicts, free, variables, candidates);

@@ -1,7 +1,13 @@
-import { existsSync, readFileSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
+import * as z from 'zod';
 import { writeWhole } from './files.js';
+import { insightSchema } from './insight-schema.js';
+import { readJson } from './read-json.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyInsight } from './study-insight.js';
+import type { Layout } from './study-row.js';
+import { scoresOf } from './study-scores.js';
+import type { StudyTable } from './study-table.js';
 
 const FILE = 'sensitivity.json';
 const FORMAT = 'sensitivity 2';
@@ -12,15 +18,11 @@ export function keepInsight(folder: StudyFolder, insight: StudyInsight | null): 
   else writeWhole(folder.file(FILE), `${JSON.stringify({ format: FORMAT, ...insight }, null, 1)}\n`);
 }
 
-/** What was measured of the study in a folder; null when there is nothing of ours, or not of a study of this size. */
-export function keptInsight(folder: StudyFolder, candidates: number): StudyInsight | null {
-  if (!existsSync(folder.file(FILE))) return null;
-  try {
-    const kept = JSON.parse(readFileSync(folder.file(FILE), 'utf8'));
-    const { format, ...insight } = kept as { format: unknown } & StudyInsight;
-    const known = [...insight.robust, ...insight.local, ...(insight.best === null ? [] : [insight.best])];
-    return format === FORMAT && known.every(({ candidate }) => candidate < candidates) ? insight : null;
-  } catch {
-    return null;
-  }
+/** What was measured of the study in a folder; null when there is nothing of ours, or not of this study. */
+export function keptInsight(folder: StudyFolder, table: StudyTable, layout: Layout): StudyInsight | null {
+  const insight = insightSchema(table.size, table.dims, scoresOf(layout).length);
+  const kept = readJson(folder.file(FILE), z.object({ format: z.literal(FORMAT) }).and(insight));
+  if (kept === null) return null;
+  const { format, ...rest } = kept;
+  return rest;
 }

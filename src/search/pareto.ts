@@ -34,15 +34,6 @@ function rowDominates(table: Float64Array, width: number, a: number, b: number):
   return better;
 }
 
-/** Whether `a` beats `b`: constraint domination. */
-export function dominates(a: Scored, b: Scored): boolean {
-  const va = violationOf(a);
-  const vb = violationOf(b);
-  if (va !== vb) return va < vb;
-  if (va > 0) return false;
-  return rowDominates(objectiveTable([a, b], [0, 1], a.objectives.length), a.objectives.length, 0, 1);
-}
-
 /** Rows in lexicographic order, so that none is dominated by a later one; equal rows keep their order. */
 function lexicographic(table: Float64Array, width: number, count: number): Uint32Array {
   return Uint32Array.from({ length: count }, (_, i) => i).sort((a, b) => {

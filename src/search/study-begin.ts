@@ -1,5 +1,6 @@
-import { readFileSync } from 'node:fs';
-import type { FigureSource } from '../figure/source.js';
+import * as z from 'zod';
+import type { FigureSource, Json } from '../figure/source.js';
+import { readJson } from './read-json.js';
 import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyLog } from './study-log.js';
@@ -47,7 +48,9 @@ export function resumed(
   if (settings.figure !== asked.figure) throw different('the figure file has changed since');
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
-      throw different(`it was begun with --${name} ${settings[name]}`);
+      throw different(
+        settings[name] === null ? 'it was begun with --for' : `it was begun with --${name} ${settings[name]}`,
+      );
   opened.log.cut();
   return { log: opened.log, settings };
 }
@@ -82,52 +85,56 @@ export function finishedIn(
   );
 }
 
+const finishedStudy = z.object({
+  finished: z.literal(true),
+  sha256: z.string(),
+  seed: z.number(),
+  samples: z.number().nullable(),
+  search: z.enum(SEARCH_WAYS),
+  works: z.number(),
+});
+
 /** What `study.json` says of a finished study with these settings; null if the folder has none. */
 export function finishedBefore(
   folder: StudyFolder,
   asked: Pick<StudySettings, 'figure'> & Given,
 ): { works: number } | null {
-  let study: Record<string, unknown>;
-  try {
-    study = JSON.parse(readFileSync(folder.file('study.json'), 'utf8'));
-  } catch {
-    // None, or none of ours.
-    return null;
-  }
-  const { finished, sha256, seed, samples, search, works } = study;
+  const study = readJson(folder.file('study.json'), finishedStudy);
   const same =
-    sha256 === asked.figure &&
-    seed === (asked.seed ?? seed) &&
-    samples === (asked.samples ?? samples) &&
-    search === (asked.search ?? search);
-  return finished === true && same && typeof works === 'number' ? { works } : null;
+    study?.sha256 === asked.figure &&
+    study.seed === (asked.seed ?? study.seed) &&
+    (asked.samples === undefined || study.samples === asked.samples) &&
+    study.search === (asked.search ?? study.search);
+  return same ? study : null;
 }
+
+const settings: z.ZodType<StudySettings> = z.object({
+  figure: z.string(),
+  seed: z.number(),
+  samples: z.number().nullable(),
+  search: z.enum(SEARCH_WAYS),
+  backend: z.string().nullable(),
+  version: z.string(),
+});
 
 function settingsIn(heading: unknown): StudySettings | null {
-  if (typeof heading !== 'object' || heading === null) return null;
-  const { format, figure, seed, samples, version, search, backend } = heading as Record<string, unknown>;
-  const valid =
-    format === FORMAT &&
-    typeof figure === 'string' &&
-    typeof seed === 'number' &&
-    (typeof samples === 'number' || samples === null) &&
-    (typeof backend === 'string' || backend === null) &&
-    SEARCH_WAYS.some((way) => way === search) &&
-    typeof version === 'string';
-  return valid ? { figure, seed, samples, version, search: search as SearchWay, backend } : null;
+  return (
+    z
+      .object({ format: z.literal(FORMAT) })
+      .and(settings)
+      .safeParse(heading).data ?? null
+  );
 }
 
+const place = z.number();
 /** The figure that a study is of. Its data are checked where they are understood. */
+const source: z.ZodType<FigureSource> = z.object({
+  file: z.string(),
+  text: z.string(),
+  data: z.custom<Json>((data) => data !== undefined),
+  marks: z.record(z.string(), z.tuple([place, place, place, place])),
+});
+
 function sourceIn(heading: unknown): FigureSource | null {
-  if (typeof heading !== 'object' || heading === null || !('source' in heading)) return null;
-  const { source } = heading;
-  if (typeof source !== 'object' || source === null) return null;
-  const { file, text, data, marks } = source as Record<string, unknown>;
-  const valid =
-    typeof file === 'string' &&
-    typeof text === 'string' &&
-    data !== undefined &&
-    typeof marks === 'object' &&
-    marks !== null;
-  return valid ? (source as FigureSource) : null;
+  return z.object({ source }).safeParse(heading).data?.source ?? null;
 }

@@ -1,6 +1,8 @@
-import { readdirSync, readFileSync, renameSync, rmdirSync, rmSync } from 'node:fs';
+import { readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import * as z from 'zod';
 import { folderIn, makeFolder, writeWhole } from './files.js';
+import { readJson } from './read-json.js';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
 
@@ -55,12 +57,8 @@ export class StudyFolder {
    * @param scored how many candidates the log holds
    */
   savedState(scored: number): { told: number; search: unknown } | null {
-    try {
-      const { told, search } = JSON.parse(readFileSync(this.#statePath, 'utf8'));
-      return Number.isInteger(told) && told <= scored ? { told, search } : null;
-    } catch {
-      return null;
-    }
+    const saved = z.object({ told: z.int().min(0).max(scored), search: z.unknown() });
+    return readJson(this.#statePath, saved);
   }
 
   /** Keeps the log of a study that is finished, to show it again, and drops the rest. */

@@ -1,7 +1,9 @@
+import * as z from 'zod';
 import type { Scored, Variable } from './evaluator.js';
 import type { HeldOut } from './held-out.js';
 import { Search, type SearchState } from './search.js';
 import type { Asker } from './study.js';
+import { StudyError } from './study-error.js';
 import { Sampler } from './study-sampler.js';
 import { type TensorBackend, tensorBackend } from './tensor-backend.js';
 
@@ -23,6 +25,18 @@ export interface KeptSearch {
   readonly record: () => Iterable<{ vector: ArrayLike<number>; scored: Scored }>;
 }
 
+const numbers = z.array(z.array(z.number()));
+const searchState: z.ZodType<SearchState> = z.object({
+  batches: z.array(z.int().min(0)),
+  sampled: z.int().min(0),
+  learnt: z
+    .object({
+      scales: z.array(z.object({ mean: z.number(), deviation: z.number() })),
+      nets: z.array(z.object({ steps: z.int(), values: numbers, slopes: numbers, squares: numbers })),
+    })
+    .nullable(),
+});
+
 /** The backend of TensorFlow.js that a way of searching computes with; null where it needs none. */
 export async function backendFor(way: SearchWay): Promise<TensorBackend | null> {
   return way === 'surrogate' ? await tensorBackend() : null;
@@ -31,6 +45,7 @@ export async function backendFor(way: SearchWay): Promise<TensorBackend | null> 
 /**
  * The search of a study, from its beginning or from where it was kept.
  * @param backend as `backendFor` gives it
+ * @throws StudyError when what was kept is no state of such a search
  */
 export function searchFor(
   variables: readonly Variable[],
@@ -41,7 +56,12 @@ export function searchFor(
   const budget = samples ?? Number.POSITIVE_INFINITY;
   if (way === 'samples') return new Sampler(variables, seed, budget, kept?.told);
   const options = { seed, budget, ...(backend === null ? {} : { surrogate: backend }) };
-  return kept === null
-    ? new Search(variables, options)
-    : Search.restore(variables, options, kept.state as SearchState, kept.record());
+  if (kept === null) return new Search(variables, options);
+  const state = searchState.safeParse(kept.state).data;
+  const told = state?.batches.reduce((sum, size) => sum + size, 0);
+  if (state === undefined || told !== kept.told)
+    throw new StudyError(
+      "The file unfinished/search.json in the study's folder is not as this program wrote it. Delete it, and --resume goes on without.",
+    );
+  return Search.restore(variables, options, state, kept.record());
 }

@@ -17,17 +17,14 @@ import {
 } from './plane.js';
 import { overlapOf, solid, totalArea } from './region.js';
 
+/** Width of a join tab, mm. */
+const WIDTH = 8;
+
 /**
  * Joins two parts of a piece again that were split at a crease: a tab on one, folded at the crease and glued flat to
  * the other. A tab that was split from its owner becomes a strip with two wings; its second wing is made here.
  */
-export function joinAcross(
-  assembly: Assembly,
-  cards: readonly Shape[],
-  link: Link,
-  width: number,
-  out: Unfolded,
-): void {
+export function joinAcross(assembly: Assembly, cards: readonly Shape[], link: Link, out: Unfolded): void {
   const nets = link.panels.map((panel) => netWith(out.nets, panel));
   const first = ({ areas }: Net) => Math.min(...areas.map(({ panel }) => (panel < 0 ? Infinity : panel)));
   const child = link.tab !== null || first(nets[1]) >= first(nets[0]) ? 1 : 0;
@@ -37,7 +34,7 @@ export function joinAcross(
   const parentLine = link.lines[parent];
   // In the receiver's own frame, beyond the crease from the part that carries it: over the receiver's card.
   const shape = mostAlong(
-    overlapOf(mitred(parentLine, sideOf(cards[receiver], parentLine), width), cards[receiver]),
+    overlapOf(mitred(parentLine, sideOf(cards[receiver], parentLine)), cards[receiver]),
     { line: parentLine, side: sideOf(cards[receiver], parentLine) },
   );
   const names = link.panels.map((panel) => `'${assembly.panels[panel].name}'`);
@@ -83,14 +80,14 @@ function netWith(nets: readonly Net[], panel: number): Net {
 }
 
 /** A tab along the left (1) or right (−1) of a line, its ends cut at 45°. */
-function mitred(line: Segment, side: 1 | -1, width: number): Shape {
+function mitred(line: Segment, side: 1 | -1): Shape {
   const [ex, ey] = direction(line);
   const long = distance(...line);
-  const cut = Math.min(width, 0.4 * long);
+  const cut = Math.min(WIDTH, 0.4 * long);
   const at = (along: number, out: number): Point => [
     line[0][0] + along * ex - side * out * ey,
     line[0][1] + along * ey + side * out * ex,
   ];
-  const ring: Ring = [at(0, 0), at(long, 0), at(long - cut, width), at(cut, width)];
+  const ring: Ring = [at(0, 0), at(long, 0), at(long - cut, WIDTH), at(cut, WIDTH)];
   return solid(ring);
 }

@@ -43,7 +43,8 @@ interface Item extends Box {
 export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet[] {
   const { paper, margin, copies, cardOf } = settings;
   const room = roomOn(paper, margin);
-  const grainUp = paper.height >= paper.width === (settings.sheetGrain === 'long');
+  // The grain of a sheet runs along its long side, as a rule.
+  const grainUp = paper.height >= paper.width;
   const groups = new Map<string, { card: Card; items: Item[] }>();
   for (const piece of pieces) {
     const card = cardOf(piece.net.piece);

@@ -5,7 +5,7 @@ import { amountInWords, guide } from './guide.js';
 import { Pdf } from './pdf.js';
 import { pieceRows } from './piece-list.js';
 import { planSheets } from './plan.js';
-import { artwork, checkSpotName, dieLines } from './printer.js';
+import { artwork, dieLines } from './printer.js';
 import { fileName } from './safe-text.js';
 import { type SheetOptions, settingsOf } from './settings.js';
 import { drawSheet } from './sheet-drawing.js';
@@ -35,26 +35,23 @@ export interface MadeSheets {
  */
 export async function makeSheets(assembly: Assembly, options: SheetOptions): Promise<MadeSheets> {
   const settings = settingsOf(options, assembly.thicknessOf);
-  for (const spot of Object.values(settings.printer?.spots ?? {})) checkSpotName(spot);
   const plan = planSheets(assembly, settings);
   const amount = amountOf(plan.sheets);
   const base = fileName(settings.figure);
   const drawings = plan.sheets.map((sheet, i) => drawSheet(sheet, i, plan.sheets.length, settings));
   const files: SheetFile[] = [];
   const named = [settings.figure, settings.candidate].filter((part) => part !== '').join(', ');
-  if (settings.formats.includes('pdf')) {
-    const pdf = new Pdf(`${named}: sheets to cut`);
-    for (const drawing of drawings) {
-      pdf.addPage(drawing.width, drawing.height);
-      pdf.draw(drawing);
-    }
-    files.push({ name: `${base}-sheets.pdf`, content: await pdf.finish() });
+  const pdf = new Pdf(`${named}: sheets to cut`);
+  for (const drawing of drawings) {
+    pdf.addPage(drawing.width, drawing.height);
+    pdf.draw(drawing);
   }
+  files.push({ name: `${base}-sheets.pdf`, content: await pdf.finish() });
   drawings.forEach((drawing, i) => {
     const title = `${named}, sheet ${i + 1} of ${drawings.length}`;
     const name = `${base}-sheet-${i + 1}`;
-    if (settings.formats.includes('svg')) files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
-    if (settings.formats.includes('dxf')) files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
+    files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
+    files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
   });
   files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
   if (settings.printer !== null) {

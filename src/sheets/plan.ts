@@ -44,7 +44,6 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
     cards,
     links,
     glueReceived(assembly, cards, tabs),
-    settings.joinTab,
     gutterToSplit(assembly, settings),
   );
   warnings.push(...flat.notes);

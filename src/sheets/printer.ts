@@ -1,22 +1,10 @@
 import { withBleed } from './bleed.js';
 import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import type { Placed, Sheet } from './layout.js';
-import { SheetError } from './paper.js';
 import { Pdf } from './pdf.js';
 import { drawLines } from './piece.js';
 import { after, boxOf, circle, type Isometry, moved, movedRing, movedShape, type Point } from './plane.js';
 import type { PrinterSettings, SheetSettings } from './settings.js';
-
-/** Names that PDF gives a meaning of their own (ISO 32000-1, 8.6.6.4), and the process inks. */
-const TAKEN = ['all', 'none', 'cyan', 'magenta', 'yellow', 'black'];
-
-/** Refuses a spot colour's name that a PDF could not hold or a printer would misread. */
-export function checkSpotName(name: string): void {
-  if (!/^[A-Za-z][A-Za-z0-9 ._-]{0,39}$/.test(name) || TAKEN.includes(name.toLowerCase()))
-    throw new SheetError(
-      `'${name.slice(0, 60)}' cannot name a spot colour: up to 40 letters, digits, spaces, dots and hyphens, beginning with a letter, and none of ${TAKEN.join(', ')}`,
-    );
-}
 
 const SPOT_OF: Readonly<Record<LineKind | 'shading', keyof PrinterSettings['spots'] | null>> = {
   shading: 'glue',
@@ -39,8 +27,6 @@ const LOOKS = { cut: [0, 100, 0, 0], crease: [100, 0, 0, 0], glue: [0, 0, 100, 1
  */
 export async function dieLines(sheets: readonly Sheet[], settings: SheetSettings, printer: PrinterSettings) {
   const pdf = new Pdf(`${settings.figure}: die-lines`);
-  const spots = Object.entries(printer.spots) as [keyof typeof LOOKS, string][];
-  for (const [, name] of spots) checkSpotName(name);
   sheets.forEach((sheet, i) => {
     const drawing = blank(sheet, settings, `die-lines, sheet ${i + 1} of ${sheets.length}, printed face`);
     for (const { piece, place } of sheet.placed) {

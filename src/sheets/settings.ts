@@ -25,8 +25,6 @@ export interface SheetSettings {
   /** Which candidate of which study, in words; empty for none. */
   readonly candidate: string;
   readonly paper: Paper;
-  /** Which way the grain of the sheet runs. */
-  readonly sheetGrain: 'long' | 'short';
   /** Room left at the sheet's edges, and between pieces, mm. */
   readonly margin: number;
   readonly spacing: number;
@@ -35,9 +33,6 @@ export interface SheetSettings {
   readonly cardOf: (piece: string) => Card;
   /** Tabs on the page go through slits and are glued behind. */
   readonly tabsBehindPage: boolean;
-  /** Width of tabs that join the parts of a split piece, mm. */
-  readonly joinTab: number;
-  readonly formats: readonly ('pdf' | 'svg' | 'dxf')[];
   /** Die-lines and artwork templates, too. */
   readonly printer: PrinterSettings | null;
 }
@@ -55,14 +50,11 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
   const { printer, paper, ...rest } = options;
   const settings: SheetSettings = {
     candidate: '',
-    sheetGrain: 'long',
     margin: 10,
     spacing: 5,
     copies: 1,
     cardOf: (piece) => ({ thickness: thicknessOf(piece) }),
     tabsBehindPage: false,
-    joinTab: 8,
-    formats: ['pdf', 'svg', 'dxf'],
     ...rest,
     paper: paperNamed(paper ?? 'A4'),
     printer:
@@ -80,11 +72,22 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
   within('a margin', settings.margin, 0, 100);
   within('a spacing', settings.spacing, 0, 100);
   within('a number of copies', settings.copies, 1, 1000);
-  within('a join tab', settings.joinTab, 2, 50);
   if (!Number.isInteger(settings.copies))
     throw new SheetError(`${settings.copies} copies: give a whole number`);
   if (settings.printer === null) return settings;
   within('a bleed', settings.printer.bleed, 0, 20);
+  for (const spot of Object.values(settings.printer.spots)) checkSpotName(spot);
   // Bleeds of neighbours may touch but not overlap.
   return { ...settings, spacing: Math.max(settings.spacing, 2 * settings.printer.bleed) };
+}
+
+/** Names that PDF gives a meaning of their own (ISO 32000-1, 8.6.6.4), and the process inks. */
+const TAKEN = ['all', 'none', 'cyan', 'magenta', 'yellow', 'black'];
+
+/** Refuses a spot colour's name that a PDF could not hold or a printer would misread. */
+function checkSpotName(name: string): void {
+  if (!/^[A-Za-z][A-Za-z0-9 ._-]{0,39}$/.test(name) || TAKEN.includes(name.toLowerCase()))
+    throw new SheetError(
+      `'${name.slice(0, 60)}' cannot name a spot colour: up to 40 letters, digits, spaces, dots and hyphens, beginning with a letter, and none of ${TAKEN.join(', ')}`,
+    );
 }

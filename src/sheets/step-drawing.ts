@@ -1,18 +1,16 @@
 import type { Assembly } from '../motion/assembly.js';
-import { worldPoint } from '../motion/pose.js';
 import type { Bond } from './bonds.js';
 import { pointsOf } from './cards.js';
 import { depthOrder, type Seen } from './depth-order.js';
 import { type Drawing, emptyDrawing } from './drawing.js';
 import type { Frames } from './fold-sense.js';
+import { type Eye, lookAt } from './look.js';
 import type { Net } from './net.js';
 import { areaOf, type Box, boxOf, type Point, type Ring } from './plane.js';
 
 /** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
 const SHOWN_AT = 110;
-/** The view: turned so far to the side and looked down upon so far, radians. */
-const ASIDE = 0.3;
-const DOWN = 0.6;
+const EYE: Eye = { aside: 0.3, down: 0.6 };
 
 /** What a step is drawn with: the panels in space, as they look from the front. */
 export interface View {
@@ -30,19 +28,9 @@ export function viewOf(assembly: Assembly, frames: Frames, bonds: readonly Bond[
   frames.pageAngles.forEach((angle, i) => {
     if (Math.abs(angle - SHOWN_AT) < Math.abs(frames.pageAngles[frame] - SHOWN_AT)) frame = i;
   });
-  const poses = frames.poses[frame];
-  const lean = ((180 - frames.pageAngles[frame]) * Math.PI) / 360;
-  const out = new Float64Array(3);
-  const look = (panel: number, [x, y]: Point): [number, number, number] => {
-    worldPoint(poses, panel, x, y, out);
-    const across = out[0] * Math.cos(lean) + out[2] * Math.sin(lean);
-    const up = -out[0] * Math.sin(lean) + out[2] * Math.cos(lean);
-    const side = across * Math.cos(ASIDE) - out[1] * Math.sin(ASIDE);
-    const back = across * Math.sin(ASIDE) + out[1] * Math.cos(ASIDE);
-    return [side, back * Math.sin(DOWN) + up * Math.cos(DOWN), back * Math.cos(DOWN) - up * Math.sin(DOWN)];
-  };
+  const look = lookAt(frames.poses[frame], frames.pageAngles[frame], EYE);
   const panels = assembly.panels.map(({ outline, holes }, panel) => {
-    const seen = [outline, ...holes].map((ring) => pointsOf(ring).map((p) => look(panel, p)));
+    const seen = [outline, ...holes].map((ring) => pointsOf(ring).map(([x, y]) => look(panel, x, y)));
     return {
       rings: seen.map((ring): Ring => ring.map(([x, y]) => [x, y])),
       depths: seen[0].map(([, , far]) => far),
@@ -65,7 +53,10 @@ export function viewOf(assembly: Assembly, frames: Frames, bonds: readonly Bond[
   return {
     panels,
     order: depthOrder(panels, hidden),
-    point: (panel, at) => look(panel, at).slice(0, 2) as [number, number],
+    point(panel, at) {
+      const [x, y] = look(panel, ...at);
+      return [x, y];
+    },
     box: { left: left - around, low: low - around, right: right + around, high: high + around },
   };
 }

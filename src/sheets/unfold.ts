@@ -26,14 +26,12 @@ const AGREES = 0.01;
  * when flat, or areas would overlap, the piece is split at a crease and gets a join tab there.
  * @param weights of each panel, how much glue it receives on its own face, less on its back, mm²
  * @param splitAt joints that must be split, though nothing overlaps (the gutter of a spread too wide for the sheet)
- * @param joinWidth width of a join tab, mm
  */
 export function unfold(
   assembly: Assembly,
   cards: readonly Shape[],
   links: readonly Link[],
   weights: readonly number[],
-  joinWidth: number,
   splitAt: ReadonlySet<number> = new Set(),
 ): Unfolded {
   const out: Unfolded = { nets: [], joins: [], notes: [] };
@@ -73,7 +71,7 @@ export function unfold(
   cut.push(...cuts);
   const kept = [...tree.filter((link) => !cuts.includes(link)), ...loops];
   for (const piece of pieces) addNets(assembly, piece, flat, places, kept, weights, out);
-  for (const link of cut) joinAcross(assembly, cards, link, joinWidth, out);
+  for (const link of cut) joinAcross(assembly, cards, link, out);
   return out;
 }
 

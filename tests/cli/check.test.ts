@@ -67,9 +67,23 @@ test.each([
   [['--set', 'foot=1000'], '--set  foot: found'],
   [['--poses', 'no/such/folder/p.json'], 'Cannot write no/such/folder/p.json'],
   [['--json=yes'], '--json'],
+  [['--sigma-mm', '0.1'], '--sigma-mm  found it without --tolerance; give --tolerance, too'],
+  [['--sigma-degrees', '1', '--json'], '--sigma-degrees  found it without --tolerance'],
 ])('%j ends with code 2 and one line', async (args, message) => {
   const { code, err } = await check(...args);
   expect(code).toBe(2);
   expect(err).toContain(message);
   expect(err.trim().split('\n').length).toBeLessThanOrEqual(2);
+});
+
+test('poses replace neither the figure file nor a drawing of it', async () => {
+  const svg = '<svg width="9mm" height="9mm" viewBox="0 0 9 9"><path id="p" d="M0 0H9V9H0Z"/></svg>';
+  const flag =
+    '  - { name: flag, kind: glued-piece, on: tent left, at: [5, 5], outline: { svg: flag.svg, path: p } }\n';
+  const flagged = folderWith({ 'flag.svg': svg, 'flagged.yaml': TENT.replace('wants:', `${flag}wants:`) });
+  for (const file of ['flag.svg', 'flagged.yaml']) {
+    const { code, err } = await run(flagged, 'check', 'flagged.yaml', '--poses', file);
+    expect([code, err]).toEqual([2, expect.stringMatching(/^--poses {2}found .*give another name/)]);
+  }
+  expect(readFileSync(join(flagged, 'flag.svg'), 'utf8')).toBe(svg);
 });

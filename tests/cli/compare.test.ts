@@ -88,3 +88,15 @@ test('killed at any moment, it goes on to the same verdict', async () => {
   const read = (out: string, name: string) => readFileSync(join(folder, out, name), 'utf8');
   for (const name of ['verdict.csv', 'compare.json']) expect(read('killed', name)).toBe(read('whole', name));
 });
+
+test.each([
+  ['--samples', '50001'],
+  ['--seeds', '4'],
+  ['--seeds', '11'],
+])(
+  '%s %s is refused before anything is scored: it would fill the memory, or tell nothing',
+  async (...option) => {
+    const { code, err } = await run(folderWith({}), 'compare', 'a.yaml', 'b.yaml', ...option);
+    expect([code, err]).toEqual([2, expect.stringContaining('Give a whole number from')]);
+  },
+);

@@ -199,7 +199,7 @@ test.each([
   [['explore', 'tent.yaml', '--samples', '1e3'], 'Give a whole number from 1'],
   [['explore', 'tent.yaml', '--seed', '-1'], 'Give a whole number from 0'],
   [['explore', 'tent.yaml', '--sample', '3'], "unknown option '--sample'"],
-  [['explore', 'fixed.yaml'], 'no dim that is free'],
+  [['explore', 'fixed.yaml'], 'fixed.yaml:5:3  dims: found no dim that is free'],
   [['explore', 'tent.yaml', '--out', 'tent.yaml'], 'a file of that name is in the way'],
   [['fold', 'tent.yaml'], "unknown command 'fold'"],
 ])('%j is refused in words', async (args, message) => {
@@ -216,7 +216,9 @@ test.each([
 test('a dim that is called as a column of the tables is refused', async () => {
   const text = TENT.replace('long:', 'works:').replace('length: long', 'length: works');
   const path = join(folderWith({ 'works.yaml': text }), 'works.yaml');
-  await expect(explore(path, { resume: false, open: false })).rejects.toThrow("the name 'works'");
+  await expect(explore(path, { resume: false, open: false })).rejects.toThrow(
+    "works.yaml:7:10  dims.works: found the name 'works'",
+  );
 });
 
 test.runIf(existsSync('/proc/self'))('where no folder can be made, it says so and what to do', async () => {

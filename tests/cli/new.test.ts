@@ -58,6 +58,12 @@ test('a new file works, is not written over, and goes by the name that was asked
   expect(readFileSync(join(folder, 'sail.yaml'), 'utf8')).toBe('mine');
 });
 
+test('what to type next can be typed as it stands, whatever the file is called', async () => {
+  const folder = folderWith({});
+  const { out } = await run(folder, 'new', 'standing-v', "the jay's wing.yaml");
+  expect(out).toContain(`npx dummyrun check 'the jay'\\''s wing.yaml'\n`);
+});
+
 test.each([
   [['standing-w', 'a.yaml'], "did you mean 'standing-v'?"],
   [['standing-v', 'no/such/a.yaml'], 'choose a folder that is there'],

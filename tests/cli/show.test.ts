@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import { endAll, folderWith, run, TENT } from './support.js';
@@ -29,6 +29,27 @@ test('where there is no finished study it says so, and leaves nothing behind', a
     const { code, err } = await run(folder, 'show', name);
     expect([code, err]).toEqual([2, expect.stringContaining(`There is no finished study in ${name}.`)]);
   }
+});
+
+test('what was measured and has been changed by another hand is left out, and the rest is shown', async () => {
+  const folder = folderWith({ 'tent.yaml': TENT });
+  await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  const path = join(folder, 'out', 'sensitivity.json');
+  const measured = JSON.parse(readFileSync(path, 'utf8'));
+  const { global: _, ...without } = measured;
+  for (const changed of [
+    without,
+    { ...measured, free: [] },
+    { ...measured, plain: [{ vector: [1] }] },
+    null,
+  ]) {
+    writeFileSync(path, JSON.stringify(changed));
+    const shown = await run(folder, 'show', 'out');
+    expect([shown.code, shown.err]).toEqual([0, '']);
+  }
+  const made = await run(folder, 'sheets', 'out', '--out', 'sheets');
+  expect([made.code, made.err]).toEqual([0, '']);
+  expect(existsSync(join(folder, 'sheets'))).toBe(true);
 });
 
 test('a study of another version is not shown as if it were of this one', async () => {

@@ -65,6 +65,22 @@ test('a figure that fails as drawn says so, one that cannot be built is not cut'
   expect(refused.err).toContain('Give a number from 0 to 10.');
 });
 
+test('a figure whose every dim is fixed is cut by hand, too: it has no ranges to walk', async () => {
+  const fixed = TENT.replace(/foot: .*/, 'foot: 35')
+    .replace(/side: .*/, 'side: 80')
+    .replace(/long: .*/, 'long: 40');
+  const fixedFolder = folderWith({ 'fixed.yaml': fixed });
+  const { code, out } = await run(fixedFolder, 'check', 'fixed.yaml', '--tolerance');
+  expect(code).toBe(0);
+  expect(out).toMatch(/of 400 dummies work/);
+  expect(out).toContain('How exact');
+  expect(out).not.toMatch(/Safe ranges|Nudges/);
+  const { tolerance } = JSON.parse(
+    (await run(fixedFolder, 'check', 'fixed.yaml', '--tolerance', '--json')).out,
+  );
+  expect(tolerance).toMatchObject({ safeRanges: [], nudges: [] });
+});
+
 test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers, and shown again', async () => {
   const common = ['explore', 'tent.yaml', '--samples', '1000', '--search', 'samples'];
   for (const workers of ['1', '2']) await run(folder, ...common, '--workers', workers, '--out', workers);

@@ -56,6 +56,16 @@ test('a figure that works has nothing to free; one that nothing frees says what 
   expect(held.out).toMatch(/No remedy was found[\s\S]*still stands in the way:\n {2}· overhang: 12\.00 mm/);
 });
 
+test('arithmetic that gives no number as the figure starts is freed by what it follows from', async () => {
+  const text = TOO_WIDE.replace('parts:', 'dims:\n  a: { from: -10, to: 5 }\n  foot: sqrt(a) + 30\nparts:')
+    .replace('[30, 30]', '[foot, foot]')
+    .replaceAll('130', '80');
+  const { code, out } = await run(folderWith({ 'rooted.yaml': text }), 'tune', 'rooted.yaml');
+  expect(code).toBe(0);
+  expect(out).toContain("1. It cannot be built: the arithmetic of dim 'foot' gives no number here");
+  expect(out).toMatch(/1\. a −2\.5 → 0/);
+});
+
 test('--keep-glued offers only what can be done to a finished dummy', async () => {
   const mast = `page: A5
 parts:
@@ -94,6 +104,15 @@ test('drawings go along with the remedies, since a figure file looks for them be
   expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
   expect((await run(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
+
+  // Again is no harm, but another drawing of that name is the maker's.
+  expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
+  writeFileSync(join(folder, 'out', 'art', 'flag.svg'), 'mine');
+  const refused = await run(folder, 'tune', 'wide.yaml', '--out', 'out');
+  expect(refused.code).toBe(2);
+  expect(refused.err).toContain('--out  found out, where another drawing is called art/flag.svg');
+  expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe('mine');
+  expect(existsSync(join(folder, 'out', 'remedy-1.yaml'))).toBe(true);
 });
 
 test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {

@@ -53,6 +53,15 @@ describe('an outline drawn in an SVG file', () => {
     expect(figure.toYaml(figure.start)).toBe(withOutline('{ svg: art/boat.svg, path: hull }'));
   });
 
+  it('is looked for among the parts alone: a dim may be called svg', () => {
+    const text = withOutline('{ polygon: [[0, 0], [svg, 0], [0, 20]] }').replace(
+      'parts:',
+      'dims: { svg: 30 }\nparts:',
+    );
+    const figure = compileFigure(readFigure(write('called.yaml', text)));
+    expect(figure.values(figure.start).get('svg')).toBe(30);
+  });
+
   it('may be placed by a point of the drawing', () => {
     const { data } = read('{ svg: same/boat.svg, path: hull, zero: [30, 40] }');
     expect(data).toHaveProperty('parts.0.outline.polygon.0', [-20, 0]);

@@ -35,7 +35,7 @@ function read(text: string): Dxf {
   return found;
 }
 
-const files = await makeSheets(example('tightrope'), { figure: 'tightrope', formats: ['dxf'] });
+const files = await makeSheets(example('tightrope'), { figure: 'tightrope' });
 const { sheets } = plan(example('tightrope'));
 const drawings = files.files
   .filter(({ name }) => name.endsWith('.dxf'))

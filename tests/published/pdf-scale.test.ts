@@ -36,7 +36,7 @@ describe('the sheets in PDF', () => {
     ['A3', 841.89, 1190.55],
     ['Letter', 612, 792],
   ])('of %s have that page box, in points', async (paper, width, height) => {
-    const { files } = await makeSheets(assembly, { figure: 'heron', paper, formats: ['pdf'] });
+    const { files } = await makeSheets(assembly, { figure: 'heron', paper });
     const pdf = files.find(({ name }) => name === 'heron-sheets.pdf')?.content as Uint8Array;
     for (const page of await readPdf(pdf)) {
       expect((page.width * 72) / 25.4).toBeCloseTo(width, 1);

@@ -43,7 +43,6 @@ function read(svg: string): { elements: Element[]; texts: string[] } {
 const { files } = await makeSheets(example('heron'), {
   figure: 'heron',
   candidate: 'candidate 17',
-  formats: ['svg'],
 });
 const svgs = files.filter(({ name }) => name.endsWith('.svg')).map(({ content }) => content as string);
 const { sheets } = plan(example('heron'));

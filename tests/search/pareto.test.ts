@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Scored } from '../../src/search/evaluator.js';
-import { crowding, dominates, frontOf, objectiveRange, sortIntoFronts } from '../../src/search/pareto.js';
+import { crowding, frontOf, objectiveRange, sortIntoFronts } from '../../src/search/pareto.js';
 import { stream } from '../../src/search/random.js';
 
 const scored = (objectives: number[], violation = 0): Scored => ({
@@ -54,7 +54,6 @@ describe('fronts', () => {
         expect(frontOf(all)).toEqual(
           ranks.flatMap((rank, i) => (rank === 0 && all[i].violation === 0 ? [i] : [])),
         );
-        for (const a of all) for (const b of all) expect(dominates(a, b)).toBe(beats(a, b));
       }),
       { numRuns: 300 },
     );

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -6,10 +6,12 @@ import { expect, test } from 'vitest';
 import type { Trial } from '../../src/search/figure-pool.js';
 import { ScoringFailure } from '../../src/search/pool.js';
 import { runStudy, scoredOf } from '../../src/search/study.js';
-import { begun, resumed, type StudySettings } from '../../src/search/study-begin.js';
+import { begun, finishedBefore, resumed, type StudySettings } from '../../src/search/study-begin.js';
+import { StudyError } from '../../src/search/study-error.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
 
 import { Sampler } from '../../src/search/study-sampler.js';
+import { searchFor } from '../../src/search/study-search.js';
 import { fakeRow, LAYOUT } from './study-fake.js';
 
 const VARIABLES = [
@@ -128,6 +130,44 @@ test('a state saved after candidates that the log has lost is not used', () => {
   expect(folder.savedState(9)).toBeNull();
   expect(folder.savedState(10)).toEqual({ told: 10, search: {} });
   folder.close();
+});
+
+test('a study that had an end is finished for those who ask for that end, and for those who ask for none', () => {
+  const folder = new StudyFolder(newFolder());
+  const asked = { figure: 'abc', seed: 3 };
+  const ended = (samples: number | null) => {
+    const study = { finished: true, sha256: 'abc', seed: 3, samples, search: 'samples', works: 2 };
+    writeFileSync(folder.file('study.json'), JSON.stringify(study));
+    return [undefined, 40, null].map((end) => finishedBefore(folder, { ...asked, samples: end }) !== null);
+  };
+  expect(ended(40)).toEqual([true, true, false]);
+  // Null stands for a time.
+  expect(ended(null)).toEqual([true, false, true]);
+  writeFileSync(folder.file('study.json'), '{ "finished": true }');
+  expect(finishedBefore(folder, asked)).toBeNull();
+  folder.close();
+});
+
+test('a study that a time should end is not gone on with to a count, and it says so', () => {
+  const folder = new StudyFolder(newFolder());
+  begun(folder, { ...SETTINGS, samples: null }, SOURCE).close();
+  expect(() => resumed(folder, SETTINGS)).toThrow('it was begun with --for.');
+  folder.close();
+});
+
+test('a state of the search that has been changed by another hand is refused in words', () => {
+  const plan = { way: 'evolution', seed: 1, samples: 100 } as const;
+  const from = (state: unknown) => () =>
+    searchFor(VARIABLES, plan, null, { told: 3, state, record: () => [] });
+  for (const state of [
+    {},
+    null,
+    3,
+    { batches: [2], sampled: 2, learnt: null },
+    { batches: 'many', sampled: 3 },
+  ])
+    expect(from(state)).toThrow(/search\.json .* is not as this program wrote it\. Delete it/);
+  expect(from(null)).toThrow(StudyError);
 });
 
 test('a candidate that could not be scored is kept with its reason, and known to be worse than all', async () => {

@@ -197,7 +197,7 @@ describe('card needed', () => {
   });
 
   it('gives no weight where none is known, and says why', async () => {
-    const { summary } = await makeSheets(assemble(table), { figure: 'table', formats: [] });
+    const { summary } = await makeSheets(assemble(table), { figure: 'table' });
     expect(summary.join(' ')).toMatch(/What it weighs is not known: the figure does not give the grammage/);
     expect(summary.join(' ')).not.toMatch(/NaN|null/);
   });
@@ -242,17 +242,13 @@ describe('names from strangers', () => {
 });
 
 describe('the files', () => {
-  it('are those that were asked for', async () => {
+  it('are sheets in three formats and the guide, and if asked those for a printer', async () => {
     const of = async (options: object) =>
       (await makeSheets(example('heron'), { figure: 'heron', paper: 'A3', ...options })).files.map(
         ({ name }) => name,
       );
-    expect(await of({ formats: ['svg'] })).toEqual(['heron-sheet-1.svg', 'heron-assembly.pdf']);
-    expect(await of({ formats: ['pdf'], printer: {} })).toEqual([
-      'heron-sheets.pdf',
-      'heron-assembly.pdf',
-      'heron-die-lines.pdf',
-      'heron-artwork.pdf',
-    ]);
+    const always = ['heron-sheets.pdf', 'heron-sheet-1.svg', 'heron-sheet-1.dxf', 'heron-assembly.pdf'];
+    expect(await of({})).toEqual(always);
+    expect(await of({ printer: {} })).toEqual([...always, 'heron-die-lines.pdf', 'heron-artwork.pdf']);
   });
 });

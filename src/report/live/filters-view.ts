@@ -92,23 +92,23 @@ function rangeField(study: Study, column: Column, place: number): HTMLElement {
         : null,
     );
   };
-  const input = (side: string, hint: number) =>
+  const input = (side: string) =>
     el('input', {
       type: 'number',
       step: 'any',
       'aria-label': `${headed(column)}, ${side}`,
-      placeholder: figure(hint),
       change,
     });
-  const low = input('at least', column.least);
-  const high = input('at most', column.most);
+  const low = input('at least');
+  const high = input('at most');
   study.filters.watch(({ bounds }) => {
     const mine = bounds.get(place);
     const range = mine && 'low' in mine ? mine : null;
     low.value = range && Number.isFinite(range.low) ? short(range.low) : '';
     high.value = range && Number.isFinite(range.high) ? short(range.high) : '';
   });
-  return el('fieldset', {}, el('legend', {}, headed(column)), low, ' to ', high);
+  const found = `${figure(column.least)} to ${figure(column.most)}`;
+  return el('fieldset', {}, el('legend', {}, `${headed(column)}, ${found}`), low, ' to ', high);
 }
 
 function choiceField(study: Study, column: Column, place: number): HTMLElement {

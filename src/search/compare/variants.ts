@@ -76,12 +76,12 @@ export function mustWantTheSame(variants: readonly Variant[]): void {
   for (const other of others) {
     const differing = wantsThatDiffer(first, other);
     if (differing.length > 0)
-      throw new InputError({
-        file: other.source.file,
-        field: 'wants',
-        found: `other wants than in ${first.source.file}: ${differing.join('; ')}`,
-        remedy: 'give all variants the same wants (their panels may differ)',
-      });
+      throw faultAt(
+        other.source,
+        ['wants'],
+        'give all variants the same wants (their panels may differ)',
+        `other wants than in ${first.source.file}: ${differing.join('; ')}`,
+      );
   }
 }
 

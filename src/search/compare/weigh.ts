@@ -30,14 +30,6 @@ export interface Weighed extends Measure {
 /** A difference counts when chance alone would make one so large less often than this. */
 export const SURE = 0.01;
 
-/**
- * Fewer seeds than this can never be sure: with four against four, chance alone separates two samples wholly in 2 of 70
- * cases; with five, in 2 of 252.
- */
-export const LEAST_SEEDS = 5;
-/** The exact test counts all splits of the seeds of two variants. */
-export const MOST_SEEDS = 10;
-
 /** Says which variant wins, if any does. */
 export function weigh(measure: Measure): Weighed {
   const { values, better, nothingIsWorst } = measure;

@@ -1,3 +1,4 @@
+import { SIDES } from '../../figure/cut-names.js';
 import type { Path } from '../../figure/input-error.js';
 import type { OpenedFigure } from './opened.js';
 import { type Relating, relating } from './relating.js';
@@ -145,9 +146,6 @@ function valuesLike(settings: readonly Setting[], own: number): number[] {
     .filter((setting) => setting.kind === 'number' && setting.place[0] !== 'dims' && twinKey(setting) === key)
     .map(({ now }) => Number(now));
 }
-
-/** Fields whose two values are those of the left and the right side. */
-const SIDES = new Set(['glue', 'panels', 'feet', 'widths', 'layers']);
 
 /** The same for settings that mirror one another within a part. */
 const mirrorKey = ({ place }: Setting): string => `${place[1]} ${mirrored(place)}`;

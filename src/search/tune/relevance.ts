@@ -1,7 +1,7 @@
 import type { Scorecard } from '../../score/scorecard.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
-import { partOf, withSupports } from './part-names.js';
+import { partOf, partsNamedIn, withSupports } from './part-names.js';
 
 /**
  * Moves that bear on what is wrong: they change a part that is named in it, or one that such a part follows from. Where
@@ -19,20 +19,22 @@ export function bearingOn(
 ): (move: Move) => boolean {
   const parts = opened.fieldsOf(vector);
   const names = parts.map(({ name }) => name);
-  const named = new Set<string>();
-  const note = (panel: string) => {
-    const part = partOf(panel, names);
-    if (part !== null) named.add(part);
-  };
-  if (card.cannotBuild !== null) note(card.cannotBuild.split(':')[0]);
-  else if (card.locks !== null) note(card.locks.part);
-  else {
-    for (const { met, reason } of card.limits)
-      if (!met) for (const [, panel] of (reason ?? '').matchAll(/'([^']*)'/g)) note(panel);
-    for (const { met, name } of card.wants)
-      if (!met) for (const panel of wantPanels.get(name) ?? []) note(panel);
-  }
+  const named = new Set(namedIn(card, names, wantPanels));
   if (named.size === 0) return () => true;
   const bearing = withSupports(named, parts);
   return ({ steps }) => steps.some(({ setting }) => [...touches[setting]].some((part) => bearing.has(part)));
+}
+
+/** The parts that are named in what is wrong. */
+function namedIn(
+  { cannotBuild, locks, limits, wants }: Scorecard,
+  parts: readonly string[],
+  wantPanels: ReadonlyMap<string, readonly string[]>,
+): string[] {
+  if (cannotBuild !== null) return parts.filter((name) => cannotBuild.startsWith(`${name}: `));
+  const partsOf = (panels: readonly string[]) => panels.flatMap((panel) => partOf(panel, parts) ?? []);
+  if (locks !== null) return partsOf([locks.part]);
+  const broken = limits.filter(({ met }) => !met);
+  const missed = wants.filter(({ met }) => !met).flatMap(({ name }) => wantPanels.get(name) ?? []);
+  return [...broken.flatMap(({ reason }) => partsNamedIn(reason ?? '', parts)), ...partsOf(missed)];
 }

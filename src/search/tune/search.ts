@@ -57,7 +57,7 @@ export interface Found {
  * where none does are those that came nearest followed up with a second, and a third.
  */
 export async function findRemedies(problem: Problem, trials: Trials): Promise<Found> {
-  const search = new Search(problem, trials);
+  const search = new RemedySearch(problem, trials);
   let finished = true;
   try {
     await search.run();
@@ -72,7 +72,7 @@ export async function findRemedies(problem: Problem, trials: Trials): Promise<Fo
   return { remedies: sorted.slice(0, MOST_REMEDIES), nearest, finished };
 }
 
-class Search {
+class RemedySearch {
   /** By the settings that they change: of several, the one that changes them least. */
   readonly remedies = new Map<string, Attempt>();
   nearest: Attempt | null = null;

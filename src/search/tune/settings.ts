@@ -61,21 +61,23 @@ function dimSetting(
   name: string,
   options: readonly string[] | undefined,
 ): Setting[] {
-  const { kind, unit } = figure.dims.find((dim) => dim.name === name) ?? { kind: 'arithmetic', unit: '' };
+  const unit = figure.dims.find((dim) => dim.name === name)?.unit ?? '';
   const place: Path = ['dims', name];
-  const now = figure.values(figure.start).get(name) ?? 0;
-  const common = { name, place, now, twins: '', isWritten: true, step: undefined, options: [] } as const;
-  if (kind === 'number' && typeof now === 'number') {
-    const bounds = sensibleRange(now, unit, {});
-    return [{ ...common, unit, kind: 'number', bounds }];
-  }
+  const common = { name, place, twins: '', isWritten: true, step: undefined, options: [] } as const;
+  // Read as it is written: arithmetic may give no number as the figure starts.
+  const written = valueAt(source, place);
+  if (typeof written === 'number')
+    return [{ ...common, unit, kind: 'number', now: written, bounds: sensibleRange(written, unit, {}) }];
   const free = figure.free.find((dim) => dim.name === name);
-  if (free?.kind === 'real')
-    return [{ ...common, unit, kind: 'number', bounds: { low: free.min, high: free.max }, step: free.step }];
-  if (kind !== 'choice') return [];
-  const chosen = (valueAt(source, [...place, 'choose']) ?? []) as (string | number)[];
+  if (free?.kind === 'real') {
+    const { start: now, min: low, max: high, step } = free;
+    return [{ ...common, unit, kind: 'number', now, bounds: { low, high }, step }];
+  }
+  const chosen = valueAt(source, [...place, 'choose']) as (string | number)[] | undefined;
+  if (chosen === undefined) return [];
   const all = chosen.length > 1 ? chosen : (options ?? chosen);
-  return all.length > 1 ? [{ ...common, unit: '', kind: 'word', bounds: NOWHERE, options: all }] : [];
+  const [now] = chosen;
+  return all.length > 1 ? [{ ...common, unit: '', kind: 'word', now, bounds: NOWHERE, options: all }] : [];
 }
 
 /** The bounds of a word. */

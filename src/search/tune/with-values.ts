@@ -1,7 +1,8 @@
-import { isCollection, isMap, isNode, isPair, isScalar, type Node, parseDocument, type YAMLMap } from 'yaml';
+import { isCollection, isMap, isNode, isScalar, type YAMLMap } from 'yaml';
 import type { Path } from '../../figure/input-error.js';
 import type { Trim } from '../../figure/places.js';
 import type { FigureSource, Json } from '../../figure/source.js';
+import { endOf, toBeEdited } from '../../figure/yaml-edit.js';
 import type { Setting } from './settings.js';
 
 /** A value of a setting and where it goes. */
@@ -26,7 +27,7 @@ export function withValues(source: FigureSource, values: readonly NewValue[]): s
 /** The text of a figure file with more trims, each on a line of its own. */
 export function withTrims(source: FigureSource, trims: readonly Trim[]): string {
   const text = source.text.endsWith('\n') ? source.text : `${source.text}\n`;
-  const written = parsed(text).get('trims');
+  const written = toBeEdited(text).get('trims');
   const before = isCollection(written) ? (written.toJSON() as Json[]) : [];
   const added = trims.map(({ panel, region }) => ({ panel, region: region.map((corner) => [...corner]) }));
   const lines = [...before, ...added].map((trim) => `\n  - ${flow(trim)}`).join('');
@@ -36,7 +37,7 @@ export function withTrims(source: FigureSource, trims: readonly Trim[]): string 
 
 /** Where the trims stand in a file, name and all, to the end of their last line; else its end. */
 function placeOfTrims(text: string): { from: number; to: number } {
-  const { contents } = parsed(text);
+  const { contents } = toBeEdited(text);
   const pair = isMap(contents)
     ? contents.items.find(({ key }) => isScalar(key) && key.value === 'trims')
     : undefined;
@@ -46,20 +47,18 @@ function placeOfTrims(text: string): { from: number; to: number } {
 }
 
 function placeOfDim(text: string, setting: Setting, value: number | string): { at: Path; value: Json } {
-  const written = parsed(text).getIn(setting.place);
+  const written = toBeEdited(text).getIn(setting.place);
   if (!isMap(written)) return { at: setting.place, value };
   if (written.has('from')) return { at: [...setting.place, 'start'], value };
-  const choose = parsed(text).getIn([...setting.place, 'choose']);
+  const choose = toBeEdited(text).getIn([...setting.place, 'choose']);
   const options = isCollection(choose) ? (choose.toJSON() as Json[]) : [];
   const rest = options.length > 1 ? options.filter((option) => option !== value) : [];
   return { at: [...setting.place, 'choose'], value: [value, ...rest] };
 }
 
-const parsed = (text: string) => parseDocument(text, { schema: 'core', uniqueKeys: false });
-
 /** Puts a value at a path: in place of what is there, or as a new field of the nearest fields that are. */
 function withValue(text: string, path: Path, value: Json): string {
-  const document = parsed(text);
+  const document = toBeEdited(text);
   const found = document.getIn(path, true);
   if (isNode(found) && found.range) {
     const end = endOf(found);
@@ -98,13 +97,6 @@ function endOfPair(pair: { key: unknown; value: unknown }): number {
   return isNode(pair.key) ? (pair.key.range?.[1] ?? 0) : 0;
 }
 
-/** Where a value ends. Fields or a list on lines of their own count what follows as theirs; their last value doesn't. */
-function endOf(node: Node): number {
-  const last = isCollection(node) && !node.flow ? node.items.at(-1) : undefined;
-  const value = isPair(last) ? last.value : last;
-  return isNode(value) ? endOf(value) : (node.range?.[1] ?? 0);
-}
-
 /** A value on one line. */
 function flow(value: Json): string {
   if (Array.isArray(value)) return `[${value.map(flow).join(', ')}]`;
@@ -113,6 +105,6 @@ function flow(value: Json): string {
       .map(([name, inner]) => `${name}: ${flow(inner)}`)
       .join(', ')} }`;
   if (typeof value === 'string')
-    return /^(?!(?:true|false|null)$)[A-Za-z][\w -]*$/.test(value) ? value : JSON.stringify(value);
+    return /^(?!(?:true|false|null)$)[a-z][\w -]*$/i.test(value) ? value : JSON.stringify(value);
   return String(value);
 }

@@ -79,7 +79,7 @@ describe('variants', () => {
     const make = () => mustWantTheSame(variants(TENT, TENT, other));
     expect(make).toThrow(InputError);
     expect(make).toThrow(
-      /c\.yaml {2}wants: .*'stands' has least 45, not 20.*'small' is only in a.yaml.*'tiny' is only in c.yaml/,
+      /c\.yaml:\d+:\d+ {2}wants: .*'stands' has least 45, not 20.*'small' is only in a.yaml.*'tiny' is only in c.yaml/,
     );
   });
 

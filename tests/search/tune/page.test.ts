@@ -32,6 +32,16 @@ describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
     expect([...coloured].map((title) => title.textContent).sort()).toEqual(['drum right', 'stick']);
   });
 
+  it('colours what sticks out, whatever signs are in its name', async () => {
+    const source = figureFrom(
+      `page: A5\nparts:\n  - { name: "jay's: tent", kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [130, 130] }\n`,
+    );
+    const found = await tuned(source);
+    const document = new DOMParser().parseFromString(tunePage(compileFigure(source), found, []), 'text/html');
+    const coloured = [...document.querySelectorAll('path[fill="#e09a7d"] title')];
+    expect(coloured.map(({ textContent }) => textContent)).toEqual(["jay's: tent left"]);
+  });
+
   it('says so where nothing frees it', async () => {
     const found = await tuned(drummer, {
       hold: ['drum', 'drummer', 'stick', 'rim', 'stand', 'lean', 'tall', 'raise', 'reach'],
@@ -45,7 +55,7 @@ describe('a picture', { timeout: 60_000 }, () => {
   it('is drawn of any broken figure that can be built, as far as it shuts', () => {
     for (const broken of BREAKS) {
       const figure = compileFigure(brokenFigure(broken));
-      const picture = pictureOf(figure, { pageAngle: 40, panels: [], marks: [] });
+      const picture = pictureOf(figure, { pageAngle: 40, isNamed: () => false, marks: [] });
       if (/folded out/.test(broken.fails.join())) expect(picture).toBeNull();
       else expect(picture?.text).toMatch(/^<svg [^>]*aria-label="[^"]+ at a page angle of \d/);
       expect(picture?.text ?? '').not.toContain('NaN');

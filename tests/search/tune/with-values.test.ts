@@ -55,6 +55,13 @@ describe('a figure file with other values', () => {
     expect(changed(BLOCK, { way: 'out' })).toBe(BLOCK.replace('[in, out]', '[out, in]'));
   });
 
+  it('has words in quotes where they would be read as yes, no or nothing', () => {
+    for (const word of ['True', 'FALSE', 'Null', 'true'])
+      expect(
+        changed(BLOCK.replace('dims:', `dims:\n  mood: { choose: [sad, "${word}"] }`), { mood: word }),
+      ).toContain(`mood: { choose: ["${word}", sad] }`);
+  });
+
   it('puts in what was left out, in block and in flow, several in one place', () => {
     const text = changed(BLOCK, { 'tent.tab.side': 'outer', 'tent.tab.width': 6, 'flag.turn': -4 });
     expect(text).toContain('    points: way\n    tab: { side: outer, width: 6 }\n  # The flag.');
