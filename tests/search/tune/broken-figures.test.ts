@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { tunedInWords } from '../../../src/report/tune-words.js';
 import type { Tuned } from '../../../src/search/tune/tune.js';
 import { BREAKS, brokenFigure } from '../../broken/breaks.js';
 import type { Break } from '../../broken/ways.js';
@@ -53,4 +55,18 @@ describe('the twenty figures broken on purpose', { timeout: 240_000 }, () => {
     expect(freed.length, `freed: ${names(freed)}`).toBeGreaterThanOrEqual(18);
     expect(good.length, `good: ${names(good)}`).toBeGreaterThanOrEqual(15);
   });
+
+  it.each(BREAKS)(
+    '$file: is told in whole sentences, without anything that was not computed',
+    async (broken) => {
+      const { name, wants } = compileFigure(brokenFigure(broken));
+      const found = await resultOf(broken);
+      const files = found.remedies.map((_, i) => `remedy-${i + 1}.yaml`);
+      const lines = tunedInWords(name, found, wants, files);
+      expect(lines.join('\n')).not.toMatch(/NaN|undefined|null|Infinity/);
+      const troubles = lines.slice(3, lines.indexOf('', 3));
+      expect(troubles.length).toBeGreaterThan(0);
+      for (const line of troubles) expect(line).toMatch(/\.$/);
+    },
+  );
 });

@@ -4,7 +4,6 @@ import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
 import { tunePage } from '../../../src/report/tune-page.js';
 import { pictureOf } from '../../../src/report/tune-picture.js';
-import { tunedInWords } from '../../../src/report/tune-words.js';
 import { BREAKS, brokenFigure } from '../../broken/breaks.js';
 import { figureFrom, tuned } from './support.js';
 
@@ -59,20 +58,6 @@ describe('a picture', { timeout: 60_000 }, () => {
       if (/folded out/.test(broken.fails.join())) expect(picture).toBeNull();
       else expect(picture?.text).toMatch(/^<svg [^>]*aria-label="[^"]+ at a page angle of \d/);
       expect(picture?.text ?? '').not.toContain('NaN');
-    }
-  });
-});
-
-describe('words', { timeout: 60_000 }, () => {
-  it('of every broken figure are whole sentences, without anything that was not computed', async () => {
-    for (const broken of BREAKS) {
-      const source = brokenFigure(broken);
-      const figure = compileFigure(source);
-      const lines = tunedInWords(figure.name, await tuned(source, {}, 1), figure.wants, []);
-      expect(lines.join('\n')).not.toMatch(/NaN|undefined|null|Infinity/);
-      const troubles = lines.slice(3, lines.indexOf('', 3));
-      expect(troubles.length).toBeGreaterThan(0);
-      for (const line of troubles) expect(line).toMatch(/\.$/);
     }
   });
 });
