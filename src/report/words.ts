@@ -36,7 +36,7 @@ export function share(part: number, whole: number): string {
 export function verdict(name: string, card: Scorecard): string {
   if (card.cannotBuild !== null) return `${name} cannot be built: ${card.cannotBuild}.`;
   if (card.works) return `${name} works: it breaks no limit and meets every want.`;
-  const broken = card.limits.filter(({ met }) => !met).length;
+  const broken = card.limits.filter(isBroken).length;
   const missed = card.wants.filter(({ met }) => !met).length;
   const faults = [
     broken > 0 ? `breaks ${counted(broken, 'limit')}` : '',
@@ -49,7 +49,7 @@ export function verdict(name: string, card: Scorecard): string {
 export function faults(card: Scorecard, goals: readonly Goal[]): string[] {
   if (card.cannotBuild !== null) return [`cannot be built: ${card.cannotBuild}`];
   return [
-    ...card.limits.filter(({ met }) => !met).map((limit) => `${limit.name}: ${limitInWords(limit)}`),
+    ...card.limits.filter(isBroken).map((limit) => `${limit.name}: ${limitInWords(limit)}`),
     ...card.wants.filter(({ met }) => !met).map((want) => `${want.name}: ${wantInWords(want, goals)}`),
   ];
 }
@@ -66,12 +66,16 @@ export function scorecardInWords(name: string, card: Scorecard, goals: readonly 
     ),
     ...section(
       'Limits',
-      card.limits.map((limit) => [limit.met ? 'holds' : 'BROKEN', limit.name, limitInWords(limit)]),
+      card.limits.map((limit) => [holds(limit), limit.name, limitInWords(limit)]),
     ),
     ...section('Where', where(card)),
   );
   return lines;
 }
+
+/** What could not be looked at, since it locks before, is not known to be broken. */
+const isBroken = ({ met, value }: LimitScore): boolean => !met && value !== null;
+const holds = (limit: LimitScore): string => (limit.met ? 'holds' : isBroken(limit) ? 'BROKEN' : 'not known');
 
 function wantInWords({ name, value, unit, reason }: WantScore, goals: readonly Goal[]): string {
   const goal = goals.find((each) => each.name === name);

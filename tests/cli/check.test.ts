@@ -26,7 +26,7 @@ test('sides that do not reach one another lock it where it stands open', async (
   const { code, out } = await check('--set', 'foot=60', '--set', 'side=20');
   expect(code).toBe(1);
   expect(out).toMatch(/lock +tent .*180\.0°/);
-  expect(out).toMatch(/BROKEN +overhang +not computed/);
+  expect(out).toMatch(/not known +overhang +not computed/);
 });
 
 test('what can not be built says why, does not work, and has no poses', async () => {

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/source.js';
+import { verdict } from '../../src/report/words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 
@@ -38,6 +39,8 @@ test('a tent too narrow to open says that it locks, and nothing of what the page
   // Only the lock counts: 180 degrees, in units of ten.
   expect(card.violation).toBe(18);
   expect(card.works).toBe(false);
+  // In words it breaks the one limit, and the others are not known.
+  expect(verdict('tent', card)).toBe('tent does not work: it breaks 1 limit.');
 });
 
 test('what could not be built has the same limits, none of them computed, and breaks them by no known amount', () => {
