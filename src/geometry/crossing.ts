@@ -19,34 +19,18 @@ export interface Crossing {
 /** Room for a result, to be made once and used again. */
 export const newCrossing = (): Crossing => ({ depth: 0, push: 0, angle: 0, ax: 0, ay: 0, bx: 0, by: 0 });
 
-/** Least and greatest signed distance of a panel's corners from another panel's plane, mm; + on its normal's side. */
-export interface Sides {
-  min: number;
-  max: number;
-}
-
-/** Room for a result, to be made once and used again. */
-export const newSides = (): Sides => ({ min: 0, max: 0 });
-
 const lineA = new Float64Array(6);
 const lineB = new Float64Array(6);
-const extent = newSides();
+/** Least and greatest height of a panel's corners over another panel's plane, mm; + on its normal's side. */
+const extent = { min: 0, max: 0 };
 const cutA = stretches();
 const cutB = stretches();
 
 /**
- * On which sides of the plane of panel `kOther` panel `k` lies, by the corners of its outline.
+ * Whether panel a, in pose `ka`, and panel b, in pose `kb`, cross; if so `out` says how, else it is left as it was.
  *
  * `poses` holds twelve numbers a panel, row by row: r11 r12 r13 tx r21 r22 r23 ty r31 r32 r33 tz. A panel's plane
  * holds its t, and its normal is the third column.
- */
-export function sides(shape: Shape, poses: Float64Array, k: number, kOther: number, out: Sides): void {
-  heightAbove(poses, k, kOther, lineA);
-  extentOf(shape.outline, lineA, out);
-}
-
-/**
- * Whether panel a, in pose `ka`, and panel b, in pose `kb`, cross; if so `out` says how, else it is left as it was.
  *
  * Each panel is cut by the common line of the two planes. Wherever a stretch of the line with card of a on both
  * sides and one of b overlap, the panels cross. Of the parts of a beside its stretch, the lesser reach from the line is
@@ -72,10 +56,10 @@ export function crossing(
   out: Crossing,
 ): boolean {
   heightAbove(poses, ka, kb, lineA);
-  extentOf(a.outline, lineA, extent);
+  findExtent(a.outline, lineA);
   if (extent.min >= -TOUCH || extent.max <= TOUCH) return false;
   heightAbove(poses, kb, ka, lineB);
-  extentOf(b.outline, lineB, extent);
+  findExtent(b.outline, lineB);
   if (extent.min >= -TOUCH || extent.max <= TOUCH) return false;
 
   placeAlong(poses, ka, kb);
@@ -102,7 +86,7 @@ function heightAbove(poses: Float64Array, k: number, m: number, line: Float64Arr
     nz * (poses[i + 11] - poses[j + 11]);
 }
 
-function extentOf(ring: Float64Array, line: Float64Array, out: Sides): void {
+function findExtent(ring: Float64Array, line: Float64Array): void {
   const p = line[0];
   const q = line[1];
   const r = line[2];
@@ -113,8 +97,8 @@ function extentOf(ring: Float64Array, line: Float64Array, out: Sides): void {
     if (height < min) min = height;
     if (height > max) max = height;
   }
-  out.min = min;
-  out.max = max;
+  extent.min = min;
+  extent.max = max;
 }
 
 function cosine(poses: Float64Array, ka: number, kb: number): number {

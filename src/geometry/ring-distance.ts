@@ -6,8 +6,9 @@ export function outsideOf(ring: Float64Array, [x, y]: readonly [number, number])
     const [ax, ay, bx, by] = [ring[j], ring[j + 1], ring[i], ring[i + 1]];
     const [ex, ey] = [bx - ax, by - ay];
     const t = Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / (ex * ex + ey * ey || 1)));
-    nearest = Math.min(nearest, Math.hypot(x - ax - t * ex, y - ay - t * ey));
+    const squared = (x - ax - t * ex) ** 2 + (y - ay - t * ey) ** 2;
+    if (squared < nearest) nearest = squared;
     if (ay > y !== by > y && x < ax + (ex * (y - ay)) / ey) inside = !inside;
   }
-  return inside ? -nearest : nearest;
+  return inside ? -Math.sqrt(nearest) : Math.sqrt(nearest);
 }

@@ -88,7 +88,7 @@ export type Joint =
     }
   | { kind: 'slot'; between: [number, number]; hole: number };
 
-/** Where a misfit is measured, once for each page angle, in mm. */
+/** Where a misfit is measured, once for each page angle: in mm, tilt and jump in degrees. */
 export interface Misfit {
   readonly part: string;
   /**
@@ -121,7 +121,7 @@ export class Assembly {
   readonly creases = new Map<string, Crease>();
   readonly misfits: Misfit[] = [];
   readonly steps: Step[] = [];
-  /** Chains of panels that no step places: they follow from their joints. Closed by `closeChains` at the end. */
+  /** Chains of panels that no step places: they follow from their joints. Closed by `Chains.close` at the end. */
   readonly chains = new Chains();
   /** Poses at page angle 180°, kept up to date as parts are added: figures are drawn open. */
   open: Float64Array = new Float64Array(0);

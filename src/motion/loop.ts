@@ -1,4 +1,3 @@
-import { zeros } from '../geometry/numbers.js';
 import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
 import type { LoopJoint } from './loop/joints.js';
@@ -35,10 +34,8 @@ export class Loop {
   gap = 0;
   /** The greatest angle by which a pivot's two faces are out of parallel, 0 to π. */
   tilt = 0;
-  /** How far an anchored crease is lifted off, at its worse end, mm. */
+  /** How far a crease is lifted off, at its worse end, mm. */
   lift = 0;
-  /** By how much each free panel turned since the frame before, 0 to π. */
-  readonly turn: Float64Array;
   /**
    * How far a free panel turned in 1/64 of the way from the frame before, where that was more than 5°, more than half
    * of all that the frame turned, and not foretold by the motion so far; else 0.
@@ -77,7 +74,6 @@ export class Loop {
     this.knees = new Knees(joints, slotOf, this.free, bends);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
     this.path = new Path(this.slots.length, this.strain, this.knees, loose);
-    this.turn = zeros(this.free);
   }
 
   /** Joints, by index, at which a limb was drawn straight and no bend says which way it goes: +1 is taken. */
@@ -127,15 +123,15 @@ export class Loop {
 
   /** Writes the free panels' poses, and what there is to report of them. */
   private finish(poses: Float64Array): void {
-    const { strain, joints, turn, path } = this;
+    const { strain, joints, path } = this;
     const { now } = path;
     let most = 0;
     for (let k = 0; k < this.free; k++) {
       const to = this.slots[k] * POSE;
       for (let i = 0; i < POSE; i++) poses[to + i] = now[k * POSE + i];
       rotationBetween(path.first, now, k, rotation);
-      turn[k] = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
-      if (turn[k] > most) most = turn[k];
+      const turn = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
+      if (turn > most) most = turn;
     }
     this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
     const { ties } = strain;
@@ -147,7 +143,7 @@ export class Loop {
       for (; k < ties.count && ties.joint[k] === index; k++) most = Math.max(most, strain.gap(now, k));
       this.gap += most;
       const joint = joints[index];
-      if (joint.kind === 'crease' && joint.anchored) this.lift = Math.max(this.lift, most);
+      if (joint.kind === 'crease') this.lift = Math.max(this.lift, most);
     }
     this.tilt = 0;
     for (let k = 0; k < ties.tilts; k++) this.tilt = Math.max(this.tilt, strain.tilt(now, k));

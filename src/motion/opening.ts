@@ -21,7 +21,7 @@ export class Opening {
   pageAngles = new Float64Array(0);
   /** Poses: frame after frame, POSE numbers a panel. */
   poses = new Float64Array(0);
-  /** Misfits: frame after frame, one for each entry of the assembly's `misfits`, mm. */
+  /** Misfits: frame after frame, one for each entry of the assembly's `misfits`, in its unit. */
   misfits = new Float64Array(0);
   lock: Lock | null = null;
   private assembly!: Assembly;

@@ -40,7 +40,6 @@ const fields = z.strictObject({
  */
 export const counterFold = partKind({
   kind: 'counter-fold',
-  about: 'a pair of triangles folded in at a crease, that swings whatever is glued to it',
   fields,
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');

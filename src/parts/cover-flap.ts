@@ -10,7 +10,6 @@ import { partKind } from './part.js';
 /** A flap of the same card, creased to an edge of a panel and turned over onto it: it covers a hub, or strengthens. */
 export const coverFlap = partKind({
   kind: 'cover-flap',
-  about: 'a flap creased to the edge of a panel, turned over onto it and glued: it covers a hub',
   fields: z.strictObject({
     /** The edge along which it is creased. */
     edge: hingeFields,

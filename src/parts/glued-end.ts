@@ -12,7 +12,6 @@ import { addTab, tabFields } from './tab.js';
 /** The far end of a chain, creased and glued to a page or another part. Pulled too far it lifts, and that is reported. */
 export const gluedEnd = partKind({
   kind: 'glued-end',
-  about: 'the end of a link, creased and glued to a page or another part; pulled too far it lifts',
   fields: z.strictObject({
     /** The link, and the line on it where it ends and is creased. */
     end: hingeFields,
@@ -69,7 +68,6 @@ export const gluedEnd = partKind({
           [place.x0, place.y0],
           [place.x1, place.y1],
         ],
-        anchored: true,
       },
       partName,
       assembly.steps.length,

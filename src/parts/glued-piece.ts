@@ -8,7 +8,6 @@ import { RADIANS } from './spherical-pair.js';
 /** A flat piece glued on a panel: an arm on a counter-fold's triangle, a sail on a tent. It moves with the panel. */
 export const gluedPiece = partKind({
   kind: 'glued-piece',
-  about: 'a flat piece glued on a panel, such as an arm on the triangle of a counter-fold',
   fields: z.strictObject({
     /** The panel it is glued on. */
     on: name(),

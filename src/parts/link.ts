@@ -11,7 +11,6 @@ import { partKind } from './part.js';
  */
 export const link = partKind({
   kind: 'link',
-  about: 'a strip of card drawn where it lies in the open figure; it goes where its pivots take it',
   fields: z.strictObject({
     /** The panel on whose plane it is drawn. */
     on: name().prefault('left page'),

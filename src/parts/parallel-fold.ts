@@ -48,7 +48,6 @@ const fields = z.strictObject({
  */
 export const parallelFold = partKind({
   kind: 'parallel-fold',
-  about: 'panels whose creases run parallel to the crease they bridge: a tent, a box or a floating layer',
   fields,
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');

@@ -10,8 +10,6 @@ import type { Resolved } from './fields.js';
 export interface PartKind<Fields extends z.ZodType = z.ZodType> {
   /** As written in the figure file's `kind`. */
   readonly kind: string;
-  /** One line for the help and the README. */
-  readonly about: string;
   /** Its fields beside `name` and `kind`. */
   readonly fields: Fields;
   /** Adds panels, tabs, joints, creases and motion steps. Throws CannotBuild with the field that is at fault. */

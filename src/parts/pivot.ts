@@ -10,7 +10,6 @@ import { partKind } from './part.js';
 /** Two flat parts joined by a hub: a paper rivet, whose waist stands in a hole and whose shoulders hold it there. */
 export const pivot = partKind({
   kind: 'pivot',
-  about: 'two flat parts joined by a paper hub, on which they turn',
   fields: z.strictObject({
     /** The two panels; at least one is a link. */
     between: z.tuple([name(), name()]),

@@ -22,7 +22,6 @@ const supportFields = hingeFields.extend({
  */
 export const plate = partKind({
   kind: 'plate',
-  about: 'a flat part hinged to two or more supports',
   fields: z.strictObject({
     /** Lines on the supports along which it is hinged. */
     supports: z

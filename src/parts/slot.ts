@@ -7,7 +7,6 @@ import { partKind } from './part.js';
 /** A hole that another part passes through, and must stay inside through the whole opening. */
 export const slot = partKind({
   kind: 'slot',
-  about: 'a hole in a panel that another part passes through',
   fields: z.strictObject({
     /** The panel with the hole, and the hole's outline on it. */
     on: name(),

@@ -8,7 +8,6 @@ import { RADIANS } from './spherical-pair.js';
 /** A plain rectangle of card glued on a panel to keep it flat. */
 export const stiffener = partKind({
   kind: 'stiffener',
-  about: 'a rectangle of card glued on a panel to keep it flat',
   fields: z.strictObject({
     on: name(),
     /** Its corner on that panel, and its length and width from there, mm. */

@@ -16,7 +16,6 @@ import { addTab, tabFields } from './tab.js';
  */
 export const strut = partKind({
   kind: 'strut',
-  about: 'one panel hinged at both ends, between two panels that move already',
   fields: z.strictObject({
     foot: hingeFields,
     top: hingeFields,

@@ -15,7 +15,6 @@ import { partKind } from './part.js';
  */
 export const tongue = partKind({
   kind: 'tongue',
-  about: 'the end of a link in a slit of a page or plate: it slides along, and lies under',
   fields: z.strictObject({
     /** The link, and the point on it that stays in the slit; the link ends there. */
     panel: name(),

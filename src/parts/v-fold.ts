@@ -11,7 +11,6 @@ import { tabFields } from './tab.js';
 /** Two panels meeting at a ridge, standing over a crease at angles to it. */
 export const vFold = partKind({
   kind: 'v-fold',
-  about: 'two panels that meet at a ridge and stand over a crease at angles to it',
   fields: z.strictObject({
     /** The crease it stands over. */
     on: name().prefault('gutter'),

@@ -1,5 +1,6 @@
 import { zeros } from '../geometry/numbers.js';
 import { boundingCircle, type Shape } from '../geometry/polygon.js';
+import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, type Line, type Panel, POSE } from '../motion/assembly.js';
 import { convexHull, isConvex } from './hull.js';
 
@@ -131,8 +132,8 @@ export function liesOn(inner: Shape, outer: Shape): boolean {
   for (let i = 0; i < outline.length; i += 2) {
     const j = (i + 2) % outline.length;
     const [x, y] = [outline[i], outline[i + 1]];
-    if (depthIn(outer.outline, x, y) < -ON_EDGE) return false;
-    for (const hole of outer.holes) if (depthIn(hole, x, y) > ON_EDGE) return false;
+    if (outsideOf(outer.outline, [x, y]) > ON_EDGE) return false;
+    for (const hole of outer.holes) if (outsideOf(hole, [x, y]) < -ON_EDGE) return false;
     for (const ring of rings) if (passesThrough(ring, x, y, outline[j] - x, outline[j + 1] - y)) return false;
   }
   // No edge runs through it: then a hole, or a notch of the outline, lies either wholly beside it or wholly inside.
@@ -142,27 +143,10 @@ export function liesOn(inner: Shape, outer: Shape): boolean {
 /** Whether a corner of one ring, or the middle of one of its edges, lies clearly inside another. */
 function edgeInside(ring: Float64Array, within: Float64Array): boolean {
   for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    if (depthIn(within, ring[i], ring[i + 1]) > ON_EDGE) return true;
-    if (depthIn(within, (ring[i] + ring[j]) / 2, (ring[i + 1] + ring[j + 1]) / 2) > ON_EDGE) return true;
+    if (outsideOf(within, [ring[i], ring[i + 1]]) < -ON_EDGE) return true;
+    if (outsideOf(within, [(ring[i] + ring[j]) / 2, (ring[i + 1] + ring[j + 1]) / 2]) < -ON_EDGE) return true;
   }
   return false;
-}
-
-/** Distance to the nearest edge, mm: positive inside the ring, negative outside. */
-function depthIn(ring: Float64Array, x: number, y: number): number {
-  let nearest = Infinity;
-  let inside = false;
-  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
-    const ex = ring[i] - ring[j];
-    const ey = ring[i + 1] - ring[j + 1];
-    const px = x - ring[j];
-    const py = y - ring[j + 1];
-    const t = Math.min(1, Math.max(0, (px * ex + py * ey) / (ex * ex + ey * ey || 1)));
-    const away = (px - t * ex) ** 2 + (py - t * ey) ** 2;
-    if (away < nearest) nearest = away;
-    if (ring[i + 1] > y !== ring[j + 1] > y && px < (ex * py) / ey) inside = !inside;
-  }
-  return inside ? Math.sqrt(nearest) : -Math.sqrt(nearest);
 }
 
 /** Whether the stretch from (x, y) by (dx, dy) passes right through an edge of a ring. */

@@ -1,5 +1,6 @@
 import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { FIRST } from './flat.js';
 
 export interface OutOfBook {
   /** Farthest that card lies behind either page, mm; 0 when all stays between them. */
@@ -22,7 +23,7 @@ export function findOutOfBook(assembly: Assembly, opening: Opening): OutOfBook {
     // Both pages pass through the gutter, x = z = 0; their normals point into the wedge.
     const nx = poses[r + 2];
     const nz = poses[r + 10];
-    for (let k = 2; k < assembly.panels.length; k++) {
+    for (let k = FIRST; k < assembly.panels.length; k++) {
       const { body, outline } = assembly.panels[k];
       if (body === LEFT_PAGE || body === RIGHT_PAGE) continue;
       const i = k * POSE;
@@ -58,7 +59,7 @@ export interface Overhang {
 export function findOverhangs(assembly: Assembly, opening: Opening, below: number): Overhang[] {
   const byPart = new Map<string, Overhang>();
   const look = (pageAngle: number, poses: Float64Array) => {
-    for (let k = 2; k < assembly.panels.length; k++) {
+    for (let k = FIRST; k < assembly.panels.length; k++) {
       const worst = byPart.get(assembly.panels[k].part)?.past ?? ROUND_OFF;
       const found = overhangAt(assembly, poses, pageAngle, k, worst);
       if (found !== null) byPart.set(assembly.panels[k].part, found);

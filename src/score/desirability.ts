@@ -16,10 +16,8 @@ export function desirability(
     worth = Math.min(worth, ramp((value - want.least) / (Math.abs(want.least) || scale)));
   if (want.most !== undefined)
     worth = Math.min(worth, ramp((want.most - value) / (Math.abs(want.most) || scale)));
-  if (want.target !== undefined) {
-    const width = 2 * (want.tolerance ?? scale);
-    worth = Math.min(worth, Math.max(0, 1 - Math.abs(value - want.target) / width));
-  }
+  if (want.target !== undefined && want.tolerance !== undefined)
+    worth = Math.min(worth, Math.max(0, 1 - Math.abs(value - want.target) / (2 * want.tolerance)));
   return worth;
 }
 

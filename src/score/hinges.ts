@@ -209,15 +209,6 @@ export class FoldThrough {
     return (turns & 1) === 0 ? 0 : 180;
   }
 
-  /** How far beyond that flat state it is, as the share of the reach that card is bent out of its plane: 0 to 1. */
-  beyond({ sine, cosine }: FoldAngle): number {
-    const { through } = this;
-    if (through === null) return 0;
-    const back = this.half > this.most + 1 || this.half < this.least - 1;
-    if (back || (through === 0 ? cosine : -cosine) <= 0) return 1;
-    return Math.abs(sine);
-  }
-
   /** What meets at the flat state where half turn n begins. */
   private reachAt(n: number): number {
     return (n & 1) === 0 ? this.hinge.reachAt0 : this.hinge.reachAt180;

@@ -1,6 +1,7 @@
 import type { Box } from '../figure/places.js';
 import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { FIRST } from './flat.js';
 
 export interface Intrusion {
   /** How far card would have to be shifted to leave the box, mm; 0 when nothing enters one. */
@@ -24,7 +25,7 @@ export function findIntrusion(assembly: Assembly, opening: Opening, boxes: reado
     for (let frame = 0; frame < opening.count; frame++) {
       const poses = opening.frame(frame);
       if (!hasRoom(box, poses, page)) break;
-      for (let k = 2; k < assembly.panels.length; k++) {
+      for (let k = FIRST; k < assembly.panels.length; k++) {
         const { body, outline } = assembly.panels[k];
         if (body === LEFT_PAGE || body === RIGHT_PAGE) continue;
         const depth = depthInBox(outline, poses, k, page, box);

@@ -3,6 +3,7 @@ import { mostAlong } from './cut-back.js';
 import type { Link } from './links.js';
 import { cardIn, type Isometry, moved, type Segment, type Shape } from './plane.js';
 import { less, overlapOf, totalArea } from './region.js';
+import { TreePaths } from './tree-paths.js';
 
 /** Less overlap than this, mm², is round-off along a drawn edge. */
 const TOUCHES = 0.05;
@@ -24,22 +25,21 @@ export function findConflicts(
 ): { cuts: Link[]; notes: string[] } {
   const notes: string[] = [];
   const name = (panel: number) => assembly.panels[panel].name;
+  const ways = new TreePaths(flat.length, tree);
   const inLoop = new Set<Link>();
-  for (const { panels } of loops) for (const link of pathBetween(tree, ...panels)) inLoop.add(link);
+  for (const { panels } of loops) for (const link of ways.between(...panels)) inLoop.add(link);
   const paths: { panels: [number, number]; path: Link[] }[] = [];
   const tabLinks = new Map(
     tree.flatMap((link) => (link.tab === null ? [] : [[link.tab.panel, link] as const])),
   );
   const overlaps: { panels: [number, number]; path: Link[] }[] = [];
   for (let a = 0; a < flat.length; a++)
-    for (let b = a + 1; b < flat.length; b++) {
-      const path = pathBetween(tree, a, b);
-      if (path.length > 0 && totalArea(overlapOf(flat[a], flat[b])) >= TOUCHES)
-        overlaps.push({ panels: [a, b], path });
-    }
+    for (let b = a + 1; b < flat.length; b++)
+      if (ways.join(a, b) && totalArea(overlapOf(flat[a], flat[b])) >= TOUCHES)
+        overlaps.push({ panels: [a, b], path: ways.between(a, b) });
   // A tab that cannot be cut back clear of all becomes a strip, and then need not be cut back at all.
-  const stubborn = overlaps.filter(({ panels }) => cutBack(flat, places, tabLinks, panels) === null);
-  const strips = new Set(stubborn.flatMap(({ panels }) => panels).filter((panel) => tabLinks.has(panel)));
+  const lasting = overlaps.filter(({ panels }) => cutBack(flat, places, tabLinks, panels) === null);
+  const strips = new Set(lasting.flatMap(({ panels }) => panels).filter((panel) => tabLinks.has(panel)));
   for (const overlap of overlaps) {
     const cut = overlap.panels.some((panel) => strips.has(panel))
       ? null
@@ -99,28 +99,4 @@ function cutBack(
       return { tab: yielding, kept };
   }
   return null;
-}
-
-/** The creases of a tree on the way from one panel to another; empty where they do not hang together. */
-function pathBetween(tree: readonly Link[], from: number, to: number): Link[] {
-  const came = new Map<number, Link | null>([[from, null]]);
-  const queue = [from];
-  for (const at of queue) {
-    if (at === to) break;
-    for (const link of tree) {
-      if (!link.panels.includes(at)) continue;
-      const next = link.panels[0] === at ? link.panels[1] : link.panels[0];
-      if (came.has(next)) continue;
-      came.set(next, link);
-      queue.push(next);
-    }
-  }
-  const path: Link[] = [];
-  for (let at = to; ; ) {
-    const link = came.get(at);
-    if (link === undefined) return [];
-    if (link === null) return path;
-    path.push(link);
-    at = link.panels[0] === at ? link.panels[1] : link.panels[0];
-  }
 }

@@ -1,7 +1,7 @@
 import polylabel from 'polylabel';
 import { boxOf, edgesOf, onCard, type Point, type Segment, type Shape } from './plane.js';
 
-/** The middle of the widest place of a shape (Mapbox's polylabel), and how far it is from the edge, mm. */
+/** The middle of the widest place of a shape (its pole of inaccessibility, by quadtree), and how far it is from the edge, mm. */
 export function widestPlace(shape: Shape): { at: Point; radius: number } {
   const rings = [shape.outline, ...shape.holes].map((ring) => ring.map(([x, y]): [number, number] => [x, y]));
   const found = polylabel(rings, 0.05);

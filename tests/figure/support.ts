@@ -10,7 +10,6 @@ import { partKind } from '../../src/parts/part.js';
 /** A part of one panel that lies still on a panel: just enough to see what reaches a part of its fields. */
 const post = partKind({
   kind: 'post',
-  about: 'a panel that lies on another, for tests',
   fields: z.strictObject({
     on: name().prefault('left page'),
     high: size(),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crossing, newCrossing, newSides, sides } from '../../src/geometry/crossing.js';
+import { crossing, newCrossing } from '../../src/geometry/crossing.js';
 import { crossingCases } from './crossing-cases.js';
 import { carry, type Point, pose, poses, random, randomMotion, rectangle, redrawn, shape } from './panels.js';
 
@@ -102,30 +102,5 @@ describe('crossing', () => {
     expect(crossing(board, comb, poses(flat, tilted), 0, 1, out)).toBe(true);
     expect(out.push).toBeCloseTo(5 * Math.sin(Math.PI / 18), 9);
     expect(out.depth).toBeCloseTo(5, 9);
-  });
-});
-
-describe('sides', () => {
-  it('gives the least and greatest height over the other plane', () => {
-    // By hand: a triangle tilted 30° about x reaches 20 sin 30° = 10 above and 4 sin 30° = 2 below; then lifted by 1.
-    const tilted = pose([3, 4, 1], [1, 0, 0], [0, Math.cos(Math.PI / 6), 0.5]);
-    const flat = pose([-9, 8, 0], [0, 1, 0], [-1, 0, 0]);
-    const triangle = shape([
-      [0, -4],
-      [9, 20],
-      [-5, 3],
-    ]);
-    const out = newSides();
-    sides(triangle, poses(flat, tilted), 1, 0, out);
-    expect(out.min).toBeCloseTo(-1, 12);
-    expect(out.max).toBeCloseTo(11, 12);
-  });
-
-  it('counts towards the other panel’s face', () => {
-    const above = pose([0, 0, 5], [1, 0, 0], [0, 1, 0]);
-    const faceDown = pose([0, 0, 0], [1, 0, 0], [0, -1, 0]);
-    const out = newSides();
-    sides(shape(rectangle(0, 0, 1, 1)), poses(above, faceDown), 0, 1, out);
-    expect([out.min, out.max]).toEqual([-5, -5]);
   });
 });

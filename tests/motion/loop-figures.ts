@@ -13,6 +13,14 @@ export function layFlat(poses: Float64Array, k: number, x: number, y: number, an
 /** Direction of panel k's x axis in the plane z = 0. */
 export const heading = (poses: Float64Array, k: number) => Math.atan2(poses[12 * k + 4], poses[12 * k]);
 
+/** By how much panel k turned from one set of poses to another, radians: the trace of a rotation by θ is 1 + 2 cos θ. */
+export function turnBetween(before: Float64Array, after: Float64Array, k: number): number {
+  let trace = 0;
+  for (const row of [0, 4, 8])
+    for (let c = 0; c < 3; c++) trace += before[12 * k + row + c] * after[12 * k + row + c];
+  return Math.acos(Math.min(1, Math.max(-1, (trace - 1) / 2)));
+}
+
 /** The angle from b to a, in (−π, π]. */
 export const between = (a: number, b: number) => Math.atan2(Math.sin(a - b), Math.cos(a - b));
 
@@ -49,9 +57,9 @@ export function fourBarLoop(
   [a, b, c, d]: number[],
   start: number,
   branch: 1 | -1,
-  options: { play?: number; tiltWeight?: number } = {},
+  options: { play?: number } = {},
 ) {
-  const { play = 0, tiltWeight } = options;
+  const { play = 0 } = options;
   const pivot = (from: number, to: number, pointA: number, pointB: number): LoopJoint => ({
     kind: 'pivot',
     a: from,
@@ -59,7 +67,6 @@ export function fourBarLoop(
     pointA: [pointA, 0],
     pointB: [pointB, 0],
     play,
-    tiltWeight,
   });
   const loop = new Loop([2, 3], [pivot(1, 2, a, 0), pivot(2, 3, b, c), pivot(3, 0, 0, d)]);
   const poses = new Float64Array(48);

@@ -21,19 +21,15 @@ export interface Pivot {
   readonly pointB: Point;
   /** mm */
   readonly play: number;
-  /** What tilting costs, mm of gap for each radian; 0.2 unless given. */
-  readonly tiltWeight?: number;
 }
 
-/** A crease: two lines, each given by its ends, that stay together. */
+/** A crease: two lines, each given by its ends, that stay together. Glued down at the end of a chain, it may be lifted. */
 export interface HingedCrease {
   readonly kind: 'crease';
   readonly a: number;
   readonly b: number;
   readonly lineA: readonly [Point, Point];
   readonly lineB: readonly [Point, Point];
-  /** Glued down at the end of a chain, where it may be lifted: how far is reported. */
-  readonly anchored?: boolean;
 }
 
 /** A tongue in a slit: a point of a that stays on a line of b, between its ends. */

@@ -1,7 +1,7 @@
 import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../assembly.js';
 import { found, span } from './span.js';
-import { middlesOf, startsOf, type Ties, tieAt } from './ties.js';
+import { middlesOf, startsOf, TILT_WEIGHT, type Ties, tieAt } from './ties.js';
 
 /**
  * What a set of poses costs: half the sum of squares of all gaps beyond play and of all tilts times their weight, mm².
@@ -152,7 +152,7 @@ export class Strain {
     const a = ties.tiltA[k];
     const b = ties.tiltB[k];
     const sign = this.facing[k];
-    const squared = ties.tiltWeight[k] * ties.tiltWeight[k];
+    const squared = TILT_WEIGHT * TILT_WEIGHT;
     for (let row = 0; row < 3; row++) {
       n[row] = poses[a * POSE + 4 * row + 2];
       m[row] = sign * poses[b * POSE + 4 * row + 2];

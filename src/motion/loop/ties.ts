@@ -2,7 +2,7 @@ import { numbers, zeros } from '../../geometry/numbers.js';
 import { checkJoint, type LoopJoint, type Point } from './joints.js';
 
 /** mm of gap for each radian of tilt: a trial with paper hubs. */
-const TILT_WEIGHT = 0.2;
+export const TILT_WEIGHT = 0.2;
 
 /** A panel with all its joints in one place has no reach of its own; mm. */
 const LEAST_REACH = 1;
@@ -24,7 +24,6 @@ export interface Ties {
   readonly tilts: number;
   readonly tiltA: Int32Array;
   readonly tiltB: Int32Array;
-  readonly tiltWeight: Float64Array;
 }
 
 /** @throws CannotBuild when a joint cannot be held: no numbers, no length, no two panels */
@@ -35,7 +34,6 @@ export function tiesOf(joints: readonly LoopJoint[], slotOf: ReadonlyMap<number,
   const at: number[] = [];
   const tiltA: number[] = [];
   const tiltB: number[] = [];
-  const tiltWeight: number[] = [];
   const slot = (panel: number) => slotOf.get(panel) as number;
   const tie = (index: number, pointA: Point, from: Point, to: Point, room: number) => {
     joint.push(index);
@@ -54,7 +52,6 @@ export function tiesOf(joints: readonly LoopJoint[], slotOf: ReadonlyMap<number,
       tie(index, j.pointA, j.pointB, j.pointB, j.play / 2);
       tiltA.push(slot(j.a));
       tiltB.push(slot(j.b));
-      tiltWeight.push(j.tiltWeight ?? TILT_WEIGHT);
     }
   });
   return {
@@ -66,7 +63,6 @@ export function tiesOf(joints: readonly LoopJoint[], slotOf: ReadonlyMap<number,
     tilts: tiltA.length,
     tiltA: Int32Array.from(tiltA),
     tiltB: Int32Array.from(tiltB),
-    tiltWeight: numbers(tiltWeight),
   };
 }
 
