@@ -10,6 +10,8 @@ import { type Cell, writeCsv } from '../search/csv.js';
 import { folderIn, writeWhole } from '../search/files.js';
 import type { Tuned } from '../search/tune/tune.js';
 
+/** What tune writes last, for programs. */
+export const TUNED = 'tune.json';
 const REMEDY = /^remedy-\d+\.yaml$/;
 
 /**
@@ -27,6 +29,8 @@ export function mustNotReplace(source: FigureSource, folder: string): void {
       remedy: 'choose another folder, or give the figure file another name',
     });
   }
+  // Where an earlier tune has written, the drawings are its own copies.
+  if (existsSync(join(folder, TUNED))) return;
   for (const svg of drawingsOf(source)) {
     const [there, here] = [join(folder, svg), join(dirname(file), svg)];
     if (existsSync(there) && !readFileSync(there).equals(readFileSync(here)))
@@ -96,12 +100,15 @@ export async function writeRemedies(
 
 const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
 
-/** Outlines from drawings go along, since a figure file looks for them beside itself. What is there stays: see `mustNotReplace`. */
+/** Outlines from drawings go along, since a figure file looks for them beside itself. `mustNotReplace` has made sure. */
 function copyDrawings(source: FigureSource, folder: string): void {
   for (const svg of drawingsOf(source)) {
-    if (existsSync(join(folder, svg))) continue;
     const steps = dirname(normalize(svg)).split(sep);
+    const drawing = readFileSync(join(dirname(source.file), svg));
+    // In the figure's own folder it is that very file.
+    const there = join(folder, svg);
+    if (existsSync(there) && readFileSync(there).equals(drawing)) continue;
     const within = steps.filter((step) => step !== '.').reduce(folderIn, folder);
-    writeWhole(join(within, basename(svg)), readFileSync(join(dirname(source.file), svg)));
+    writeWhole(join(within, basename(svg)), drawing);
   }
 }

@@ -19,7 +19,7 @@ import { type Tuned, Tuning } from '../search/tune/tune.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';
 import { Progress } from './progress.js';
-import { mustNotReplace, writeRemedies } from './remedy-files.js';
+import { mustNotReplace, TUNED, writeRemedies } from './remedy-files.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
 
@@ -110,7 +110,7 @@ async function tuneIn(
   const files = written.map(({ file }) => file);
   writeWhole(folder.file('remedies.html'), tunePage(figure, tuned, written));
   const json = tunedAsJson(figure.name, source.file, tuned, files);
-  writeWhole(folder.file('tune.json'), `${JSON.stringify(json, null, 2)}\n`);
+  writeWhole(folder.file(TUNED), `${JSON.stringify(json, null, 2)}\n`);
   if (options.json) console.log(JSON.stringify(json, null, 2));
   else console.log(tunedInWords(figure.name, tuned, figure.wants, files).join('\n'));
   if (stop.aborted) {

@@ -105,14 +105,18 @@ test('drawings go along with the remedies, since a figure file looks for them be
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
   expect((await run(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
 
-  // Again is no harm, but another drawing of that name is the maker's.
+  // A drawing that was changed goes along again; but where tune never wrote, one of that name is the maker's.
+  const wider = svg.replace('L30 20 L30 0', 'L29 20 L29 0');
+  writeFileSync(join(folder, 'art', 'flag.svg'), wider);
   expect((await run(folder, 'tune', 'wide.yaml', '--out', 'out')).code).toBe(0);
-  writeFileSync(join(folder, 'out', 'art', 'flag.svg'), 'mine');
-  const refused = await run(folder, 'tune', 'wide.yaml', '--out', 'out');
+  expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(wider);
+  mkdirSync(join(folder, 'mine', 'art'), { recursive: true });
+  writeFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'mine');
+  const refused = await run(folder, 'tune', 'wide.yaml', '--out', 'mine');
   expect(refused.code).toBe(2);
-  expect(refused.err).toContain('--out  found out, where another drawing is called art/flag.svg');
-  expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe('mine');
-  expect(existsSync(join(folder, 'out', 'remedy-1.yaml'))).toBe(true);
+  expect(refused.err).toContain('--out  found mine, where another drawing is called art/flag.svg');
+  expect(readFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'utf8')).toBe('mine');
+  expect(existsSync(join(folder, 'mine', 'remedy-1.yaml'))).toBe(false);
 });
 
 test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {
