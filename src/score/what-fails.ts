@@ -32,6 +32,9 @@ function limitInWords({ name, reason }: LimitScore, { locks, clash }: Scorecard)
 const isPage = (panel: string): boolean => panel === 'left page' || panel === 'right page';
 const said = (panel: string): string => (isPage(panel) ? `the ${panel}` : panel);
 
+/** Without the quotes around names; those inside a name stay. */
 function unquoted(words: string): string {
-  return words.replace(/'(left|right) page'/g, 'the $1 page').replaceAll("'", '');
+  return words
+    .replace(/'(left|right) page'/g, 'the $1 page')
+    .replace(/(?<![\p{L}\p{N}])'|'(?![\p{L}\p{N}])/gu, '');
 }
