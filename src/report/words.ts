@@ -109,6 +109,9 @@ function after(reason: string | undefined): string {
 /** Glue faults that are told one by one; as many more are only counted. */
 const MOST_GLUE = 8;
 
+/** Less than this would read as 0.00 mm. */
+const UNSEEN = 0.005;
+
 /** The places that a maker would look at: catch, bind, lock, glue that breaks its limit, and what leaves the book. */
 function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorecard): string[][] {
   const rows: string[][] = [];
@@ -125,11 +128,16 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
       rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
     });
   }
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= 0.005) {
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN) {
     const angle = withUnit(bind.pageAngle, 'degrees');
     rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
   }
-  if (chains !== null && chains.lift.where !== null && chains.lift.pageAngle !== null) {
+  if (
+    chains !== null &&
+    chains.lift.where !== null &&
+    chains.lift.pageAngle !== null &&
+    chains.lift.value >= UNSEEN
+  ) {
     const angle = withUnit(chains.lift.pageAngle, 'degrees');
     rows.push(['lift', chains.lift.where, `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`]);
   }
