@@ -121,9 +121,9 @@ test('drawings go along with the remedies, since a figure file looks for them be
 
 test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {
   const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
-  const args = ['tune', 'dancers.yaml', '--trials', '600'];
+  const args = ['tune', 'dancers.yaml', '--trials', '250'];
   expect((await run(folder, ...args, '--out', 'whole')).code).toBe(0);
-  for (const [round, count] of [100, 300].entries()) {
+  for (const [round, count] of [60, 150].entries()) {
     const { child, ended } = started(folder, [
       ...args,
       '--out',

@@ -7,7 +7,7 @@ import type { Break } from '../../broken/ways.js';
 import { textWorks, tuned } from './support.js';
 
 /** Candidates that may be scored for one figure. */
-const BUDGET = 1000;
+const BUDGET = 600;
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or
