@@ -1,6 +1,5 @@
 import type { HeldOut } from '../search/held-out.js';
-import { frontOf } from '../search/pareto.js';
-import { scoredOf } from '../search/study.js';
+import { rowFront } from '../search/pareto.js';
 import type { Layout } from '../search/study-row.js';
 import type { StudyTable } from '../search/study-table.js';
 import { decimal, share } from './words.js';
@@ -17,11 +16,15 @@ export const stageName = (stage: string): string => STAGES[stage] ?? stage;
 /** How many working candidates no other one beats. */
 export function frontSize(table: StudyTable, layout: Layout): number {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
-  const sound = (candidate: number) => ({
-    objectives: scoredOf(layout, table, candidate).objectives,
-    violation: 0,
+  const width = layout.wants.length;
+  // Of a long study there may be a million: in one array, not an object each.
+  const objectives = new Float64Array(working.length * width);
+  working.forEach((candidate, row) => {
+    const figures = table.figures(candidate);
+    for (let want = 0; want < width; want++)
+      objectives[row * width + want] = 1 - layout.wantDesirability(figures, want);
   });
-  return frontOf(working.map(sound)).length;
+  return rowFront(objectives, width, working.length).length;
 }
 
 /** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */

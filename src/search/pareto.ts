@@ -109,15 +109,20 @@ export function frontOf(scored: readonly Scored[]): number[] {
   for (let i = 0; i < scored.length; i++) if (violationOf(scored[i]) === 0) sound.push(i);
   if (sound.length === 0) return [];
   const width = scored[sound[0]].objectives.length;
-  const table = objectiveTable(scored, sound, width);
+  const front = rowFront(objectiveTable(scored, sound, width), width, sound.length);
+  return front.map((row) => sound[row]).sort((a, b) => a - b);
+}
+
+/** The rows of `width` objectives that no other row dominates, in lexicographic order. */
+export function rowFront(table: Float64Array, width: number, count: number): number[] {
   const kept: number[] = [];
-  for (const row of lexicographic(table, width, sound.length)) {
+  for (const row of lexicographic(table, width, count)) {
     const first = width <= 2 ? Math.max(0, kept.length - 1) : 0;
     let beaten = false;
     for (let k = first; k < kept.length && !beaten; k++) beaten = rowDominates(table, width, kept[k], row);
     if (!beaten) kept.push(row);
   }
-  return kept.map((row) => sound[row]).sort((a, b) => a - b);
+  return kept;
 }
 
 /**
