@@ -28,12 +28,12 @@ export function findSlotRooms(assembly: Assembly, opening: Opening): SlotRoom[] 
     let least: Pick<SlotRoom, 'room' | 'pageAngle' | 'at'> = { room: null, pageAngle: null, at: null };
     for (let frame = 0; frame < opening.count; frame++)
       for (const [from, to] of sections(assembly.panels[passing], opening.frame(frame), passing, panel)) {
+        const sides = [from, to].map((end) => -outsideOf(holes[joint.hole], end));
+        const [room, at] = sides[0] <= sides[1] ? [sides[0], from] : [sides[1], to];
+        if (least.room !== null && room >= least.room) continue;
+        // Asked last, of few: it takes longest.
         if (!(lengthWithin({ x0: from[0], y0: from[1], x1: to[0], y1: to[1] }, outline) > 0)) continue;
-        for (const end of [from, to]) {
-          const room = -outsideOf(holes[joint.hole], end);
-          if (least.room === null || room < least.room)
-            least = { room, pageAngle: opening.pageAngles[frame], at: end };
-        }
+        least = { room, pageAngle: opening.pageAngles[frame], at };
       }
     rooms.push({ passing: assembly.panels[passing].name, panel: assembly.panels[panel].name, ...least });
   }
