@@ -90,7 +90,10 @@ export class Opening {
     placePages(poses, pageAngle * RADIANS);
     const { steps, misfits: kinds } = this.assembly;
     for (const step of steps) step.place(poses, misfits);
-    for (let i = 0; i < kinds.length; i++) if (kinds[i].locks && !(misfits[i] <= this.give)) return i;
+    for (let i = 0; i < kinds.length; i++) {
+      // What is no number fits nowhere.
+      if (kinds[i].locks ? !(misfits[i] <= this.give) : Number.isNaN(misfits[i])) return i;
+    }
     return -1;
   }
 

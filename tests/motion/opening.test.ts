@@ -1,0 +1,24 @@
+import { expect, test } from 'vitest';
+import { Assembly, POSE } from '../../src/motion/assembly.js';
+import { Opening } from '../../src/motion/opening.js';
+
+test.each([true, false])(
+  'where a misfit is no number the page stops, whether it locks (%s) or binds',
+  (locks) => {
+    const assembly = new Assembly({ width: 148, height: 210 }, () => 0.3, 0.5);
+    const misfit = assembly.addMisfit({ part: 'limb', of: 'gap', where: 'its two ends', locks });
+    assembly.addStep({
+      part: 'limb',
+      place(poses, misfits) {
+        // The right page's normal sinks below the left page's plane as the page angle falls under 90°.
+        const risen = -poses[POSE + 10];
+        misfits[misfit] = risen > 1e-9 ? Number.NaN : 0;
+      },
+    });
+    const opening = new Opening();
+    opening.run(assembly, 2, 0.5);
+    expect(opening.lock).toMatchObject({ part: 'limb', where: 'its two ends' });
+    expect(opening.lock?.pageAngle).toBeCloseTo(90, 1);
+    expect(opening.count).toBe(46);
+  },
+);
