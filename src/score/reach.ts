@@ -158,7 +158,7 @@ function riseOf(
   const corners = point === undefined ? outline : [point[0], up * point[1]];
   const p = new Float64Array(3);
   const r = RIGHT_PAGE * POSE;
-  let highest = 0;
+  let highest = -Infinity;
   for (const angle of pageAngles(opening, span)) {
     const poses = opening.at(angle);
     for (let v = 0; v < corners.length; v += 2) {
