@@ -98,28 +98,13 @@ async function exploreIn(
     );
   }
   const log = earlier?.log ?? begun(folder, settings, source);
-  const workers = options.workers ?? availableParallelism();
-  const pool = figurePool(source, workers);
   try {
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
-    const scored = await scoredIn(
-      folder,
-      log,
-      source,
-      figure,
-      settings,
-      backend,
-      options,
-      pool,
-      workers,
-      stop,
-    );
-    if (scored.table.size === 0) {
+    const studied = await studiedIn(folder, log, source, figure, settings, backend, options, stop);
+    if (studied.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
-    const insight = scored.finished ? await insightOf(scored, settings.seed, pool, stop) : null;
-    const studied = { ...scored, insight, finished: insight !== null };
     const { report, files } = await writeResults(folder, log, studied);
     if (studied.finished) folder.keepLog();
     else folder.dropKeptLog();
@@ -134,8 +119,40 @@ async function exploreIn(
     if (!studied.finished) return INTERRUPTED;
     return report.table.outcome(report.ranking[0]) === 'works' ? FINE : DOES_NOT_WORK;
   } finally {
-    await pool.close();
     log.close();
+  }
+}
+
+/** Scores and measures, with workers that are gone once that is done: to write results for, they would take up memory. */
+async function studiedIn(
+  folder: StudyFolder,
+  log: StudyLog,
+  source: FigureSource,
+  figure: Figure,
+  settings: StudySettings,
+  backend: TensorBackend | null,
+  options: ExploreOptions,
+  stop: AbortSignal,
+): Promise<Studied & { timings: Timings }> {
+  const workers = options.workers ?? availableParallelism();
+  const pool = figurePool(source, workers);
+  try {
+    const scored = await scoredIn(
+      folder,
+      log,
+      source,
+      figure,
+      settings,
+      backend,
+      options,
+      pool,
+      workers,
+      stop,
+    );
+    const insight = scored.finished ? await insightOf(scored, settings.seed, pool, stop) : null;
+    return { ...scored, insight, finished: insight !== null };
+  } finally {
+    await pool.close();
   }
 }
 

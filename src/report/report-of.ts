@@ -92,9 +92,9 @@ const DIFFERENT = 5;
 const LOOKED_THROUGH = 2000;
 
 function differentOf(figure: Figure, table: StudyTable, ranking: readonly number[]): number[] {
-  const working = ranking
-    .filter((candidate) => table.outcome(candidate) === 'works')
-    .slice(0, LOOKED_THROUGH);
+  const working: number[] = [];
+  for (let place = 0; place < ranking.length && working.length < LOOKED_THROUGH; place++)
+    if (table.outcome(ranking[place]) === 'works') working.push(ranking[place]);
   const vectors = working.map((candidate) => table.vector(candidate));
   return distinct(new Space(variablesOf(figure)), vectors, DIFFERENT).map((place) => working[place]);
 }

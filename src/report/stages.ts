@@ -29,20 +29,19 @@ export function frontSize(table: StudyTable, layout: Layout): number {
 
 /** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */
 export function stagesInWords(table: StudyTable, layout: Layout, front: number): string[] {
-  const names = new Map<string, number[]>();
+  const stages = new Map<string, { scored: number; works: number; best: number }>();
   for (let candidate = 0; candidate < table.size; candidate++) {
-    const stage = table.stage(candidate);
-    const members = names.get(stage);
-    if (members === undefined) names.set(stage, [candidate]);
-    else members.push(candidate);
+    const name = table.stage(candidate);
+    const stage = stages.get(name) ?? { scored: 0, works: 0, best: 0 };
+    stages.set(name, stage);
+    stage.scored++;
+    if (table.outcome(candidate) !== 'works') continue;
+    stage.works++;
+    stage.best = Math.max(stage.best, layout.desirability(table.figures(candidate)) || 0);
   }
-  const gains = [...names].map(([stage, members]) => {
-    const working = members.filter((candidate) => table.outcome(candidate) === 'works');
-    const best = working.reduce(
-      (most, candidate) => Math.max(most, layout.desirability(table.figures(candidate)) || 0),
-      0,
-    );
-    return `${stageName(stage)}: ${share(working.length, members.length)} of ${members.length.toLocaleString('en')} work${working.length > 0 ? `, desirability up to ${decimal(best, 2)}` : ''}.`;
+  const gains = [...stages].map(([name, { scored, works, best }]) => {
+    const upTo = works > 0 ? `, desirability up to ${decimal(best, 2)}` : '';
+    return `${stageName(name)}: ${share(works, scored)} of ${scored.toLocaleString('en')} work${upTo}.`;
   });
   return front === 0
     ? gains

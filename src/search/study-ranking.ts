@@ -38,6 +38,10 @@ export function rankedByHand(
     robust.map(({ candidate, works }) => [candidate, desirability(candidate) * works.share]),
   );
   const cut = ranking.filter((candidate) => worth.has(candidate));
-  const order = cut.toSorted((a, b) => (worth.get(b) ?? 0) - (worth.get(a) ?? 0));
-  return [...order, ...ranking.filter((candidate) => !worth.has(candidate))];
+  const order = ranking.slice();
+  let place = cut.length;
+  for (const candidate of ranking) if (!worth.has(candidate)) order[place++] = candidate;
+  cut.sort((a, b) => (worth.get(b) ?? 0) - (worth.get(a) ?? 0));
+  for (const [i, candidate] of cut.entries()) order[i] = candidate;
+  return order;
 }

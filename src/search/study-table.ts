@@ -70,7 +70,7 @@ export class StudyTable {
 
   /** Whether a candidate is of the first stage, which spreads them evenly through the ranges, whatever its name. */
   isSpread(candidate: number): boolean {
-    return this.stage(candidate) === this.stage(0);
+    return this.#stageOf.at(candidate)[0] === this.#stageOf.at(0)[0];
   }
 
   /** The candidates that were spread evenly through the ranges. */
@@ -78,10 +78,15 @@ export class StudyTable {
     return this.where((candidate) => this.isSpread(candidate));
   }
 
-  /** The candidates that a test picks, in the order of their numbers. */
+  /** The candidates that a test picks, in the order of their numbers. It is asked twice of each. */
   where(test: (candidate: number) => boolean): number[] {
-    const picked: number[] = [];
-    for (let candidate = 0; candidate < this.#size; candidate++) if (test(candidate)) picked.push(candidate);
+    // Counted first: an array of a million that grows leaves two more behind.
+    let count = 0;
+    for (let candidate = 0; candidate < this.#size; candidate++) if (test(candidate)) count++;
+    const picked = new Array<number>(count);
+    count = 0;
+    for (let candidate = 0; candidate < this.#size; candidate++)
+      if (test(candidate)) picked[count++] = candidate;
     return picked;
   }
 }
