@@ -100,7 +100,7 @@ async function exploreIn(
   const log = earlier?.log ?? begun(folder, settings, source);
   try {
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
-    const studied = await studiedIn(folder, log, source, figure, settings, backend, options, stop);
+    const studied = await studiedIn({ folder, log, source, figure, settings, backend, options, stop });
     if (studied.table.size === 0) {
       console.error('Interrupted before anything was scored.');
       return INTERRUPTED;
@@ -123,33 +123,25 @@ async function exploreIn(
   }
 }
 
+/** What a run of a study goes by. */
+interface Run {
+  readonly folder: StudyFolder;
+  readonly log: StudyLog;
+  readonly source: FigureSource;
+  readonly figure: Figure;
+  readonly settings: StudySettings;
+  readonly backend: TensorBackend | null;
+  readonly options: ExploreOptions;
+  readonly stop: AbortSignal;
+}
+
 /** Scores and measures, with workers that are gone once that is done: to write results for, they would take up memory. */
-async function studiedIn(
-  folder: StudyFolder,
-  log: StudyLog,
-  source: FigureSource,
-  figure: Figure,
-  settings: StudySettings,
-  backend: TensorBackend | null,
-  options: ExploreOptions,
-  stop: AbortSignal,
-): Promise<Studied & { timings: Timings }> {
-  const workers = options.workers ?? availableParallelism();
-  const pool = figurePool(source, workers);
+async function studiedIn(run: Run): Promise<Studied & { timings: Timings }> {
+  const workers = run.options.workers ?? availableParallelism();
+  const pool = figurePool(run.source, workers);
   try {
-    const scored = await scoredIn(
-      folder,
-      log,
-      source,
-      figure,
-      settings,
-      backend,
-      options,
-      pool,
-      workers,
-      stop,
-    );
-    const insight = scored.finished ? await insightOf(scored, settings.seed, pool, stop) : null;
+    const scored = await scoredIn(run, pool, workers);
+    const insight = scored.finished ? await insightOf(scored, run.settings.seed, pool, run.stop) : null;
     return { ...scored, insight, finished: insight !== null };
   } finally {
     await pool.close();
@@ -158,16 +150,9 @@ async function studiedIn(
 
 /** Scores what there is to score, and shows how far it is. */
 async function scoredIn(
-  folder: StudyFolder,
-  log: StudyLog,
-  source: FigureSource,
-  figure: Figure,
-  settings: StudySettings,
-  backend: TensorBackend | null,
-  options: ExploreOptions,
+  { folder, log, source, figure, settings, backend, options, stop }: Run,
   pool: FigurePool,
   workers: number,
-  stop: AbortSignal,
 ): Promise<Studied & { timings: Timings }> {
   const progress = new Progress(settings.samples, options.for ?? null);
   const before = log.size;
@@ -185,7 +170,7 @@ async function scoredIn(
   const over = options.for === undefined ? null : AbortSignal.timeout(options.for * 1000);
   let working = 0;
   try {
-    const run = await runStudy({
+    const ran = await runStudy({
       folder,
       log,
       search,
@@ -199,9 +184,9 @@ async function scoredIn(
         progress.update(table.size, Math.max(0, table.size - before), working);
       },
     });
-    const { table } = run;
+    const { table } = ran;
     // Time that is up is an end; Ctrl-C is an interruption.
-    const finished = run.finished || (over?.aborted === true && !stop.aborted);
+    const finished = ran.finished || (over?.aborted === true && !stop.aborted);
     const surrogate =
       backend === null ? null : { why: backend.why, heldOut: (await search.check?.()) ?? null };
     const seconds = Math.round(performance.now() - started) / 1000;

@@ -35,7 +35,7 @@ export class CutPart {
   }
 
   edges(fields: object): readonly DrawnEdge[] {
-    return this.kind.byHand?.edges?.(this.part.name, fields as never) ?? [];
+    return this.kind.byHand?.edges?.(this.part.name, fields) ?? [];
   }
 
   hinges(fields: object): readonly { panel: string; line: Stretch }[] {

@@ -226,7 +226,7 @@ function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown
     },
     add(as, fields, assembly) {
       try {
-        as.build(name, fields as never, assembly);
+        as.build(name, fields, assembly);
       } catch (error) {
         if (!(error instanceof CannotBuild)) throw error;
         throw blame(error);

@@ -55,7 +55,7 @@ export function templateOf(
   const drawing = start(false);
   const cutParts = parts.map((part) => {
     part.add(part.kind, part.fields, drawing);
-    const drawn = part.kind.byHand?.drawn?.(part.fields as never, drawing);
+    const drawn = part.kind.byHand?.drawn?.(part.fields, drawing);
     return new CutPart(part, drawn ?? { fields: part.fields });
   });
   const cuts: Cut[] = [];

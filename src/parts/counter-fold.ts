@@ -5,7 +5,7 @@ import type { Assembly, Crease, Joint, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from './attach.js';
 import { angle, length, name, type Resolved, size, word } from './fields.js';
-import { type PartKind, partKind } from './part.js';
+import { partKind } from './part.js';
 import { addSphericalPair, RADIANS } from './spherical-pair.js';
 import { tabFields } from './tab.js';
 import { vFold } from './v-fold.js';
@@ -76,7 +76,7 @@ export const counterFold = partKind({
       const { on, at, toward, diagonal, side, length: ridge, fold, tab } = f;
       const triangle = f.triangle ?? diagonal;
       return {
-        kind: vFold as PartKind,
+        kind: vFold,
         fields: {
           on,
           at,

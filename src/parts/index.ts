@@ -29,5 +29,5 @@ export const partKinds: Readonly<Record<string, PartKind>> = Object.fromEntries(
     gluedEnd,
     tongue,
     slot,
-  ].map((kind) => [kind.kind, kind as PartKind]),
+  ].map((kind) => [kind.kind, kind]),
 );
