@@ -14,7 +14,7 @@ interface SvgElement {
 }
 
 interface SvgDocument {
-  createElementNS(space: string, name: string): SvgElement;
+  createElementNS(space: string, name: string, options: object): SvgElement;
 }
 
 export interface Panel {
@@ -51,7 +51,7 @@ const UNPRINTABLE =
  */
 export function framed({ title, description, caption, panels, width = WIDTH }: Frame): string {
   const document = new DOMParser().parseFromString(`<svg xmlns="${SVG}"/>`, 'image/svg+xml');
-  const make = maker(document as unknown as SvgDocument);
+  const make = maker(document);
   const heading = wrap(title, width - 2 * MARGIN, HEADING_SIZE);
   const sentences = wrap(caption.join(' '), width - 2 * MARGIN, TEXT_SIZE);
   const top = MARGIN + heading.length * 21 + 8;
@@ -100,7 +100,7 @@ export function framed({ title, description, caption, panels, width = WIDTH }: F
 
 function maker(document: SvgDocument) {
   return (name: string, attributes: Record<string, string | number>, text?: string): SvgElement => {
-    const element = document.createElementNS(SVG, name);
+    const element = document.createElementNS(SVG, name, {});
     for (const [key, value] of Object.entries(attributes)) element.setAttribute(key, String(value));
     if (text !== undefined) element.textContent = text;
     return element;
