@@ -220,10 +220,11 @@ export class Tuning {
     return this.options.hold.some((held) => isUnder(name, held));
   }
 
+  /** Of several prices that apply, the one of the longest name: a field's before its part's. */
   #priceOf(name: string): number {
-    let price = 1;
-    for (const [priced, value] of this.options.prices) if (isUnder(name, priced)) price = value;
-    return price;
+    const given = [...this.options.prices.keys()].filter((priced) => isUnder(name, priced));
+    const nearest = given.sort((a, b) => b.length - a.length)[0];
+    return this.options.prices.get(nearest) ?? 1;
   }
 
   #mustBeKnown(name: string, option: string): void {

@@ -68,6 +68,15 @@ describe('tune', () => {
     const other = await tuned(figureFrom(TOO_WIDE), { prices: new Map([['tent.glue', 5]]) });
     expect(changesOf(other.remedies[0])[0]).toContain('widths');
     expect(other.remedies[0].cost.price).toBe(1);
+    for (const names of [
+      ['tent.widths', 'tent'],
+      ['tent', 'tent.widths'],
+    ]) {
+      const prices = new Map(names.map((name) => [name, name === 'tent' ? 5 : 1]));
+      const { remedies } = await tuned(figureFrom(TOO_WIDE), { prices });
+      expect(changesOf(remedies[0])[0], names.join()).toContain('widths');
+      expect(remedies[0].cost.price).toBe(1);
+    }
   });
 
   it('holds a whole part, and then finds no remedy and says what stands in the way', async () => {
