@@ -1,5 +1,6 @@
 /**
- * Plain samples of the heron scored by one worker and by two, in wall time, without their starting up. Beside it what the
+ * Plain samples of the heron scored by one worker and by two, in wall time, once V8 has compiled what is hot: each worker
+ * compiles for itself, on threads that take a quarter of the processor for the first few thousand. Beside it what the
  * machine can give at best: processes that score on their own and have nothing to do with one another.
  */
 import { spawn } from 'node:child_process';
@@ -9,8 +10,8 @@ import { Scorer } from '../dist/src/score/scorer.js';
 import { figurePool } from '../dist/src/search/figure-pool.js';
 import { example, samples } from './examples.mjs';
 
-const COUNT = 4000;
-const WARM = 800;
+const COUNT = 12_000;
+const WARM = 5000;
 const figure = example('heron');
 const vectors = samples(figure, COUNT);
 
