@@ -7,6 +7,8 @@ import { readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
+import { Scorer } from '../score/scorer.js';
+import { whatFails } from '../score/what-fails.js';
 import { folderIn, makeFolder, writeWhole } from '../search/files.js';
 import { explained } from '../search/study-error.js';
 import { makeSheets } from '../sheets/make-sheets.js';
@@ -134,6 +136,7 @@ async function made(
     return await makeSheets(figure.build(vector), {
       figure: figure.name,
       candidate,
+      failure: whatFails(new Scorer(figure).score(vector)),
       cardOf: (piece) => figure.card.of(piece),
       tabsBehindPage: behindPage,
       ...given({ paper, copies, margin, spacing }),

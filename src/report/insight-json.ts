@@ -2,6 +2,7 @@ import type { FreeDim } from '../figure/dims.js';
 import type { CandidateInsight } from '../search/figure-insight.js';
 import type { Hand } from '../search/figure-tolerance.js';
 import type { Named } from '../search/study-row.js';
+import { WORKS_PLACE } from '../search/study-scores.js';
 
 /** What was found of one candidate, as `check --json` prints it. Lengths in mm, angles in degrees, shares from 0 to 1. */
 export function insightAsJson(
@@ -27,7 +28,10 @@ export function insightAsJson(
     nudges: free.map(({ name, unit }, i) => ({
       dim: name,
       unit,
-      changes: scores.map((score, s) => ({ score: score.name, unit: score.unit, ...nudges[i][s] })),
+      // Whether it works is yes or no, and has no slope.
+      changes: scores
+        .map((score, s) => ({ score: score.name, unit: score.unit, ...nudges[i][s] }))
+        .filter((_, s) => s !== WORKS_PLACE),
     })),
   };
 }

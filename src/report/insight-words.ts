@@ -7,6 +7,7 @@ import type { CheckedNudge } from '../search/sensitivity/nudge-check.js';
 import type { SafeEnd } from '../search/sensitivity/safe-range.js';
 import type { Share } from '../search/sensitivity/wilson.js';
 import type { Named } from '../search/study-row.js';
+import { WORKS_PLACE } from '../search/study-scores.js';
 import { counted, decimal, section, share, withUnit } from './words.js';
 
 /** Causes and failures that are listed. */
@@ -119,6 +120,8 @@ function nudgeRows(
   );
   return free.flatMap((dim, i) => {
     const told = scores.flatMap(({ name, unit }, score) => {
+      // Yes or no has no slope: where it turns is told by the safe ranges.
+      if (score === WORKS_PLACE) return [];
       const { change, from } = nudges[i][score];
       if (change === null || Math.abs(change) < 1e-6 || Math.abs(change) < FAINT * most[score]) return [];
       const side = from === 'both sides' ? '' : ` (${from} alone)`;

@@ -47,7 +47,7 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
     ? gains
     : [
         ...gains,
-        `The front holds ${front.toLocaleString('en')} that work: no other is at least as good in every want.`,
+        `The front holds ${front.toLocaleString('en')} that work: no other is at least as desirable in every want.`,
       ];
 }
 

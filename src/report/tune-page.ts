@@ -41,7 +41,7 @@ export function tunePage(
 <p class="verdict">${verdict(tuned)}</p>
 <section aria-labelledby="wrong"><h2 id="wrong">What is wrong, in the order in which it comes as the page closes</h2>
 <ol>${tuned.troubles.map((trouble) => html`<li>${troubleInWords(trouble)}</li>`)}</ol>
-${stuck === null ? '' : html`<figure>${stuck}<figcaption>As it is, at a page angle of ${angle}, seen from the foot of the page. Coloured is what is named first; ringed is the place.</figcaption></figure>`}
+${stuck === null ? '' : html`<figure>${stuck}<figcaption>As it is, at a page angle of ${angle}, seen from the foot of the page.${marksInWords(sight)}</figcaption></figure>`}
 </section>
 <section aria-labelledby="remedies"><h2 id="remedies">Remedies, the smallest first</h2>
 ${
@@ -62,6 +62,11 @@ ${tiesInWords(tuned.ties).map((line) => html`<p>${line}</p>`)}
 </html>
 `;
   return page.text;
+}
+
+function marksInWords({ isNamed, marks }: Sight): string {
+  if (marks.length > 0) return ' Coloured is what is named first; ringed is the place.';
+  return isNamed === NOWHERE.isNamed ? '' : ' Coloured is what is named first.';
 }
 
 function verdict({ card, remedies }: Tuned): string {

@@ -2,7 +2,7 @@ import type { LimitScore, Scorecard } from './scorecard.js';
 
 /**
  * What a candidate fails at first, in the order of the scorecard: limits, then wants. Without page angles and other
- * measures, so that like failures read alike and can be counted. Null when it works.
+ * measures (but with lines of the file), so that like failures read alike and can be counted. Null when it works.
  * @example 'boat left catches on the left page'
  */
 export function whatFails(card: Scorecard): string | null {
@@ -15,7 +15,7 @@ export function whatFails(card: Scorecard): string | null {
   return want === undefined ? 'fails' : `misses '${want.name}'`;
 }
 
-const MEASURE = /(?<![\p{L}\d.])[−-]?\d+(\.\d+)?( mm|°)?(?![\p{L}\d])/gu;
+const MEASURE = /(?<!\(line )(?<![\p{L}\d.])[−-]?\d+(\.\d+)?( mm|°)?(?![\p{L}\d])/gu;
 
 function limitInWords({ name, reason }: LimitScore, { locks, clash }: Scorecard): string {
   if (name === 'shuts' && locks !== null)

@@ -10,6 +10,8 @@ import { Sobol } from './sobol.js';
 import type { ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { Space } from './variables.js';
 
+/** Dummies scored for indices, for each that the study itself has scored. */
+export const FOR_INDICES = 0.6;
 /** With fewer base points than this the intervals are too wide to say anything. Common practice, no source. */
 const LEAST_BASE = 64;
 /** With fewer base points than this for all dims, those that hardly matter are set aside first. */
@@ -111,8 +113,9 @@ export async function globalRuns(
       note: `From ${rows.length.toLocaleString('en')} dummies scored for this (${base} base points)${aside > 0 ? `; ${aside} of ${dims} dims were set aside by a screening` : ''}.`,
     };
   }
-  const least = LEAST_BASE * (dims + 2);
-  const reason = `too few runs for indices: ${least} would be enough`;
+  const least = WALKS * (dims + 1) + LEAST_BASE * (dims + 2);
+  const study = Math.ceil(least / FOR_INDICES).toLocaleString('en');
+  const reason = `too few runs for indices: a study of ${study} dummies would be enough`;
   const more = plain + left >= LEAST_LEARNT ? left : 0;
   const point = pointsIn(dims, seed);
   const units = Array.from({ length: Math.max(1, more) }, (_, index) => {

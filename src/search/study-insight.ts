@@ -2,7 +2,13 @@ import type { FreeDim } from '../figure/dims.js';
 import type { Figure } from '../figure/figure.js';
 import { type HandInsight, handInsight } from './figure-insight.js';
 import { type LocalInsight, localInsights } from './figure-local.js';
-import { type GlobalSensitivity, globalRuns, scoresToLearn, withSurrogate } from './figure-sensitivity.js';
+import {
+  FOR_INDICES,
+  type GlobalSensitivity,
+  globalRuns,
+  scoresToLearn,
+  withSurrogate,
+} from './figure-sensitivity.js';
 import { cutByHand, cutErrors, HAND, type Hand } from './figure-tolerance.js';
 import { type FigureTrials, Stopped } from './figure-trials.js';
 import { variablesOf } from './figure-variables.js';
@@ -22,7 +28,6 @@ import { Space } from './variables.js';
  * these for the indices; one in five to cut the best by hand; and for the best of those, once the study is long enough
  * to deserve it, what it takes to walk their dims and cuts, which hangs on the figure and not on the study.
  */
-const FOR_INDICES = 0.6;
 /** More for the indices only narrow intervals that are narrow already. */
 const MOST_FOR_INDICES = 30_000;
 const FOR_ROBUSTNESS = 0.2;

@@ -61,6 +61,7 @@ const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
 export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void {
   drawLines(drawing, piece, place);
   const { net, marks, number } = piece;
+  const written: Shape[] = [];
   for (const { spot, letter, line, receives } of marks) {
     const shapes = spot.shapes.map((shape) => movedShape(place, shape));
     const onFront = spot.face === 1;
@@ -75,7 +76,7 @@ export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void
         points: [moved(place, line[0]), moved(place, line[1])],
         closed: false,
       });
-    drawLetter(drawing, shapes, onFront ? letter : `(${letter})`);
+    written.push(drawLetter(drawing, shapes, onFront ? letter : `(${letter})`, written));
   }
   drawName(drawing, piece, place, `${number}`, net.name);
 }
@@ -99,11 +100,29 @@ export function drawLines(drawing: Drawing, { lines, net }: Piece, place: Isomet
   }
 }
 
-/** A letter in the widest place of the widest of its areas, as large as there is room. */
-function drawLetter(drawing: Drawing, shapes: readonly Shape[], text: string): void {
-  const widest = shapes.map(widestPlace).reduce((a, b) => (b.radius > a.radius ? b : a));
-  const size = Math.min(4, Math.max(1.4, (1.5 * widest.radius) / Math.max(1, 0.6 * text.length)));
-  drawing.texts.push({ at: widest.at, text, size, anchor: 'middle', turn: 0, bold: true });
+/**
+ * A letter in the widest place of its areas, clear of the letters written before (those of the other face, say), as large
+ * as there is room. @returns the box that it takes up
+ */
+function drawLetter(
+  drawing: Drawing,
+  shapes: readonly Shape[],
+  text: string,
+  written: readonly Shape[],
+): Shape {
+  const clear = written.length === 0 ? [] : shapes.flatMap((shape) => less(shape, ...written));
+  const places = (clear.length === 0 ? shapes : clear).map(widestPlace);
+  const { at, radius } = places.reduce((a, b) => (b.radius > a.radius ? b : a));
+  const size = Math.min(4, Math.max(1.4, (1.5 * radius) / Math.max(1, 0.6 * text.length)));
+  drawing.texts.push({ at, text, size, anchor: 'middle', turn: 0, bold: true });
+  const [x, y] = [0.5 * widthOfText(text, size), 0.5 * size];
+  const box = [
+    [at[0] - x, at[1] - y],
+    [at[0] + x, at[1] - y],
+    [at[0] + x, at[1] + y],
+    [at[0] - x, at[1] + y],
+  ] as const;
+  return { outline: box, holes: [] };
 }
 
 const NAME_SIZES = [3, 2.5, 2];

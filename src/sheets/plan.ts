@@ -31,7 +31,8 @@ export interface Plan {
 
 /** Unfolds a figure, finds its glue, puts its assembly in order and lays it out on sheets. */
 export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
-  const warnings: string[] = [];
+  const warnings =
+    settings.failure === null ? [] : [`This dummy does not work as its file asks: ${settings.failure}.`];
   const frames = framesOf(assembly);
   const cards = cardsOf(assembly);
   const hubs = hubsOf(assembly, cards);

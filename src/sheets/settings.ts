@@ -24,6 +24,8 @@ export interface SheetSettings {
   readonly figure: string;
   /** Which candidate of which study, in words; empty for none. */
   readonly candidate: string;
+  /** What the dummy fails at, in words; null where it works, or nobody asked. */
+  readonly failure: string | null;
   readonly paper: Paper;
   /** Room left at the sheet's edges, and between pieces, mm. */
   readonly margin: number;
@@ -50,6 +52,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
   const { printer, paper, ...rest } = options;
   const settings: SheetSettings = {
     candidate: '',
+    failure: null,
     margin: 10,
     spacing: 5,
     copies: 1,

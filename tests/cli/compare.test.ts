@@ -52,7 +52,7 @@ test('weighs the options of a choice, and prints JSON alone when asked', async (
   const json = JSON.parse(out);
   expect(json.variants.map(({ name }: { name: string }) => name)).toEqual(['long 40', 'long 60']);
   // Sides and tabs of a shorter tent take less card, whatever else they are.
-  const works = json.measures.find(({ name }: { name: string }) => name === 'share that works');
+  const works = json.measures.find(({ name }: { name: string }) => name === 'plain samples that work');
   expect(works.winner).toBeNull();
   expect(existsSync(join(folder, 'results', 'tent', 'compare', 'compare.html'))).toBe(true);
 });

@@ -102,7 +102,7 @@ test('where nothing can be learnt there are no indices, and it is said why', asy
   for (const [{ index, reason }] of global.indices) {
     expect(index).toBeNull();
     expect(reason).toMatch(
-      /^too few runs for indices: 448 would be enough; a surrogate explains (nothing|\d %) of it on dummies that it had not learnt from: too little to say what drives it$/,
+      /^too few runs for indices: a study of 807 dummies would be enough; a surrogate explains (nothing|\d %) of it on dummies that it had not learnt from: too little to say what drives it$/,
     );
   }
   expect(global.from).toEqual([null]);

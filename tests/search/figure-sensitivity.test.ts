@@ -93,7 +93,11 @@ test('where runs are scarce, a screening sets aside what hardly matters; where t
   }
   expect(screened.points.length).toBeLessThanOrEqual(1000);
   const poor = await globalRuns(scores, variables, 1, 100, 0);
-  expect(poor.note).toBe('Not measured: too few runs for indices: 1536 would be enough.');
+  expect(poor.note).toBe('Not measured: too few runs for indices: a study of 2,790 dummies would be enough.');
+  // And it is, six runs for ten dummies, even where the screening sets no dim aside.
+  const alike = batchOf((x) => [x.reduce((sum, value) => sum + value)]);
+  const enough = await globalRuns(alike, variables, 1, 0.6 * 2790, 0);
+  expect(enough.note).toMatch(/^From [\d,]+ dummies scored for this \((6[4-9]|\d{3}) base points\)\.$/);
   // With plain samples of the study to learn from, the budget goes into more of them; what never varies is said to.
   const few = await globalRuns(scores, variables, 1, 100, 150);
   expect(few.points.map(({ plain }) => plain)).toEqual(new Array(100).fill(true));

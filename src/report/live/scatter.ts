@@ -212,5 +212,5 @@ function nearest(places: readonly number[], x: Axis, y: Axis, px: number, py: nu
 function aboutFront(x: Column, y: Column, count: number): string {
   if (x.better === null || y.better === null) return 'Between these two there is nothing to trade off.';
   const corner = `${y.better === 'more' ? 'upper' : 'lower'} ${x.better === 'more' ? 'right' : 'left'}`;
-  return `Better lies to the ${corner}. In colour, the front: ${count} that no other beats in both.`;
+  return `Better lies to the ${corner}. In colour, those ${count} that no other beats in both of these values.`;
 }

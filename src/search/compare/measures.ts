@@ -71,7 +71,7 @@ export function measuresOf(
     nothingIsWorst = true,
   ): Measure => ({ name, unit, better, values: values(of), matters: MATTERS[unit], nothingIsWorst });
   return [
-    measure('share that works', '%', 'more', shareThatWorks),
+    measure('plain samples that work', '%', 'more', shareThatWorks),
     measure('desirability of the best', '', 'more', ({ table, best }, layout) =>
       best === null ? null : layout.desirability(table.figures(best)),
     ),
