@@ -17,3 +17,12 @@ test.each([
   expect(err).toContain(message);
   expect(readdirSync(folder)).toEqual(['steep.yaml']);
 });
+
+test('sheets of a dummy that does not work say so, before anything is cut', async () => {
+  const folder = folderWith({ 'tent.yaml': TENT });
+  const works = await run(folder, 'sheets', 'tent.yaml');
+  expect([works.code, works.out.includes('does not work')]).toEqual([0, false]);
+  const { code, out } = await run(folder, 'sheets', 'tent.yaml', '--set', 'side=36');
+  expect(code).toBe(0);
+  expect(out).toContain("Before you cut\n  This dummy does not work as its file asks: misses 'stands'.");
+});

@@ -47,6 +47,8 @@ test('check --tolerance --json holds the same, for other hands too', async () =>
   const { safeRanges, nudges, cuts } = usual.tolerance;
   expect(safeRanges.map(({ dim }: { dim: string }) => dim)).toEqual(['foot', 'side', 'long']);
   expect(safeRanges[2]).toMatchObject({ range: null, reason: 'a choice has no range' });
+  // Whether it works is yes or no: that has no slope.
+  expect(nudges[1].changes.map(({ score }: { score: string }) => score)).not.toContain('works');
   expect(nudges[1].changes.find(({ score }: { score: string }) => score === 'stands').change).toBeCloseTo(
     1,
     1,
