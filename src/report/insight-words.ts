@@ -43,7 +43,9 @@ export function insightInWords(
     ),
     ...section(
       'Safe ranges (each dim by itself, the others as they are)',
-      free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])]),
+      asDrawn === null || free.length === 0
+        ? free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])])
+        : [[`None, since the figure itself fails: ${asDrawn}`, '', '']],
     ),
     ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores)),
   ];
