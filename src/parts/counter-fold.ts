@@ -34,9 +34,9 @@ const fields = z.strictObject({
  *
  * Folded in between two panels of one piece, the pair is cut from their own sheet: a slit from the end of each
  * diagonal to the crease frees it, and the triangles are the card that lay there. The two pages are one piece. Anywhere
- * else (on a crease of a page with a part, or of a plate, folded out, or with a `triangle` of its own) it is a piece of its own, glued on by tabs along the
- * diagonals. Folded out, triangles as narrow as the diagonals would lie motionless along the crease, so they must be
- * wider.
+ * else (on a crease of a page with a part, or of a plate, folded out, or with a `triangle` of its own) it is a piece of
+ * its own, glued on by tabs along the diagonals. Folded out, triangles as narrow as the diagonals would lie motionless
+ * along the crease, so they must be wider.
  */
 export const counterFold = partKind({
   kind: 'counter-fold',

@@ -41,7 +41,7 @@ export function tunePage(
 <p class="verdict">${verdict(tuned)}</p>
 <section aria-labelledby="wrong"><h2 id="wrong">What is wrong, in the order in which it comes as the page closes</h2>
 <ol>${tuned.troubles.map((trouble) => html`<li>${troubleInWords(trouble)}</li>`)}</ol>
-${stuck === null ? '' : html`<figure>${stuck}<figcaption>As it is, at a page angle of ${angle}, seen from the foot of the page.${marksInWords(sight)}</figcaption></figure>`}
+${stuck === null ? '' : html`<figure>${stuck.drawn}<figcaption>As it is, at a page angle of ${angle}, seen from the foot of the page.${stuck.isColoured ? ' Coloured is what is named first.' : ''}${stuck.isRinged ? ' Ringed is the place.' : ''}</figcaption></figure>`}
 </section>
 <section aria-labelledby="remedies"><h2 id="remedies">Remedies, the smallest first</h2>
 ${
@@ -64,11 +64,6 @@ ${tiesInWords(tuned.ties).map((line) => html`<p>${line}</p>`)}
   return page.text;
 }
 
-function marksInWords({ isNamed, marks }: Sight): string {
-  if (marks.length > 0) return ' Coloured is what is named first; ringed is the place.';
-  return isNamed === NOWHERE.isNamed ? '' : ' Coloured is what is named first.';
-}
-
 function verdict({ card, remedies }: Tuned): string {
   if (card.works) return 'It works as it is: there is nothing to free.';
   return remedies.length === 0
@@ -85,7 +80,7 @@ function remedyFigure(
   sight: Sight,
 ): Html {
   const name = file.split(/[/\\]/).at(-1) ?? file;
-  return html`<figure>${pictureOf(freed, { ...sight, marks: [] }) ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
+  return html`<figure>${pictureOf(freed, { ...sight, marks: [] })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
 ${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>
 <p><a href="${name}">${name}</a></p></figcaption></figure>`;
 }

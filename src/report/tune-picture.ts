@@ -21,8 +21,14 @@ const EYE: Eye = { aside: 0.35, down: 0.5 };
 const WIDTH = 340;
 const EDGE = 40;
 
-/** A still picture of a figure, seen from the foot of the page with both leaves rising alike; null where it can't be built. */
-export function pictureOf(figure: Figure, { pageAngle, isNamed, marks }: Sight): Html | null {
+/**
+ * A still picture of a figure, seen from the foot of the page with both leaves rising alike, and what stands out in it; null
+ * where it can't be built.
+ */
+export function pictureOf(
+  figure: Figure,
+  { pageAngle, isNamed, marks }: Sight,
+): { drawn: Html; isColoured: boolean; isRinged: boolean } | null {
   const opening = new Opening();
   let assembly: ReturnType<Figure['build']>;
   try {
@@ -75,5 +81,10 @@ export function pictureOf(figure: Figure, { pageAngle, isNamed, marks }: Sight):
     return [html`<circle cx="${cx}" cy="${cy}" r="8" fill="none" stroke="${ACCENT}" stroke-width="2.5"/>`];
   });
   const angle = withUnit(shown, 'degrees');
-  return html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height.toFixed(0)}" width="${WIDTH}" height="${height.toFixed(0)}" role="img" aria-label="${`${figure.name} at a page angle of ${angle}`}">${shapes}${rings}</svg>`;
+  const drawn = html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height.toFixed(0)}" width="${WIDTH}" height="${height.toFixed(0)}" role="img" aria-label="${`${figure.name} at a page angle of ${angle}`}">${shapes}${rings}</svg>`;
+  return {
+    drawn,
+    isColoured: assembly.panels.some(({ name }) => isNamed(name)),
+    isRinged: rings.length > 0,
+  };
 }

@@ -110,7 +110,7 @@ function drawLetter(
   text: string,
   written: readonly Shape[],
 ): Shape {
-  const clear = written.length === 0 ? [] : shapes.flatMap((shape) => less(shape, ...written));
+  const clear = shapes.flatMap((shape) => less(shape, ...written));
   const places = (clear.length === 0 ? shapes : clear).map(widestPlace);
   const { at, radius } = places.reduce((a, b) => (b.radius > a.radius ? b : a));
   const size = Math.min(4, Math.max(1.4, (1.5 * radius) / Math.max(1, 0.6 * text.length)));

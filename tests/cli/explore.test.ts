@@ -85,9 +85,10 @@ test('explore writes tables whose every row is what the formulas say', async () 
 test('the same bytes for a seed with any number of workers, other ones for another seed', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
   const common = ['explore', 'tent.yaml', '--samples', '120'];
-  for (const workers of ['1', '5']) await run(folder, ...common, '--workers', workers, '--out', workers);
+  for (const workers of ['1', '2', '5']) await run(folder, ...common, '--workers', workers, '--out', workers);
   await run(folder, ...common, '--seed', '2', '--out', 'other');
   const one = tablesIn(join(folder, '1'));
+  expect(tablesIn(join(folder, '2'))).toEqual(one);
   expect(tablesIn(join(folder, '5'))).toEqual(one);
   expect(tablesIn(join(folder, 'other'))[0]).not.toBe(one[0]);
   const study = (name: string) => {
@@ -97,12 +98,12 @@ test('the same bytes for a seed with any number of workers, other ones for anoth
   expect(study('1')).toEqual([1, study('5')[1]]);
 });
 
-test('killed twice, it ends with the bytes of a run that never was', async () => {
+test('killed three times, it ends with the bytes of a run that never was', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
   const common = ['explore', 'tent.yaml', '--samples', '240', '--out'];
   await run(folder, ...common, 'whole');
   const killed = join(folder, 'killed');
-  for (const [round, count] of [0, 120].entries()) {
+  for (const [round, count] of [0, 60, 160].entries()) {
     const { child, ended } = started(folder, [
       ...common,
       'killed',

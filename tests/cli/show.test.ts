@@ -37,7 +37,12 @@ test('what was measured and has been changed by another hand is left out, and th
   const path = join(folder, 'out', 'sensitivity.json');
   const measured = JSON.parse(readFileSync(path, 'utf8'));
   const { global: _, ...without } = measured;
-  for (const changed of [without, { ...measured, plain: [{ vector: [1] }] }]) {
+  for (const changed of [
+    without,
+    { ...measured, free: [] },
+    { ...measured, plain: [{ vector: [1] }] },
+    null,
+  ]) {
     writeFileSync(path, JSON.stringify(changed));
     const shown = await run(folder, 'show', 'out');
     expect([shown.code, shown.err]).toEqual([0, '']);

@@ -123,10 +123,19 @@ test('killed at any moment, it goes on to the same remedies, with any number of 
   const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
   const args = ['tune', 'dancers.yaml', '--trials', '250'];
   expect((await run(folder, ...args, '--out', 'whole')).code).toBe(0);
-  const { child, ended } = started(folder, [...args, '--out', 'killed', '--workers', '1']);
-  await untilScored(join(folder, 'killed'), 100);
-  child.kill('SIGKILL');
-  await ended;
+  for (const [round, count] of [60, 150].entries()) {
+    const { child, ended } = started(folder, [
+      ...args,
+      '--out',
+      'killed',
+      '--resume',
+      '--workers',
+      `${round + 1}`,
+    ]);
+    await untilScored(join(folder, 'killed'), count);
+    child.kill('SIGKILL');
+    await ended;
+  }
   expect((await run(folder, ...args, '--out', 'killed', '--resume')).code).toBe(0);
   const files = (name: string) => readdirSync(join(folder, name)).sort();
   expect(files('killed')).toEqual(files('whole'));

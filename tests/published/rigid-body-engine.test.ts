@@ -12,6 +12,7 @@ beforeAll(() => RAPIER.init());
 
 type Vector = readonly [number, number, number];
 const vector = ([x, y, z]: Vector) => new RAPIER.Vector3(x, y, z);
+const eachAxis = (of: (axis: number) => number): Vector => [of(0), of(1), of(2)];
 
 /** A hinge between two bodies (panels by index): a point and a direction of its axis in the world, at the start. */
 interface Hinge {
@@ -45,7 +46,7 @@ function turnBodies(centres: Vector[], hinges: Hinge[], axis: Vector, angles: nu
     point,
     axis: along,
   } of hinges) {
-    const from = (k: number) => vector([0, 1, 2].map((i) => point[i] - centres[k][i]) as unknown as Vector);
+    const from = (k: number) => vector(eachAxis((i) => point[i] - centres[k][i]));
     const data = RAPIER.JointData.revolute(from(a), from(b), vector(along));
     world.createImpulseJoint(data, bodies[a], bodies[b], true);
   }
@@ -105,8 +106,7 @@ describe('a rigid-body engine', () => {
     const mu = Math.atan2(B, A) + Math.acos(Math.cos(p) / Math.hypot(A, B));
     const crease: Vector = [Math.sin(mu) * h[0], Math.cos(mu), Math.sin(mu) * h[2]];
 
-    const middle = (u: Vector, v: Vector): Vector =>
-      [0, 1, 2].map((i) => 2 * (u[i] + v[i])) as unknown as Vector;
+    const middle = (u: Vector, v: Vector): Vector => eachAxis((i) => 2 * (u[i] + v[i]));
     const centres: Vector[] = [[0, 0, 0], [0, 0, 0], middle(left, crease), middle(right(start), crease)];
     const at = (u: Vector): Vector => [3 * u[0], 3 * u[1], 3 * u[2]];
     const hinges: Hinge[] = [
@@ -178,8 +178,7 @@ describe('a rigid-body engine', () => {
     const tip: Vector = [a * Math.cos(start), a * Math.sin(start), 0];
     const knee: Vector = [tip[0] + b * Math.cos(closed.link), tip[1] + b * Math.sin(closed.link), 0];
     const ankle: Vector = [d, 0, 0];
-    const small = (u: Vector, v: Vector = u): Vector =>
-      [0, 1, 2].map((i) => (u[i] + v[i]) / 20) as unknown as Vector;
+    const small = (u: Vector, v: Vector = u): Vector => eachAxis((i) => (u[i] + v[i]) / 20);
     const z: Vector = [0, 0, 1];
     const hinges: Hinge[] = [
       { bodies: [1, 2], point: small(tip), axis: z },

@@ -41,6 +41,22 @@ describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
     expect(coloured.map(({ textContent }) => textContent)).toEqual(["jay's: tent left"]);
   });
 
+  it('tells of colours and rings only where there are any', async () => {
+    const caption = async (source: typeof drummer) => {
+      const page = tunePage(compileFigure(source), await tuned(source), []);
+      return new DOMParser().parseFromString(page, 'text/html').querySelector('figcaption')?.textContent;
+    };
+    expect(await caption(drummer)).toContain('Coloured is what is named first. Ringed is the place.');
+    const low = figureFrom(`page: A5
+dims: { side: { from: 35, to: 60, start: 40 } }
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [side, side] }
+wants:
+  - { name: high, kind: rise, panel: tent left, least: 50 }
+`);
+    expect(await caption(low)).toMatch(/seen from the foot of the page\.$/);
+  });
+
   it('says so where nothing frees it', async () => {
     const found = await tuned(drummer, {
       hold: ['drum', 'drummer', 'stick', 'rim', 'stand', 'lean', 'tall', 'raise', 'reach'],
@@ -56,8 +72,8 @@ describe('a picture', { timeout: 60_000 }, () => {
       const figure = compileFigure(brokenFigure(broken));
       const picture = pictureOf(figure, { pageAngle: 40, isNamed: () => false, marks: [] });
       if (/folded out/.test(broken.fails.join())) expect(picture).toBeNull();
-      else expect(picture?.text).toMatch(/^<svg [^>]*aria-label="[^"]+ at a page angle of \d/);
-      expect(picture?.text ?? '').not.toContain('NaN');
+      else expect(picture?.drawn.text).toMatch(/^<svg [^>]*aria-label="[^"]+ at a page angle of \d/);
+      expect(picture?.drawn.text ?? '').not.toContain('NaN');
     }
   });
 });
