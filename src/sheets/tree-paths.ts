@@ -1,9 +1,9 @@
 import type { Link } from './links.js';
 
 /** The ways from panel to panel across creases that close no loop: each panel hangs on one other, up to a first one. */
-export class TreePaths {
+export class TreePaths<Crease extends Pick<Link, 'panels'>> {
   /** The crease by which each panel hangs, the panel that it hangs on, and how many creases are above it. */
-  private readonly by: (Link | null)[];
+  private readonly by: (Crease | null)[];
   private readonly on: number[];
   private readonly depth: number[];
   /** The first panel of all that hangs together. */
@@ -13,8 +13,8 @@ export class TreePaths {
    * @param count of panels
    * @param tree creases between them, without loops
    */
-  constructor(count: number, tree: readonly Link[]) {
-    const creases: Link[][] = Array.from({ length: count }, () => []);
+  constructor(count: number, tree: readonly Crease[]) {
+    const creases: Crease[][] = Array.from({ length: count }, () => []);
     for (const link of tree) for (const panel of link.panels) creases[panel].push(link);
     this.by = Array.from({ length: count }, () => null);
     this.on = Array.from({ length: count }, () => -1);
@@ -43,18 +43,18 @@ export class TreePaths {
   }
 
   /** The creases on the way from panel b to panel a, in order; none where they do not hang together. */
-  between(a: number, b: number): Link[] {
+  between(a: number, b: number): Crease[] {
     if (!this.join(a, b)) return [];
     const { by, on, depth } = this;
-    const fromB: Link[] = [];
-    const fromA: Link[] = [];
+    const fromB: Crease[] = [];
+    const fromA: Crease[] = [];
     // The deeper one climbs, until both have come to the panel that they hang on together.
     while (a !== b) {
       if (depth[b] >= depth[a]) {
-        fromB.push(by[b] as Link);
+        fromB.push(by[b] as Crease);
         b = on[b];
       } else {
-        fromA.push(by[a] as Link);
+        fromA.push(by[a] as Crease);
         a = on[a];
       }
     }

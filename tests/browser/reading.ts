@@ -1,8 +1,10 @@
 import type { Page } from 'playwright-core';
 
-/** What the page lays open for tests. */
-interface Laid {
-  dummyrun: {
+declare global {
+  /** What the source of axe-core leaves in a page. */
+  var axe: typeof import('axe-core');
+  /** What the page lays open for tests. */
+  var dummyrun: {
     study: {
       vectorOf(place: number): Float64Array;
       vector: { value: Float64Array };
@@ -25,24 +27,22 @@ interface Laid {
 
 /** The dims of the dummy on show. */
 export const vectorIn = async (page: Page): Promise<Float64Array> =>
-  Float64Array.from(
-    await page.evaluate(() => Array.from((globalThis as unknown as Laid).dummyrun.study.vector.value)),
-  );
+  Float64Array.from(await page.evaluate(() => Array.from(globalThis.dummyrun.study.vector.value)));
 
 export const pageAngleIn = (page: Page): Promise<number> =>
-  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.pageAngle.value);
+  page.evaluate(() => globalThis.dummyrun.study.pageAngle.value);
 
 export const chosenIn = (page: Page): Promise<number> =>
-  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.chosen.value);
+  page.evaluate(() => globalThis.dummyrun.study.chosen.value);
 
 export const countIn = (page: Page): Promise<number> =>
-  page.evaluate(() => (globalThis as unknown as Laid).dummyrun.study.shown.value.length);
+  page.evaluate(() => globalThis.dummyrun.study.shown.value.length);
 
 /** Shows what is shown when a page opens: the best as it was scored, nothing beside it, those that work, the top of the page. */
 export async function putBack(page: Page): Promise<void> {
   await page.emulateMedia({ media: null });
   await page.evaluate(() => {
-    const { study } = (globalThis as unknown as Laid).dummyrun;
+    const { study } = globalThis.dummyrun;
     study.filters.value = { worksOnly: true, failsAt: null, bounds: new Map() };
     study.beside.value = null;
     study.chosen.value = 0;
@@ -55,7 +55,7 @@ export async function putBack(page: Page): Promise<void> {
 
 /** Where the panels of a view are drawn: their names and poses, as `check --poses` writes poses. */
 export async function posesIn(page: Page, view = 0): Promise<{ name: string; pose: number[] }[]> {
-  const drawn = await page.evaluate((at) => (globalThis as unknown as Laid).dummyrun.drawn(at), view);
+  const drawn = await page.evaluate((at) => globalThis.dummyrun.drawn(at), view);
   // three's matrices run down their columns.
   return drawn.map(({ name, matrix: m }) => ({
     name,
@@ -66,7 +66,7 @@ export async function posesIn(page: Page, view = 0): Promise<{ name: string; pos
 /** The bounds that a brush has left on a column. */
 export const boundsIn = (page: Page, name: string): Promise<{ low: number; high: number } | null> =>
   page.evaluate((column) => {
-    const { columns, filters } = (globalThis as unknown as Laid).dummyrun.study;
+    const { columns, filters } = globalThis.dummyrun.study;
     const place = columns.findIndex((each) => each.name === column);
     const bounds = filters.value.bounds.get(place);
     return bounds ? { low: bounds.low, high: bounds.high } : null;

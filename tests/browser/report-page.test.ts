@@ -167,9 +167,7 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
     });
     const card = scorer.score(report.table.vector(report.ranking[caught]));
     await at.page.evaluate((place) => {
-      (
-        globalThis as unknown as { dummyrun: { study: { chosen: { value: number } } } }
-      ).dummyrun.study.chosen.value = place;
+      globalThis.dummyrun.study.chosen.value = place;
     }, caught);
     await at.page.getByRole('button', { name: 'Go to the first catch' }).click();
     expect(await pageAngleIn(at.page)).toBeCloseTo(card.clash.firstPageAngle ?? Number.NaN, 6);

@@ -59,8 +59,8 @@ test('killed three times, a study ends with every byte of one that was not', asy
 
 // A limit of the shell on the size of files stands for a full disk: both make a write fail in its middle.
 test.runIf(process.platform === 'linux')('where there is no more room, what was scored is kept', async () => {
-  const command = `ulimit -f 20; exec ${process.execPath} ${CLI} ${study('full').join(' ')}`;
-  const { status, stderr } = spawnSync('sh', ['-c', command], { cwd: folder, encoding: 'utf8' });
+  const command = ['-c', 'ulimit -f 20; exec "$0" "$@"', process.execPath, CLI, ...study('full')];
+  const { status, stderr } = spawnSync('sh', command, { cwd: folder, encoding: 'utf8' });
   expect([status, stderr]).toEqual([2, expect.stringContaining('Cannot write full: the file may not grow')]);
   const log = join(folder, 'full', 'unfinished', 'scored.jsonl');
   expect(readFileSync(log, 'utf8').split('\n').length).toBeGreaterThan(10);

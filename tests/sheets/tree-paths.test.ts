@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Link } from '../../src/sheets/links.js';
 import { TreePaths } from '../../src/sheets/tree-paths.js';
 
 /** Panels that hang on earlier ones, or on none (−1), in any order; each crease may name its two panels either way. */
@@ -8,8 +7,8 @@ const forest = fc
   .array(fc.tuple(fc.nat(), fc.integer({ min: 0, max: 6 }), fc.boolean()), { minLength: 1, maxLength: 30 })
   .map((rows) => {
     const on = rows.map(([number, loose], panel) => (panel === 0 || loose === 0 ? -1 : number % panel));
-    const tree = on.flatMap((other, panel) =>
-      other < 0 ? [] : [{ panels: rows[panel][2] ? [panel, other] : [other, panel] } as unknown as Link],
+    const tree = on.flatMap((other, panel): { panels: [number, number] }[] =>
+      other < 0 ? [] : [{ panels: rows[panel][2] ? [panel, other] : [other, panel] }],
     );
     return { on, tree: tree.reverse() };
   });
