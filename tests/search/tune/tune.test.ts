@@ -153,8 +153,9 @@ parts:
     );
     // 18 mm would be needed of `foot`, which may go down to 20 only; `side` has 116 as its first step that fits.
     expect(byName.has('foot')).toBe(false);
-    expect(changesOf(byName.get('side') as never)).toEqual(['side 130 → 116']);
-    expect(byName.get('side')?.text).toBe(text.replace('start: 130', 'start: 116'));
+    const side = byName.get('side');
+    expect(side && changesOf(side)).toEqual(['side 130 → 116']);
+    expect(side?.text).toBe(text.replace('start: 130', 'start: 116'));
   });
 });
 
