@@ -17,12 +17,12 @@ import type { ExploreOptions } from './cli/explore.js';
 import { patternLines, startFigure } from './cli/new.js';
 import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
+import { StudyError } from './disk/error.js';
+import { version } from './disk/root.js';
 import { InputError } from './figure/input-error.js';
 import { patterns } from './figure/patterns/index.js';
 import { COMMAND } from './report/command.js';
 import { HAND } from './search/figure-tolerance.js';
-import { version } from './search/root.js';
-import { StudyError } from './search/study-error.js';
 import { SEARCH_WAYS } from './search/study-search.js';
 
 const program = new Command('dummyrun')

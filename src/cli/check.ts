@@ -1,5 +1,6 @@
 import { statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
+import { explained } from '../disk/error.js';
 import { compileFigure } from '../figure/figure.js';
 import { InputError, quoted } from '../figure/input-error.js';
 import { drawingsOf, readFigure } from '../figure/read.js';
@@ -10,7 +11,6 @@ import { trimsInWords } from '../report/trim-words.js';
 import { scorecardInWords } from '../report/words.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims.js';
-import { explained } from '../search/study-error.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
 import { settingsOf } from './set-dims.js';

@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
+import { explained } from '../disk/error.js';
+import { version } from '../disk/root.js';
 import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
 import { tableInWords, verdictInWords } from '../report/compare-words.js';
@@ -13,10 +15,8 @@ import {
 } from '../search/compare/variants.js';
 import { figurePool, trialsIn } from '../search/figure-pool.js';
 import { keptRun } from '../search/kept-run.js';
-import { version } from '../search/root.js';
 import { ScoreLog } from '../search/score-log.js';
 import { Search } from '../search/search.js';
-import { explained } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
 import { COMPARED, writeComparison } from './compare-files.js';
 import { FINE, INTERRUPTED } from './exit-codes.js';

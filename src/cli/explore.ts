@@ -1,5 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { setFlagsFromString } from 'node:v8';
+import { explained, StudyError } from '../disk/error.js';
+import { version } from '../disk/root.js';
 import { faultAt } from '../figure/check.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
@@ -10,10 +12,8 @@ import { writeResults } from '../report/write-results.js';
 import { Scorer } from '../score/scorer.js';
 import { type FigurePool, figurePool } from '../search/figure-pool.js';
 import { variablesOf } from '../search/figure-variables.js';
-import { version } from '../search/root.js';
 import { runStudy, scoredOf } from '../search/study.js';
 import { begun, finishedBefore, resumed, type StudySettings } from '../search/study-begin.js';
-import { explained, StudyError } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';
 import { FIRST_COLUMNS } from '../search/study-results.js';

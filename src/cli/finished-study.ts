@@ -1,14 +1,14 @@
 import { existsSync } from 'node:fs';
 import * as z from 'zod';
+import { explained, StudyError } from '../disk/error.js';
+import { readJson } from '../disk/read-json.js';
+import { version } from '../disk/root.js';
 import { compileFigure } from '../figure/figure.js';
 import { COMMAND } from '../report/command.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
 import { keptInsight } from '../search/kept-insight.js';
-import { readJson } from '../search/read-json.js';
-import { version } from '../search/root.js';
 import { finishedIn } from '../search/study-begin.js';
-import { explained, StudyError } from '../search/study-error.js';
 import { StudyFolder } from '../search/study-folder.js';
 import { Layout } from '../search/study-row.js';
 import { StudyTable } from '../search/study-table.js';

@@ -1,13 +1,13 @@
 import { existsSync, readdirSync, readFileSync, realpathSync, rmSync } from 'node:fs';
 import { basename, dirname, join, normalize, sep } from 'node:path';
+import { type Cell, writeCsv } from '../disk/csv.js';
+import { folderIn, writeWhole } from '../disk/files.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
 import { drawingsOf, readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
-import { type Cell, writeCsv } from '../search/csv.js';
-import { folderIn, writeWhole } from '../search/files.js';
 import type { Tuned } from '../search/tune/tune.js';
 
 /** What tune writes last, for programs. */

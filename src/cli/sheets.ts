@@ -1,5 +1,7 @@
 import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
+import { explained } from '../disk/error.js';
+import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
 import { faultAt } from '../figure/check.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError } from '../figure/input-error.js';
@@ -9,8 +11,6 @@ import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
 import { whatFails } from '../score/what-fails.js';
-import { folderIn, makeFolder, writeWhole } from '../search/files.js';
-import { explained } from '../search/study-error.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import { SheetError } from '../sheets/paper.js';
 import { FINE } from './exit-codes.js';

@@ -1,6 +1,6 @@
+import { writeWhole } from '../disk/files.js';
 import { reportPage } from '../report/page.js';
 import { reportOf } from '../report/report-of.js';
-import { writeWhole } from '../search/files.js';
 import { FINE } from './exit-codes.js';
 import { withFinishedStudy } from './finished-study.js';
 import { openFile } from './open-file.js';

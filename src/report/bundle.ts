@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { builtFile } from '../search/root.js';
+import { builtFile } from '../disk/root.js';
 
 /**
  * The script of the live page, kernel and all, as `scripts/bundle.mjs` has built it. Safe inside a script element.

@@ -1,6 +1,6 @@
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { folderIn, writeWhole } from '../search/files.js';
+import { folderIn, writeWhole } from '../disk/files.js';
 import { keepInsight } from '../search/kept-insight.js';
 import type { StudyFolder } from '../search/study-folder.js';
 import type { StudyLog } from '../search/study-log.js';

@@ -1,6 +1,6 @@
+import { workerFile } from '../disk/root.js';
 import type { FigureSource } from '../figure/source.js';
 import { ScoringFailure, WorkerPool } from './pool.js';
-import { workerFile } from './root.js';
 import type { Layout, Row } from './study-row.js';
 
 /** What came of one dummy: of a candidate scored as drawn, or cut by hand. */

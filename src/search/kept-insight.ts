@@ -1,8 +1,8 @@
 import { rmSync } from 'node:fs';
 import * as z from 'zod';
-import { writeWhole } from './files.js';
+import { writeWhole } from '../disk/files.js';
+import { readJson } from '../disk/read-json.js';
 import { insightSchema } from './insight-schema.js';
-import { readJson } from './read-json.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyInsight } from './study-insight.js';
 import type { Layout } from './study-row.js';

@@ -1,5 +1,5 @@
 import { isDeepStrictEqual } from 'node:util';
-import { StudyError } from './study-error.js';
+import { StudyError } from '../disk/error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyLog } from './study-log.js';
 

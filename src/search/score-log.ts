@@ -1,4 +1,4 @@
-import { StudyError } from './study-error.js';
+import { StudyError } from '../disk/error.js';
 import type { StudyLog } from './study-log.js';
 import type { Row } from './study-row.js';
 

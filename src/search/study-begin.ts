@@ -1,7 +1,7 @@
 import * as z from 'zod';
+import { StudyError } from '../disk/error.js';
+import { readJson } from '../disk/read-json.js';
 import type { FigureSource, Json } from '../figure/source.js';
-import { readJson } from './read-json.js';
-import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { StudyLog } from './study-log.js';
 import { SEARCH_WAYS, type SearchWay } from './study-search.js';

@@ -1,8 +1,8 @@
 import { readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import * as z from 'zod';
-import { folderIn, makeFolder, writeWhole } from './files.js';
-import { readJson } from './read-json.js';
+import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
+import { readJson } from '../disk/read-json.js';
 import { takeLock } from './study-lock.js';
 import { StudyLog } from './study-log.js';
 

@@ -1,6 +1,6 @@
 import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
-import { StudyError } from './study-error.js';
+import { StudyError } from '../disk/error.js';
 
 interface Holder {
   pid: number;

@@ -1,5 +1,5 @@
 import { appendFileSync, closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, readSync } from 'node:fs';
-import { writeWhole } from './files.js';
+import { writeWhole } from '../disk/files.js';
 import { OUTCOMES, type Outcome, type Row } from './study-row.js';
 
 /** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */

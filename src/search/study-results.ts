@@ -1,5 +1,5 @@
-import { type Cell, writeCsv } from './csv.js';
-import { writeWhole } from './files.js';
+import { type Cell, writeCsv } from '../disk/csv.js';
+import { writeWhole } from '../disk/files.js';
 import type { SensitivityRow } from './sensitivity/sensitivity.js';
 import type { Share } from './sensitivity/wilson.js';
 import type { StudyFolder } from './study-folder.js';

@@ -1,9 +1,9 @@
 import * as z from 'zod';
+import { StudyError } from '../disk/error.js';
 import type { Scored, Variable } from './evaluator.js';
 import type { HeldOut } from './held-out.js';
 import { Search, type SearchState } from './search.js';
 import type { Asker } from './study.js';
-import { StudyError } from './study-error.js';
 import { Sampler } from './study-sampler.js';
 import { type TensorBackend, tensorBackend } from './tensor-backend.js';
 

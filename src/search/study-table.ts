@@ -1,4 +1,4 @@
-import { StudyError } from './study-error.js';
+import { StudyError } from '../disk/error.js';
 import type { Entry } from './study-log.js';
 import { type Layout, OUTCOMES, type Outcome } from './study-row.js';
 

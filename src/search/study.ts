@@ -1,6 +1,6 @@
+import { StudyError } from '../disk/error.js';
 import type { Scored } from './evaluator.js';
 import { type FigurePool, trialsIn } from './figure-pool.js';
-import { StudyError } from './study-error.js';
 import type { StudyFolder } from './study-folder.js';
 import type { Entry, StudyLog } from './study-log.js';
 import type { Layout } from './study-row.js';

@@ -10,9 +10,9 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, expect, test, vi } from 'vitest';
+import { writeCsv } from '../../src/disk/csv.js';
+import { writeWhole } from '../../src/disk/files.js';
 import { isChartFile } from '../../src/report/study-charts.js';
-import { writeCsv } from '../../src/search/csv.js';
-import { writeWhole } from '../../src/search/files.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
 import { StudyLog } from '../../src/search/study-log.js';
 import { endAll, folderWith, run, TENT } from '../cli/support.js';

@@ -3,11 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { StudyError } from '../../src/disk/error.js';
 import type { Trial } from '../../src/search/figure-pool.js';
 import { ScoringFailure } from '../../src/search/pool.js';
 import { runStudy, scoredOf } from '../../src/search/study.js';
 import { begun, finishedBefore, resumed, type StudySettings } from '../../src/search/study-begin.js';
-import { StudyError } from '../../src/search/study-error.js';
 import { StudyFolder } from '../../src/search/study-folder.js';
 
 import { Sampler } from '../../src/search/study-sampler.js';

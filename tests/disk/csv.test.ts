@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { csvParse, csvParseRows } from 'd3-dsv';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Cell, writeCsv } from '../../src/search/csv.js';
+import { type Cell, writeCsv } from '../../src/disk/csv.js';
 
 async function written(header: string[], rows: Iterable<Cell[]>): Promise<string> {
   const folder = mkdtempSync(join(tmpdir(), 'dummyrun-csv-'));

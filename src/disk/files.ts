@@ -1,6 +1,6 @@
 import { existsSync, lstatSync, mkdirSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join, resolve } from 'node:path';
-import { StudyError } from './study-error.js';
+import { StudyError } from './error.js';
 
 /** Makes a folder and those above it. (Node's own `recursive` never comes back from where no folder can be made, as in /proc.) */
 export function makeFolder(path: string): void {
