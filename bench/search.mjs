@@ -11,15 +11,15 @@
 import { fileURLToPath } from 'node:url';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
-import { figurePool } from '../dist/src/search/figure-pool.js';
 import { hypervolume } from '../dist/src/search/hypervolume.js';
 import { frontOf } from '../dist/src/search/pareto.js';
 import { Search } from '../dist/src/search/search.js';
-import { scoredOf } from '../dist/src/search/study.js';
-import { Layout } from '../dist/src/search/study-row.js';
-import { Sampler } from '../dist/src/search/study-sampler.js';
-import { StudyTable } from '../dist/src/search/study-table.js';
 import { tensorBackend } from '../dist/src/search/tensor-backend.js';
+import { figurePool } from '../dist/src/study/figure-pool.js';
+import { Layout } from '../dist/src/study/row.js';
+import { Sampler } from '../dist/src/study/sampler.js';
+import { scoredOf } from '../dist/src/study/study.js';
+import { StudyTable } from '../dist/src/study/table.js';
 import { example, variablesOf } from './examples.mjs';
 
 const [seeds = '10', budgets = '2000,10000', asked = 'samples,evolution,surrogate'] = process.argv.slice(2);

@@ -9,11 +9,11 @@ import { join } from 'node:path';
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
-import { figurePool } from '../dist/src/search/figure-pool.js';
 import { globalRuns } from '../dist/src/search/figure-sensitivity.js';
 import { FigureTrials } from '../dist/src/search/figure-trials.js';
-import { variablesOf } from '../dist/src/search/figure-variables.js';
-import { Layout } from '../dist/src/search/study-row.js';
+import { figurePool } from '../dist/src/study/figure-pool.js';
+import { variablesOf } from '../dist/src/study/figure-variables.js';
+import { Layout } from '../dist/src/study/row.js';
 
 const source = readFigure(join(import.meta.dirname, '../examples/ferryman.yaml'));
 const figure = compileFigure(source);

@@ -7,7 +7,7 @@ import { spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { readFigure } from '../dist/src/figure/read.js';
 import { Scorer } from '../dist/src/score/scorer.js';
-import { figurePool } from '../dist/src/search/figure-pool.js';
+import { figurePool } from '../dist/src/study/figure-pool.js';
 import { example, samples } from './examples.mjs';
 
 const COUNT = 12_000;

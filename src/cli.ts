@@ -23,7 +23,7 @@ import { InputError } from './figure/input-error.js';
 import { patterns } from './figure/patterns/index.js';
 import { COMMAND } from './report/command.js';
 import { HAND } from './search/figure-tolerance.js';
-import { SEARCH_WAYS } from './search/study-search.js';
+import { SEARCH_WAYS } from './study/search-way.js';
 
 const program = new Command('dummyrun')
   .description('Tries out the dims of a moving pop-up figure before any card is cut.')

@@ -4,8 +4,8 @@ import type { FigureSource } from '../src/figure/source.js';
 import type { Template } from '../src/figure/template.js';
 import { Scorer } from '../src/score/scorer.js';
 import { whatFails } from '../src/score/what-fails.js';
-import type { Trial } from '../src/search/figure-pool.js';
-import { Layout } from '../src/search/study-row.js';
+import type { Trial } from '../src/study/figure-pool.js';
+import { Layout } from '../src/study/row.js';
 
 /** What one worker thread runs: it understands the figure once, then tries batches of dummies. */
 const figure = compileFigure(workerData as FigureSource);

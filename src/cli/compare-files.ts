@@ -3,7 +3,7 @@ import { writeWhole } from '../disk/files.js';
 import { comparePage } from '../report/compare-page.js';
 import { chanceInWords } from '../report/compare-words.js';
 import type { Comparison } from '../search/compare/compare.js';
-import type { StudyFolder } from '../search/study-folder.js';
+import type { StudyFolder } from '../study/folder.js';
 
 /** Files that a comparison leaves in its folder, for a person to open in this order. */
 export const COMPARED = ['compare.html', 'verdict.csv', 'compare.json'] as const;

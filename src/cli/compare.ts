@@ -13,11 +13,11 @@ import {
   variantsOfChoice,
   variantsOfFiles,
 } from '../search/compare/variants.js';
-import { figurePool, trialsIn } from '../search/figure-pool.js';
-import { keptRun } from '../search/kept-run.js';
-import { ScoreLog } from '../search/score-log.js';
 import { Search } from '../search/search.js';
-import { StudyFolder } from '../search/study-folder.js';
+import { figurePool, trialsIn } from '../study/figure-pool.js';
+import { StudyFolder } from '../study/folder.js';
+import { keptRun } from '../study/kept-run.js';
+import { ScoreLog } from '../study/score-log.js';
 import { COMPARED, writeComparison } from './compare-files.js';
 import { FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';

@@ -1,4 +1,4 @@
-import type { SearchWay } from '../search/study-search.js';
+import type { SearchWay } from '../study/search-way.js';
 
 /** As many as the demo scores well within a minute on two cores. */
 export const SAMPLES = 4000;

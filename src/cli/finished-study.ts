@@ -8,10 +8,10 @@ import { COMMAND } from '../report/command.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { Scorer } from '../score/scorer.js';
 import { keptInsight } from '../search/kept-insight.js';
-import { finishedIn } from '../search/study-begin.js';
-import { StudyFolder } from '../search/study-folder.js';
-import { Layout } from '../search/study-row.js';
-import { StudyTable } from '../search/study-table.js';
+import { finishedIn } from '../study/begin.js';
+import { StudyFolder } from '../study/folder.js';
+import { Layout } from '../study/row.js';
+import { StudyTable } from '../study/table.js';
 
 /**
  * Reads a finished study from the folder that `explore` has written, and does something with it while the folder is

@@ -1,9 +1,9 @@
 import type { Figure } from '../figure/figure.js';
-import type { FigurePool } from '../search/figure-pool.js';
 import { FigureTrials, Stopped } from '../search/figure-trials.js';
 import { type StudyInsight, studyInsight } from '../search/study-insight.js';
-import type { Layout } from '../search/study-row.js';
-import type { StudyTable } from '../search/study-table.js';
+import type { FigurePool } from '../study/figure-pool.js';
+import type { Layout } from '../study/row.js';
+import type { StudyTable } from '../study/table.js';
 
 /** How often it is said how far the measuring is, ms. */
 const TOLD_EVERY = 10_000;

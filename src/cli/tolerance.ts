@@ -6,11 +6,11 @@ import { insightInWords } from '../report/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { handInsight } from '../search/figure-insight.js';
 import { localInsights } from '../search/figure-local.js';
-import { figurePool } from '../search/figure-pool.js';
 import { cutByHand, cutErrors, HAND, type Hand } from '../search/figure-tolerance.js';
 import { FigureTrials } from '../search/figure-trials.js';
-import { Layout } from '../search/study-row.js';
-import { scoresOf } from '../search/study-scores.js';
+import { figurePool } from '../study/figure-pool.js';
+import { Layout } from '../study/row.js';
+import { scoresOf } from '../study/scores.js';
 import { SEED } from './defaults.js';
 
 export interface ToleranceOptions {

@@ -1,6 +1,6 @@
 import type { HandInsight } from '../search/figure-insight.js';
 import type { FailureCause } from '../search/sensitivity/failure-causes.js';
-import { scoresOf, WORKS } from '../search/study-scores.js';
+import { scoresOf, WORKS } from '../study/scores.js';
 import { failureCausesChart } from './charts/failure-causes.js';
 import { failureKindsChart } from './charts/failure-kinds.js';
 import { framed } from './charts/frame.js';

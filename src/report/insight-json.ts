@@ -1,8 +1,8 @@
 import type { FreeDim } from '../figure/dims.js';
 import type { CandidateInsight } from '../search/figure-insight.js';
 import type { Hand } from '../search/figure-tolerance.js';
-import type { Named } from '../search/study-row.js';
-import { WORKS_PLACE } from '../search/study-scores.js';
+import type { Named } from '../study/row.js';
+import { WORKS_PLACE } from '../study/scores.js';
 
 /** What was found of one candidate, as `check --json` prints it. Lengths in mm, angles in degrees, shares from 0 to 1. */
 export function insightAsJson(

@@ -1,6 +1,6 @@
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../search/study-insight.js';
-import type { StudyTable } from '../search/study-table.js';
+import type { StudyTable } from '../study/table.js';
 import { spoken } from './charts/text.js';
 import { COMMAND } from './command.js';
 import { notDeserved } from './hand-charts.js';

@@ -6,8 +6,8 @@ import type { FailureCause } from '../search/sensitivity/failure-causes.js';
 import type { CheckedNudge } from '../search/sensitivity/nudge-check.js';
 import type { SafeEnd } from '../search/sensitivity/safe-range.js';
 import type { Share } from '../search/sensitivity/wilson.js';
-import type { Named } from '../search/study-row.js';
-import { WORKS_PLACE } from '../search/study-scores.js';
+import type { Named } from '../study/row.js';
+import { WORKS_PLACE } from '../study/scores.js';
 import { counted, decimal, section, share, withUnit } from './words.js';
 
 /** Causes and failures that are listed. */

@@ -1,5 +1,5 @@
 import type { StudyInsight } from '../search/study-insight.js';
-import { scoresOf, WORKS } from '../search/study-scores.js';
+import { scoresOf, WORKS } from '../study/scores.js';
 import { type Html, html } from './html.js';
 import { safeWords, signed } from './insight-words.js';
 import type { StudyReport } from './study-report.js';

@@ -1,7 +1,7 @@
 import { responseCurve, shareCurve } from '../search/sensitivity/response.js';
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
-import { type Score, scoresOf, WORKS } from '../search/study-scores.js';
 import type { StudyDim } from '../search/study-sensitivity.js';
+import { type Score, scoresOf, WORKS } from '../study/scores.js';
 import { framed } from './charts/frame.js';
 import { intervalBars } from './charts/interval-bars.js';
 import { responseCurvesChart } from './charts/response-curves.js';

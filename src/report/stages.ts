@@ -1,7 +1,7 @@
 import type { HeldOut } from '../search/held-out.js';
 import { rowFront } from '../search/pareto.js';
-import type { Layout } from '../search/study-row.js';
-import type { StudyTable } from '../search/study-table.js';
+import type { Layout } from '../study/row.js';
+import type { StudyTable } from '../study/table.js';
 import { decimal, share } from './words.js';
 
 const STAGES: Readonly<Record<string, string>> = {

@@ -1,8 +1,8 @@
 import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../search/study-insight.js';
-import type { Layout } from '../search/study-row.js';
 import type { PlainSample, StudyDim } from '../search/study-sensitivity.js';
-import type { StudyTable } from '../search/study-table.js';
+import type { Layout } from '../study/row.js';
+import type { StudyTable } from '../study/table.js';
 import type { Hindrance } from './unbuilt.js';
 
 /** All that a report is made of. */

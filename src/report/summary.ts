@@ -1,6 +1,6 @@
 import type { Goal } from '../figure/wants.js';
 import type { Scorecard } from '../score/scorecard.js';
-import { WORKS } from '../search/study-scores.js';
+import { WORKS } from '../study/scores.js';
 import { type Failure, type Tally, tally } from './failures.js';
 import type { StudyReport } from './study-report.js';
 import { counted, decimal, faults, share, withUnit } from './words.js';

@@ -1,6 +1,6 @@
 import type { FreeDim } from '../figure/dims.js';
+import { variablesOf } from '../study/figure-variables.js';
 import type { Variable } from './evaluator.js';
-import { variablesOf } from './figure-variables.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 import { type Nudge, nudges } from './sensitivity/nudge.js';
 import { type CheckedNudge, checkedNudges } from './sensitivity/nudge-check.js';

@@ -1,6 +1,6 @@
-import { type FigurePool, type Trial, trialsIn } from './figure-pool.js';
+import { type FigurePool, type Trial, trialsIn } from '../study/figure-pool.js';
+import type { Layout, Row } from '../study/row.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
-import type { Layout, Row } from './study-row.js';
 
 /** The trials were stopped, and what was asked of them is not known. */
 export class Stopped extends Error {}

@@ -2,12 +2,12 @@ import { rmSync } from 'node:fs';
 import * as z from 'zod';
 import { writeWhole } from '../disk/files.js';
 import { readJson } from '../disk/read-json.js';
+import type { StudyFolder } from '../study/folder.js';
+import type { Layout } from '../study/row.js';
+import { scoresOf } from '../study/scores.js';
+import type { StudyTable } from '../study/table.js';
 import { insightSchema } from './insight-schema.js';
-import type { StudyFolder } from './study-folder.js';
 import type { StudyInsight } from './study-insight.js';
-import type { Layout } from './study-row.js';
-import { scoresOf } from './study-scores.js';
-import type { StudyTable } from './study-table.js';
 
 const FILE = 'sensitivity.json';
 const FORMAT = 'sensitivity 2';

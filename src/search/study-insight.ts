@@ -1,5 +1,10 @@
 import type { FreeDim } from '../figure/dims.js';
 import type { Figure } from '../figure/figure.js';
+import { variablesOf } from '../study/figure-variables.js';
+import { rankedByHand, rankedStudy } from '../study/ranking.js';
+import type { Layout } from '../study/row.js';
+import { scoresOf, WORKS_PLACE } from '../study/scores.js';
+import type { StudyTable } from '../study/table.js';
 import { type HandInsight, handInsight } from './figure-insight.js';
 import { type LocalInsight, localInsights } from './figure-local.js';
 import {
@@ -11,14 +16,9 @@ import {
 } from './figure-sensitivity.js';
 import { cutByHand, cutErrors, HAND, type Hand } from './figure-tolerance.js';
 import { type FigureTrials, Stopped } from './figure-trials.js';
-import { variablesOf } from './figure-variables.js';
 import type { HeldOutError } from './held-out.js';
 import type { CuttingTolerance } from './sensitivity/tolerance.js';
 import type { Share } from './sensitivity/wilson.js';
-import { rankedByHand, rankedStudy } from './study-ranking.js';
-import type { Layout } from './study-row.js';
-import { scoresOf, WORKS_PLACE } from './study-scores.js';
-import type { StudyTable } from './study-table.js';
 import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { tensorBackend } from './tensor-backend.js';
 import { Space } from './variables.js';

@@ -1,10 +1,10 @@
+import type { Layout } from '../study/row.js';
+import { scoresOf } from '../study/scores.js';
+import type { StudyTable } from '../study/table.js';
 import { type RankCorrelation, rankCorrelation } from './sensitivity/rank-correlation.js';
 import { type SensitivityRow, sensitivityRows } from './sensitivity/sensitivity.js';
 import type { SobolResult } from './sensitivity/sobol-indices.js';
 import type { StudyInsight } from './study-insight.js';
-import type { Layout } from './study-row.js';
-import { scoresOf } from './study-scores.js';
-import type { StudyTable } from './study-table.js';
 
 /** One free dim of a study, as tables and charts need it. */
 export interface StudyDim {

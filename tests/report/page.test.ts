@@ -6,8 +6,8 @@ import type { StudyReport } from '../../src/report/study-report.js';
 import { summaryOf } from '../../src/report/summary.js';
 import type { StudyDim } from '../../src/search/study-sensitivity.js';
 import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
-import { StudyTable } from '../../src/search/study-table.js';
-import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
+import { StudyTable } from '../../src/study/table.js';
+import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../study/fake.js';
 
 function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor'): StudyReport {
   const table = new StudyTable(3, LAYOUT);

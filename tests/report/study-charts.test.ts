@@ -6,11 +6,11 @@ import { chartFiles, studyCharts } from '../../src/report/study-charts.js';
 import type { StudyReport } from '../../src/report/study-report.js';
 import { wilson } from '../../src/search/sensitivity/wilson.js';
 import type { StudyInsight } from '../../src/search/study-insight.js';
-import { rankedByHand } from '../../src/search/study-ranking.js';
-import { scoresOf } from '../../src/search/study-scores.js';
 import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
-import { StudyTable } from '../../src/search/study-table.js';
-import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../search/study-fake.js';
+import { rankedByHand } from '../../src/study/ranking.js';
+import { scoresOf } from '../../src/study/scores.js';
+import { StudyTable } from '../../src/study/table.js';
+import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../study/fake.js';
 import { readSvg } from './charts/svg.js';
 
 const EVIL = '<script>alert(1)</script>"&';

@@ -9,7 +9,7 @@ import {
   withUnit,
 } from '../../src/report/words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
-import { fakeCard } from '../search/study-fake.js';
+import { fakeCard } from '../study/fake.js';
 
 const goal = { name: 'swing', kind: 'travel', unit: 'mm', weight: 1, from: 180, to: 0 } as const;
 

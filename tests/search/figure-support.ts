@@ -3,10 +3,10 @@ import { parseFigure } from '../../src/figure/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { whatFails } from '../../src/score/what-fails.js';
 import { scoresOfRow } from '../../src/search/figure-trials.js';
-import { variablesOf } from '../../src/search/figure-variables.js';
 import type { Batch, Verdicts } from '../../src/search/sensitivity/batch.js';
-import { Layout } from '../../src/search/study-row.js';
-import { scoresOf } from '../../src/search/study-scores.js';
+import { variablesOf } from '../../src/study/figure-variables.js';
+import { Layout } from '../../src/study/row.js';
+import { scoresOf } from '../../src/study/scores.js';
 
 /** A tent over the gutter of a page of 148 by 210 mm, and trials of it without worker threads. */
 export function tentTrials(dims: string, feet = '[feet, feet]', widths = '[wide, wide]', more = '') {

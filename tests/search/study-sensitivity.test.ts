@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
-import { scoresOf } from '../../src/search/study-scores.js';
 import { plainSample, type StudyDim, sensitivityOf } from '../../src/search/study-sensitivity.js';
-import { StudyTable } from '../../src/search/study-table.js';
-import { DIMS, fakeRow, fakeVectors, LAYOUT } from './study-fake.js';
+import { scoresOf } from '../../src/study/scores.js';
+import { StudyTable } from '../../src/study/table.js';
+import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../study/fake.js';
 
 function rowsFor(dims: StudyDim[], vectors: Float64Array[]) {
   const table = new StudyTable(3, LAYOUT);

@@ -1,6 +1,6 @@
 import { Scorer } from '../../score/scorer.js';
-import type { ScoreLog, ScoreRows } from '../score-log.js';
-import { Layout } from '../study-row.js';
+import { Layout } from '../../study/row.js';
+import type { ScoreLog, ScoreRows } from '../../study/score-log.js';
 import { exploreVariant, type StartSearch, Stopped } from './explore-variant.js';
 import { measuresOf, type Run, runOf } from './measures.js';
 import { mustWantTheSame, unequalConditions, type Variant } from './variants.js';

@@ -1,9 +1,9 @@
+import { variablesOf } from '../../study/figure-variables.js';
+import type { Layout } from '../../study/row.js';
+import type { ScoreLog, ScoreRows } from '../../study/score-log.js';
+import { type Asker, scoredOf } from '../../study/study.js';
+import { StudyTable } from '../../study/table.js';
 import type { Variable } from '../evaluator.js';
-import { variablesOf } from '../figure-variables.js';
-import type { ScoreLog, ScoreRows } from '../score-log.js';
-import { type Asker, scoredOf } from '../study.js';
-import type { Layout } from '../study-row.js';
-import { StudyTable } from '../study-table.js';
 import type { Variant } from './variants.js';
 
 /** Starts a search over some dims. */

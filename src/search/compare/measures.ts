@@ -1,8 +1,8 @@
 import { max, min } from 'simple-statistics';
 import type { Goal } from '../../figure/wants.js';
+import type { Layout } from '../../study/row.js';
+import type { StudyTable } from '../../study/table.js';
 import { hypervolume } from '../hypervolume.js';
-import type { Layout } from '../study-row.js';
-import type { StudyTable } from '../study-table.js';
 import { type Labour, labourOf } from './labour.js';
 import { robustness } from './robustness.js';
 import type { Variant } from './variants.js';

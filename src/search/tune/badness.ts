@@ -1,5 +1,5 @@
 import type { Goal } from '../../figure/wants.js';
-import type { Layout, Row } from '../study-row.js';
+import type { Layout, Row } from '../../study/row.js';
 
 /** What counts as much in a want as 1 mm of a broken limit. */
 const SCALE = { degrees: 2, mm: 1 } as const;

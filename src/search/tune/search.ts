@@ -1,5 +1,5 @@
 import type { Goal } from '../../figure/wants.js';
-import type { Layout, Row } from '../study-row.js';
+import type { Layout, Row } from '../../study/row.js';
 import { badness } from './badness.js';
 import { apply, type Cost, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
 import type { Move } from './moves.js';

@@ -1,5 +1,5 @@
-import { ScoreLog, type ScoreRows } from '../score-log.js';
-import type { Row } from '../study-row.js';
+import type { Row } from '../../study/row.js';
+import { ScoreLog, type ScoreRows } from '../../study/score-log.js';
 
 /** There is nothing left to spend, or the maker has stopped it: what was found so far is what there is. */
 export class OutOfBudget extends Error {}

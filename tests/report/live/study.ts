@@ -6,9 +6,9 @@ import type { PageData } from '../../../src/report/live/data.js';
 import { pageData } from '../../../src/report/page-data.js';
 import type { StudyReport } from '../../../src/report/study-report.js';
 import { Scorer } from '../../../src/score/scorer.js';
-import { rankedStudy } from '../../../src/search/study-ranking.js';
-import { Layout, type Row } from '../../../src/search/study-row.js';
-import { StudyTable } from '../../../src/search/study-table.js';
+import { rankedStudy } from '../../../src/study/ranking.js';
+import { Layout, type Row } from '../../../src/study/row.js';
+import { StudyTable } from '../../../src/study/table.js';
 
 export const OARSMAN = 'tests/report/live/oarsman.yaml';
 

@@ -2,8 +2,8 @@ import { parseFigure } from '../../../src/figure/source.js';
 import { Scorer } from '../../../src/score/scorer.js';
 import { type Comparison, compareVariants } from '../../../src/search/compare/compare.js';
 import { type Variant, variantsOfFiles } from '../../../src/search/compare/variants.js';
-import { ScoreLog } from '../../../src/search/score-log.js';
 import { Search } from '../../../src/search/search.js';
+import { ScoreLog } from '../../../src/study/score-log.js';
 
 export const SEEDS = [1, 2, 3, 4, 5];
 

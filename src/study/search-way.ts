@@ -1,11 +1,11 @@
 import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
-import type { Scored, Variable } from './evaluator.js';
-import type { HeldOut } from './held-out.js';
-import { Search, type SearchState } from './search.js';
+import type { Scored, Variable } from '../search/evaluator.js';
+import type { HeldOut } from '../search/held-out.js';
+import { Search, type SearchState } from '../search/search.js';
+import { type TensorBackend, tensorBackend } from '../search/tensor-backend.js';
+import { Sampler } from './sampler.js';
 import type { Asker } from './study.js';
-import { Sampler } from './study-sampler.js';
-import { type TensorBackend, tensorBackend } from './tensor-backend.js';
 
 /** Ways to search: plain samples; samples, then evolution; and that with a surrogate that screens what is scored. */
 export const SEARCH_WAYS = ['samples', 'evolution', 'surrogate'] as const;

@@ -1,6 +1,6 @@
 import { appendFileSync, closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, readSync } from 'node:fs';
 import { writeWhole } from '../disk/files.js';
-import { OUTCOMES, type Outcome, type Row } from './study-row.js';
+import { OUTCOMES, type Outcome, type Row } from './row.js';
 
 /** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */
 export interface Entry {

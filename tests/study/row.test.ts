@@ -2,8 +2,8 @@ import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { Layout } from '../../src/search/study-row.js';
-import { fakeCard, LAYOUT } from './study-fake.js';
+import { Layout } from '../../src/study/row.js';
+import { fakeCard, LAYOUT } from './fake.js';
 
 const cellsOf = (layout: Layout, row: ReturnType<Layout['rowOf']>) =>
   Object.fromEntries(layout.headers.map((header, i) => [header, layout.cells(row)[i]]));

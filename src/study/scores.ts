@@ -1,5 +1,5 @@
-import type { Layout } from './study-row.js';
-import type { StudyTable } from './study-table.js';
+import type { Layout } from './row.js';
+import type { StudyTable } from './table.js';
 
 /** One number by which candidates are compared. */
 export interface Score {

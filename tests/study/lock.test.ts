@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readdirSync, readFileSync, writeFileSync } fro
 import { hostname, tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { expect, test } from 'vitest';
-import { takeLock } from '../../src/search/study-lock.js';
+import { takeLock } from '../../src/study/lock.js';
 
 const path = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-lock-')), 'lock');
 

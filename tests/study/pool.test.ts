@@ -3,9 +3,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterEach, expect, test } from 'vitest';
-import { ScoringFailure, WorkerPool } from '../../src/search/pool.js';
+import { ScoringFailure, WorkerPool } from '../../src/study/pool.js';
 
-const FAKE = fileURLToPath(new URL('study-fake-worker.mjs', import.meta.url));
+const FAKE = fileURLToPath(new URL('fake-worker.mjs', import.meta.url));
 
 type Troubles = Record<number, { trouble: string; always?: boolean }>;
 

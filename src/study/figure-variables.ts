@@ -1,5 +1,5 @@
 import type { Figure } from '../figure/figure.js';
-import type { Variable } from './evaluator.js';
+import type { Variable } from '../search/evaluator.js';
 
 /** The free dims of a figure as search sees them. */
 export function variablesOf({ free }: Pick<Figure, 'free'>): Variable[] {

@@ -3,8 +3,8 @@ import { join, resolve } from 'node:path';
 import * as z from 'zod';
 import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
 import { readJson } from '../disk/read-json.js';
-import { takeLock } from './study-lock.js';
-import { StudyLog } from './study-log.js';
+import { takeLock } from './lock.js';
+import { StudyLog } from './log.js';
 
 /** The log of a finished study. */
 const KEPT_LOG = 'scored.jsonl';

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Entry, StudyLog } from '../../src/search/study-log.js';
+import { type Entry, StudyLog } from '../../src/study/log.js';
 
 const path = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-log-')), 'scored.jsonl');
 const HEADING = { seed: 7 };

@@ -1,6 +1,6 @@
-import { rank } from './rank.js';
-import type { Layout } from './study-row.js';
-import type { StudyTable } from './study-table.js';
+import { rank } from '../search/rank.js';
+import type { Layout } from './row.js';
+import type { StudyTable } from './table.js';
 
 /** All candidates of a study, best first, as `rank` orders them. */
 export function rankedStudy(table: StudyTable, layout: Layout): number[] {

@@ -1,6 +1,6 @@
 import { StudyError } from '../disk/error.js';
-import type { StudyLog } from './study-log.js';
-import type { Row } from './study-row.js';
+import type { StudyLog } from './log.js';
+import type { Row } from './row.js';
 
 /** Scores a batch in the order of the batch; it may end early when it is stopped. */
 export type ScoreRows = (batch: readonly Float64Array[]) => AsyncIterable<Row>;

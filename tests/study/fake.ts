@@ -1,6 +1,6 @@
 import type { Scorecard } from '../../src/score/scorecard.js';
-import { Layout, type Row } from '../../src/search/study-row.js';
 import type { StudyDim } from '../../src/search/study-sensitivity.js';
+import { Layout, type Row } from '../../src/study/row.js';
 
 /** A made-up figure: a mast of some height and lean, on one of two boats. Everything about it is in closed form. */
 export const DIMS: StudyDim[] = [

@@ -1,7 +1,7 @@
-import type { Variable } from './evaluator.js';
-import { Sobol } from './sobol.js';
+import type { Variable } from '../search/evaluator.js';
+import { Sobol } from '../search/sobol.js';
+import { Space } from '../search/variables.js';
 import type { Asker } from './study.js';
-import { Space } from './variables.js';
 
 /** Candidates asked for at once. Workers wait for one another at the end of a batch, so it is not small. */
 const BATCH = 512;

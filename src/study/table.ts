@@ -1,6 +1,6 @@
 import { StudyError } from '../disk/error.js';
-import type { Entry } from './study-log.js';
-import { type Layout, OUTCOMES, type Outcome } from './study-row.js';
+import type { Entry } from './log.js';
+import { type Layout, OUTCOMES, type Outcome } from './row.js';
 
 /**
  * The numbers of all scored candidates, for ranking, sensitivity and charts. Words stay on disk. Each takes 8 bytes for

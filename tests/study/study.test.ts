@@ -4,15 +4,14 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { StudyError } from '../../src/disk/error.js';
-import type { Trial } from '../../src/search/figure-pool.js';
-import { ScoringFailure } from '../../src/search/pool.js';
-import { runStudy, scoredOf } from '../../src/search/study.js';
-import { begun, finishedBefore, resumed, type StudySettings } from '../../src/search/study-begin.js';
-import { StudyFolder } from '../../src/search/study-folder.js';
-
-import { Sampler } from '../../src/search/study-sampler.js';
-import { searchFor } from '../../src/search/study-search.js';
-import { fakeRow, LAYOUT } from './study-fake.js';
+import { begun, finishedBefore, resumed, type StudySettings } from '../../src/study/begin.js';
+import type { Trial } from '../../src/study/figure-pool.js';
+import { StudyFolder } from '../../src/study/folder.js';
+import { ScoringFailure } from '../../src/study/pool.js';
+import { Sampler } from '../../src/study/sampler.js';
+import { searchFor } from '../../src/study/search-way.js';
+import { runStudy, scoredOf } from '../../src/study/study.js';
+import { fakeRow, LAYOUT } from './fake.js';
 
 const VARIABLES = [
   { name: 'mast', kind: 'real' as const, min: 40, max: 100 },

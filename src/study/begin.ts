@@ -2,9 +2,9 @@ import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
 import type { FigureSource, Json } from '../figure/source.js';
-import type { StudyFolder } from './study-folder.js';
-import type { StudyLog } from './study-log.js';
-import { SEARCH_WAYS, type SearchWay } from './study-search.js';
+import type { StudyFolder } from './folder.js';
+import type { StudyLog } from './log.js';
+import { SEARCH_WAYS, type SearchWay } from './search-way.js';
 
 /** What a study is of. Where one of these differs, so may every candidate. */
 export interface StudySettings {

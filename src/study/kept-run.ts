@@ -1,7 +1,7 @@
 import { isDeepStrictEqual } from 'node:util';
 import { StudyError } from '../disk/error.js';
-import type { StudyFolder } from './study-folder.js';
-import type { StudyLog } from './study-log.js';
+import type { StudyFolder } from './folder.js';
+import type { StudyLog } from './log.js';
 
 /**
  * The log of a run in a folder: of one that was interrupted, to go on with, or a new one.

@@ -1,7 +1,7 @@
 import { workerFile } from '../disk/root.js';
 import type { FigureSource } from '../figure/source.js';
 import { ScoringFailure, WorkerPool } from './pool.js';
-import type { Layout, Row } from './study-row.js';
+import type { Layout, Row } from './row.js';
 
 /** What came of one dummy: of a candidate scored as drawn, or cut by hand. */
 export interface Trial {

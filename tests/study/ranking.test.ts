@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { rankedStudy } from '../../src/search/study-ranking.js';
-import { StudyTable } from '../../src/search/study-table.js';
-import { fakeCard, LAYOUT } from './study-fake.js';
+import { rankedStudy } from '../../src/study/ranking.js';
+import { StudyTable } from '../../src/study/table.js';
+import { fakeCard, LAYOUT } from './fake.js';
 
 /** Front numbers by peeling: whatever nobody left beats comes off, again and again. */
 function peeled(rows: readonly number[][]): number[] {

@@ -1,10 +1,10 @@
 import { StudyError } from '../disk/error.js';
-import type { Scored } from './evaluator.js';
+import type { Scored } from '../search/evaluator.js';
 import { type FigurePool, trialsIn } from './figure-pool.js';
-import type { StudyFolder } from './study-folder.js';
-import type { Entry, StudyLog } from './study-log.js';
-import type { Layout } from './study-row.js';
-import { StudyTable } from './study-table.js';
+import type { StudyFolder } from './folder.js';
+import type { Entry, StudyLog } from './log.js';
+import type { Layout } from './row.js';
+import { StudyTable } from './table.js';
 
 /** The state of the search is kept so often, ms; what was scored since is in the log, and told again. */
 const SAVE_EVERY = 5_000;
