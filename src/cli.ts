@@ -21,8 +21,8 @@ import { StudyError } from './disk/error.js';
 import { version } from './disk/root.js';
 import { InputError } from './figure/input-error.js';
 import { patterns } from './figure/patterns/index.js';
+import { HAND } from './insight/hand/figure-tolerance.js';
 import { COMMAND } from './report/command.js';
-import { HAND } from './search/figure-tolerance.js';
 import { SEARCH_WAYS } from './study/search-way.js';
 
 const program = new Command('dummyrun')

@@ -1,6 +1,6 @@
 import type { Figure } from '../figure/figure.js';
-import { FigureTrials, Stopped } from '../search/figure-trials.js';
-import { type StudyInsight, studyInsight } from '../search/study-insight.js';
+import { type StudyInsight, studyInsight } from '../insight/study-insight.js';
+import { FigureTrials, Stopped } from '../insight/trials.js';
 import type { FigurePool } from '../study/figure-pool.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';

@@ -1,13 +1,13 @@
 import { availableParallelism } from 'node:os';
 import type { Figure } from '../figure/figure.js';
 import type { FigureSource } from '../figure/source.js';
+import { handInsight } from '../insight/figure-insight.js';
+import { cutByHand, cutErrors, HAND, type Hand } from '../insight/hand/figure-tolerance.js';
+import { localInsights } from '../insight/local/figure-local.js';
+import { FigureTrials } from '../insight/trials.js';
 import { insightAsJson } from '../report/insight-json.js';
 import { insightInWords } from '../report/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
-import { handInsight } from '../search/figure-insight.js';
-import { localInsights } from '../search/figure-local.js';
-import { cutByHand, cutErrors, HAND, type Hand } from '../search/figure-tolerance.js';
-import { FigureTrials } from '../search/figure-trials.js';
 import { figurePool } from '../study/figure-pool.js';
 import { Layout } from '../study/row.js';
 import { scoresOf } from '../study/scores.js';

@@ -1,5 +1,5 @@
-import type { HandInsight } from '../search/figure-insight.js';
-import type { FailureCause } from '../search/sensitivity/failure-causes.js';
+import type { HandInsight } from '../insight/figure-insight.js';
+import type { FailureCause } from '../insight/hand/failure-causes.js';
 import { scoresOf, WORKS } from '../study/scores.js';
 import { failureCausesChart } from './charts/failure-causes.js';
 import { failureKindsChart } from './charts/failure-kinds.js';

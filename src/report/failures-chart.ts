@@ -1,4 +1,4 @@
-import { wilson } from '../search/sensitivity/wilson.js';
+import { wilson } from '../insight/sensitivity/wilson.js';
 import { framed } from './charts/frame.js';
 import { intervalBars } from './charts/interval-bars.js';
 import { percent } from './charts/text.js';

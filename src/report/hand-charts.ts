@@ -1,4 +1,4 @@
-import { LONG_ENOUGH } from '../search/study-insight.js';
+import { LONG_ENOUGH } from '../insight/study-insight.js';
 import { COMMAND } from './command.js';
 import { type Html, html } from './html.js';
 import { handInWords, tightestCuts } from './insight-words.js';

@@ -1,6 +1,6 @@
 import type { FreeDim } from '../figure/dims.js';
-import type { CandidateInsight } from '../search/figure-insight.js';
-import type { Hand } from '../search/figure-tolerance.js';
+import type { CandidateInsight } from '../insight/figure-insight.js';
+import type { Hand } from '../insight/hand/figure-tolerance.js';
 import type { Named } from '../study/row.js';
 import { WORKS_PLACE } from '../study/scores.js';
 

@@ -1,5 +1,5 @@
-import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
-import type { StudyInsight } from '../search/study-insight.js';
+import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
+import type { StudyInsight } from '../insight/study-insight.js';
 import type { StudyTable } from '../study/table.js';
 import { spoken } from './charts/text.js';
 import { COMMAND } from './command.js';

@@ -1,11 +1,11 @@
 import type { FreeDim } from '../figure/dims.js';
 import type { Cut } from '../figure/template.js';
-import type { CandidateInsight } from '../search/figure-insight.js';
-import { type Hand, leastError } from '../search/figure-tolerance.js';
-import type { FailureCause } from '../search/sensitivity/failure-causes.js';
-import type { CheckedNudge } from '../search/sensitivity/nudge-check.js';
-import type { SafeEnd } from '../search/sensitivity/safe-range.js';
-import type { Share } from '../search/sensitivity/wilson.js';
+import type { CandidateInsight } from '../insight/figure-insight.js';
+import type { FailureCause } from '../insight/hand/failure-causes.js';
+import { type Hand, leastError } from '../insight/hand/figure-tolerance.js';
+import type { CheckedNudge } from '../insight/local/nudge-check.js';
+import type { SafeEnd } from '../insight/local/safe-range.js';
+import type { Share } from '../insight/sensitivity/wilson.js';
 import type { Named } from '../study/row.js';
 import { WORKS_PLACE } from '../study/scores.js';
 import { counted, decimal, section, share, withUnit } from './words.js';

@@ -1,4 +1,4 @@
-import type { StudyInsight } from '../search/study-insight.js';
+import type { StudyInsight } from '../insight/study-insight.js';
 import { scoresOf, WORKS } from '../study/scores.js';
 import { type Html, html } from './html.js';
 import { safeWords, signed } from './insight-words.js';

@@ -1,11 +1,11 @@
 import type { Figure } from '../figure/figure.js';
 import type { FigureSource } from '../figure/source.js';
 import type { Goal } from '../figure/wants.js';
+import type { StudyInsight } from '../insight/study-insight.js';
+import { plainSample, type StudyDim, sensitivityOf } from '../insight/study-sensitivity.js';
 import { Scorer } from '../score/scorer.js';
 import type { HeldOut } from '../search/held-out.js';
 import { distinct } from '../search/niche.js';
-import type { StudyInsight } from '../search/study-insight.js';
-import { plainSample, type StudyDim, sensitivityOf } from '../search/study-sensitivity.js';
 import { Space } from '../search/variables.js';
 import type { StudySettings } from '../study/begin.js';
 import { variablesOf } from '../study/figure-variables.js';

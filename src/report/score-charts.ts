@@ -1,6 +1,6 @@
-import { responseCurve, shareCurve } from '../search/sensitivity/response.js';
-import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
-import type { StudyDim } from '../search/study-sensitivity.js';
+import { responseCurve, shareCurve } from '../insight/sensitivity/response.js';
+import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
+import type { StudyDim } from '../insight/study-sensitivity.js';
 import { type Score, scoresOf, WORKS } from '../study/scores.js';
 import { framed } from './charts/frame.js';
 import { intervalBars } from './charts/interval-bars.js';

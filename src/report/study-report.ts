@@ -1,6 +1,6 @@
-import type { SensitivityRow } from '../search/sensitivity/sensitivity.js';
-import type { StudyInsight } from '../search/study-insight.js';
-import type { PlainSample, StudyDim } from '../search/study-sensitivity.js';
+import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
+import type { StudyInsight } from '../insight/study-insight.js';
+import type { PlainSample, StudyDim } from '../insight/study-sensitivity.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
 import type { Hindrance } from './unbuilt.js';

@@ -1,5 +1,5 @@
+import { type CheckedNudge, FAINT, type Verdict } from '../insight/local/nudge-check.js';
 import type { HeldOutError } from '../search/held-out.js';
-import { type CheckedNudge, FAINT, type Verdict } from '../search/sensitivity/nudge-check.js';
 import { decimal, withUnit } from './words.js';
 
 /** How well a surrogate does on one score. @example '93 % of the spread (91 % for certain), off by 1.2 mm' */

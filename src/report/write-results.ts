@@ -1,7 +1,7 @@
 import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { folderIn, writeWhole } from '../disk/files.js';
-import { keepInsight } from '../search/kept-insight.js';
+import { keepInsight } from '../insight/kept-insight.js';
 import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
 import type { StudyFolder } from '../study/folder.js';
 import type { StudyLog } from '../study/log.js';

@@ -1,5 +1,5 @@
+import { bootstrap } from './bootstrap.js';
 import type { Random } from './random.js';
-import { bootstrap } from './sensitivity/bootstrap.js';
 
 /** How far one score lies from what was expected of dummies that were not learnt from. */
 export interface HeldOutError {

@@ -1,11 +1,11 @@
 import { type Cell, writeCsv } from '../disk/csv.js';
 import { writeWhole } from '../disk/files.js';
+import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
+import type { Share } from '../insight/sensitivity/wilson.js';
+import type { StudyDim } from '../insight/study-sensitivity.js';
 import type { StudyFolder } from '../study/folder.js';
 import type { Entry, StudyLog } from '../study/log.js';
 import type { Layout } from '../study/row.js';
-import type { SensitivityRow } from './sensitivity/sensitivity.js';
-import type { Share } from './sensitivity/wilson.js';
-import type { StudyDim } from './study-sensitivity.js';
 
 /** Columns of the tables of candidates before those of the dims; no dim may be called so. */
 export const FIRST_COLUMNS = ['candidate', 'stage', 'works'] as const;

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
+import { sobolSensitivity } from '../../src/insight/sensitivity/sobol-indices.js';
 import { stream } from '../../src/search/random.js';
-import { sobolSensitivity } from '../../src/search/sensitivity/sobol-indices.js';
 import { Sobol } from '../../src/search/sobol.js';
-import { batchOf } from '../search/sensitivity/functions.js';
+import { batchOf } from '../insight/sensitivity/functions.js';
 
 /**
  * Sobol's g-function: Π (|4xᵢ − 2| + aᵢ) / (1 + aᵢ) over the unit cube. Each factor has mean 1 and variance

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
+import { sobolSensitivity } from '../../src/insight/sensitivity/sobol-indices.js';
 import { stream } from '../../src/search/random.js';
-import { sobolSensitivity } from '../../src/search/sensitivity/sobol-indices.js';
 import { Sobol } from '../../src/search/sobol.js';
-import { batchOf } from '../search/sensitivity/functions.js';
+import { batchOf } from '../insight/sensitivity/functions.js';
 
 /**
  * f = sin x₁ + a sin² x₂ + b x₃⁴ sin x₁, all x even over (−π, π), a = 7, b = 0.1.

@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { dimsWorthALook, morrisScreening } from '../../src/insight/sensitivity/morris.js';
 import { stream } from '../../src/search/random.js';
-import { dimsWorthALook, morrisScreening } from '../../src/search/sensitivity/morris.js';
-import { batchOf } from '../search/sensitivity/functions.js';
+import { batchOf } from '../insight/sensitivity/functions.js';
 
 /**
  * The test function of M. D. Morris, Technometrics 33 (1991) 161-174, section 5, from memory: 20 inputs in [0, 1],

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { rankCorrelation } from '../../src/search/sensitivity/rank-correlation.js';
+import { rankCorrelation } from '../../src/insight/sensitivity/rank-correlation.js';
 
 /** S. Siegel, Nonparametric Statistics for the Behavioral Sciences (1956), section 9, twelve students; from memory. */
 const STRIVING = [42, 46, 39, 37, 65, 88, 86, 56, 62, 92, 54, 81];

@@ -4,13 +4,13 @@ import {
   globalRuns,
   scoresToLearn,
   withSurrogate,
-} from '../../src/search/figure-sensitivity.js';
+} from '../../src/insight/sensitivity/figure-sensitivity.js';
+import { type ScoredPoint, ScoreSurrogate } from '../../src/insight/surrogate-scores.js';
 import type { HeldOutError } from '../../src/search/held-out.js';
 import { Sobol } from '../../src/search/sobol.js';
-import { type ScoredPoint, ScoreSurrogate } from '../../src/search/surrogate-scores.js';
 import { type TensorBackend, tensorBackend } from '../../src/search/tensor-backend.js';
 import { Space } from '../../src/search/variables.js';
-import { batchOf } from '../search/sensitivity/functions.js';
+import { batchOf } from '../insight/sensitivity/functions.js';
 
 /**
  * Sobol indices by way of a surrogate, where runs are too few for true ones, against closed forms: the functions of

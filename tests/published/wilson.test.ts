@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { wilson } from '../../src/search/sensitivity/wilson.js';
+import { wilson } from '../../src/insight/sensitivity/wilson.js';
 
 /**
  * R. G. Newcombe, Two-sided confidence intervals for the single proportion: comparison of seven methods, Statistics in

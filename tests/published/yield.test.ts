@@ -1,9 +1,9 @@
 import { errorFunction } from 'simple-statistics';
 import { describe, expect, test } from 'vitest';
+import { failureCauses } from '../../src/insight/hand/failure-causes.js';
+import { cuttingTolerance } from '../../src/insight/hand/tolerance.js';
 import { stream } from '../../src/search/random.js';
-import { failureCauses } from '../../src/search/sensitivity/failure-causes.js';
-import { cuttingTolerance } from '../../src/search/sensitivity/tolerance.js';
-import { verdictsOf } from '../search/sensitivity/functions.js';
+import { verdictsOf } from '../insight/sensitivity/functions.js';
 
 /** P(|N(0, σ)| ≤ t), by the definition of the error function. */
 const within = (t: number, sigma: number) => errorFunction(t / (sigma * Math.SQRT2));

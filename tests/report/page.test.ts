@@ -1,11 +1,11 @@
 import { parseHTML } from 'linkedom';
 import { expect, test } from 'vitest';
+import type { StudyDim } from '../../src/insight/study-sensitivity.js';
+import { plainSample, sensitivityOf } from '../../src/insight/study-sensitivity.js';
 import { tally } from '../../src/report/failures.js';
 import { reportPage } from '../../src/report/page.js';
 import type { StudyReport } from '../../src/report/study-report.js';
 import { summaryOf } from '../../src/report/summary.js';
-import type { StudyDim } from '../../src/search/study-sensitivity.js';
-import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
 import { StudyTable } from '../../src/study/table.js';
 import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../study/fake.js';
 

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
+import { wilson } from '../../src/insight/sensitivity/wilson.js';
+import type { StudyInsight } from '../../src/insight/study-insight.js';
+import { plainSample, sensitivityOf } from '../../src/insight/study-sensitivity.js';
 import { fileName } from '../../src/report/file-name.js';
 import { insightSummary } from '../../src/report/insight-summary.js';
 import { reportPage } from '../../src/report/page.js';
 import { chartFiles, studyCharts } from '../../src/report/study-charts.js';
 import type { StudyReport } from '../../src/report/study-report.js';
-import { wilson } from '../../src/search/sensitivity/wilson.js';
-import type { StudyInsight } from '../../src/search/study-insight.js';
-import { plainSample, sensitivityOf } from '../../src/search/study-sensitivity.js';
 import { rankedByHand } from '../../src/study/ranking.js';
 import { scoresOf } from '../../src/study/scores.js';
 import { StudyTable } from '../../src/study/table.js';

@@ -1,5 +1,5 @@
+import type { StudyDim } from '../../src/insight/study-sensitivity.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
-import type { StudyDim } from '../../src/search/study-sensitivity.js';
 import { Layout, type Row } from '../../src/study/row.js';
 
 /** A made-up figure: a mast of some height and lean, on one of two boats. Everything about it is in closed form. */

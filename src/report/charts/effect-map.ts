@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import type { SensitivityRow } from '../../search/sensitivity/sensitivity.js';
+import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import { framed } from './frame.js';
 import { INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, TINT, WIDTH } from './style.js';
 import { figure, label } from './text.js';

@@ -1,4 +1,4 @@
-import type { FailureCauses } from '../../search/sensitivity/failure-causes.js';
+import type { FailureCauses } from '../../insight/hand/failure-causes.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { percent } from './text.js';

@@ -1,4 +1,4 @@
-import { wilson } from '../../search/sensitivity/wilson.js';
+import { wilson } from '../../insight/sensitivity/wilson.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { percent } from './text.js';

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import type { Nudge } from '../../search/sensitivity/nudge.js';
+import type { Nudge } from '../../insight/local/nudge.js';
 import { framed } from './frame.js';
 import { BAR, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
 import { axisTitle, label, quantity } from './text.js';

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import type { Response, ResponsePoint } from '../../search/sensitivity/response.js';
+import type { Response, ResponsePoint } from '../../insight/sensitivity/response.js';
 import { framed, type Panel } from './frame.js';
 import { ACCENT, INK, LINE, QUIET, SMALL_SIZE, WIDTH } from './style.js';
 import { axisTitle, figure, label, quantity } from './text.js';

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import type { SafeEnd, SafeRange } from '../../search/sensitivity/safe-range.js';
+import type { SafeEnd, SafeRange } from '../../insight/local/safe-range.js';
 import { framed } from './frame.js';
 import { ACCENT, INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
 import { label, quantity, shorten, textWidth } from './text.js';

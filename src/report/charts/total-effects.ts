@@ -1,4 +1,4 @@
-import type { SensitivityRow } from '../../search/sensitivity/sensitivity.js';
+import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { figure, spoken } from './text.js';

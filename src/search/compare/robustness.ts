@@ -1,6 +1,6 @@
+import { cutByHand, cutErrors, HAND } from '../../insight/hand/figure-tolerance.js';
 import { Scorer } from '../../score/scorer.js';
 import { whatFails } from '../../score/what-fails.js';
-import { cutByHand, cutErrors, HAND } from '../figure-tolerance.js';
 import type { Variant } from './variants.js';
 
 /** Dummies cut from one candidate: its share is known to about ± 12 % then; several seeds make it firmer. */

@@ -1,4 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import type { Nudge } from '../../../src/insight/local/nudge.js';
+import { responseCurve, shareCurve } from '../../../src/insight/sensitivity/response.js';
+import type { SensitivityRow } from '../../../src/insight/sensitivity/sensitivity.js';
+import { wilson } from '../../../src/insight/sensitivity/wilson.js';
 import { effectMap } from '../../../src/report/charts/effect-map.js';
 import { failureCausesChart } from '../../../src/report/charts/failure-causes.js';
 import { failureKindsChart } from '../../../src/report/charts/failure-kinds.js';
@@ -8,10 +12,6 @@ import { responseCurvesChart } from '../../../src/report/charts/response-curves.
 import { safeRangesChart } from '../../../src/report/charts/safe-ranges.js';
 import { totalEffectsChart } from '../../../src/report/charts/total-effects.js';
 import { tradeOffChart } from '../../../src/report/charts/trade-off.js';
-import type { Nudge } from '../../../src/search/sensitivity/nudge.js';
-import { responseCurve, shareCurve } from '../../../src/search/sensitivity/response.js';
-import type { SensitivityRow } from '../../../src/search/sensitivity/sensitivity.js';
-import { wilson } from '../../../src/search/sensitivity/wilson.js';
 import { readSvg } from './svg.js';
 
 function row(dim: string, score: string, total: number | null): SensitivityRow {

@@ -1,0 +1,177 @@
+import type { FreeDim } from '../figure/dims.js';
+import type { Figure } from '../figure/figure.js';
+import type { HeldOutError } from '../search/held-out.js';
+import { tensorBackend } from '../search/tensor-backend.js';
+import { Space } from '../search/variables.js';
+import { variablesOf } from '../study/figure-variables.js';
+import { rankedByHand, rankedStudy } from '../study/ranking.js';
+import type { Layout } from '../study/row.js';
+import { scoresOf, WORKS_PLACE } from '../study/scores.js';
+import type { StudyTable } from '../study/table.js';
+import { type HandInsight, handInsight } from './figure-insight.js';
+import { cutByHand, cutErrors, HAND, type Hand } from './hand/figure-tolerance.js';
+import type { CuttingTolerance } from './hand/tolerance.js';
+import { type LocalInsight, localInsights } from './local/figure-local.js';
+import {
+  FOR_INDICES,
+  type GlobalSensitivity,
+  globalRuns,
+  scoresToLearn,
+  withSurrogate,
+} from './sensitivity/figure-sensitivity.js';
+import type { Share } from './sensitivity/wilson.js';
+import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
+import { type FigureTrials, Stopped } from './trials.js';
+
+/*
+ * How many dummies are scored for this, all told about as many again as the study itself has scored: three in five of
+ * these for the indices; one in five to cut the best by hand; and for the best of those, once the study is long enough
+ * to deserve it, what it takes to walk their dims and cuts, which hangs on the figure and not on the study.
+ */
+/** More for the indices only narrow intervals that are narrow already. */
+const MOST_FOR_INDICES = 30_000;
+const FOR_ROBUSTNESS = 0.2;
+/** So many of the best are cut by hand. */
+const CUT = 8;
+/** Fewer scored candidates than this deserve no more than to be ranked. */
+export const LONG_ENOUGH = 1000;
+/** More dummies of one candidate than this tell nothing that matters. */
+const MOST_DUMMIES = 400;
+/** A surrogate learns from no more plain samples than this, and from no more of what evolution found. */
+const MOST_LEARNT = 10_000;
+/** More plain samples than this are not kept for trends and curves. */
+const MOST_PLAIN = 2000;
+
+/** What a study tells of its figure beyond its candidates' scores: what a maker asks once there is something to cut. */
+export interface StudyInsight {
+  readonly hand: Hand;
+  readonly free: readonly FreeDim[];
+  readonly global: GlobalSensitivity;
+  /** The best that work, best first before robustness: the share of their hand-cut dummies that still work. */
+  readonly robust: readonly { readonly candidate: number; readonly works: Share }[];
+  /** How exact the best of these must be cut; null where none works, or where the study is short. */
+  readonly best: { readonly candidate: number; readonly insight: HandInsight } | null;
+  /** The same candidates, the best first: how far their dims may go, and which way to nudge them. */
+  readonly local: readonly (LocalInsight & { readonly candidate: number })[];
+  /** What the nudges were checked with, and some indices taken from; null where there was no need. */
+  readonly surrogate: {
+    /** Which backend of TensorFlow.js, and why. */
+    readonly why: string;
+    /** How many dummies it has learnt. */
+    readonly learnt: number;
+    /** For each score, as in `scoresOf`. */
+    readonly heldOut: readonly (HeldOutError | null)[];
+  } | null;
+  /** Plain samples that were scored for the indices: dim values, and all scores, null where not computed. */
+  readonly plain: readonly {
+    readonly vector: readonly number[];
+    readonly scores: readonly (number | null)[];
+  }[];
+  /** How many dummies were scored for all this. */
+  readonly runs: number;
+}
+
+/**
+ * Measures what drives the scores of a figure, how robust the best candidates of its study are, and what they ask of
+ * their maker. The same for any number of workers.
+ * @throws Stopped
+ */
+export async function studyInsight(
+  trials: FigureTrials,
+  figure: Figure,
+  table: StudyTable,
+  layout: Layout,
+  seed: number,
+): Promise<StudyInsight> {
+  const variables = variablesOf(figure);
+  const space = new Space(variables);
+  const studied = studiedPoints(table, layout, space);
+  const budget = Math.min(MOST_FOR_INDICES, Math.floor(FOR_INDICES * table.size));
+  const plain = studied.filter((point) => point.plain).length;
+  const runs = await globalRuns(trials.scores, variables, seed, budget, plain);
+
+  const ranking = rankedStudy(table, layout);
+  const short = table.size < LONG_ENOUGH;
+  const works = (candidate: number) => table.outcome(candidate) === 'works';
+  const working = short ? [] : ranking.slice(0, CUT).filter(works);
+  const points = [...studied, ...runs.points];
+  const wanted = scoresToLearn(runs.indices, points);
+  const needed = wanted.length > 0 || working.length > 0;
+  // It learns while dummies are cut.
+  const learning = needed ? learnt(space, points, seed, trials.stop) : null;
+  const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));
+  const [surrogate, cut] = await Promise.all([
+    learning,
+    cutEach(trials, figure, table, working, dummies, seed),
+  ]);
+  const robust = cut.map(({ candidate, cutting }) => ({ candidate, works: cutting.works }));
+  const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
+  const order = rankedByHand(working, desirability, robust);
+  const vectors = order.map((candidate) => table.vector(candidate).slice());
+  const first = cut.find(({ candidate }) => candidate === order[0]);
+  const best = first ? await handInsight(trials, figure, vectors[0], HAND, first.cutting) : null;
+  const locals = await localInsights(trials, figure, vectors, surrogate?.scores ?? null);
+  return {
+    hand: HAND,
+    free: figure.free,
+    global: await withSurrogate(runs, surrogate?.scores ?? null, wanted, seed),
+    robust,
+    best: best === null ? null : { candidate: order[0], insight: best },
+    local: locals.map((local, place) => ({ candidate: order[place], ...local })),
+    surrogate:
+      surrogate === null
+        ? null
+        : { why: surrogate.why, learnt: surrogate.scores.learnt, heldOut: surrogate.scores.heldOut },
+    plain: runs.points
+      .filter((point) => point.plain)
+      .slice(0, MOST_PLAIN)
+      .map(({ unit, scores }) => ({
+        vector: Array.from(space.toValues(unit)),
+        scores: Array.from(scores, (score) => (Number.isNaN(score) ? null : score)),
+      })),
+    runs: trials.count,
+  };
+}
+
+/** What the study itself has scored, as food for a surrogate: its plain samples, and what it found last. */
+function studiedPoints(table: StudyTable, layout: Layout, space: Space): ScoredPoint[] {
+  const plain = table.spread().slice(0, MOST_LEARNT);
+  const found = table.where((candidate) => !table.isSpread(candidate)).slice(-MOST_LEARNT);
+  const candidates = [...plain, ...found];
+  const columns = scoresOf(layout).map((score) => score.of(table, candidates));
+  return candidates.map((candidate, row) => ({
+    unit: space.toUnit(table.vector(candidate)),
+    scores: Float64Array.from(columns, (column) => column[row]),
+    plain: row < plain.length,
+    group: candidate,
+  }));
+}
+
+/** @throws Stopped */
+async function learnt(space: Space, points: readonly ScoredPoint[], seed: number, stop: AbortSignal) {
+  const backend = await tensorBackend();
+  try {
+    const scores = await ScoreSurrogate.learn(backend, space, points, [WORKS_PLACE], seed, stop);
+    return { why: backend.why, scores };
+  } catch (error) {
+    throw stop.aborted ? new Stopped('the learning was stopped') : error;
+  }
+}
+
+/** Cuts dummies of each of some candidates by hand. */
+async function cutEach(
+  trials: FigureTrials,
+  figure: Figure,
+  table: StudyTable,
+  candidates: readonly number[],
+  dummies: number,
+  seed: number,
+): Promise<{ candidate: number; cutting: CuttingTolerance }[]> {
+  const cut: { candidate: number; cutting: CuttingTolerance }[] = [];
+  for (const candidate of candidates) {
+    const vector = table.vector(candidate).slice();
+    const errors = cutErrors(figure.template(vector).cuts, HAND);
+    cut.push({ candidate, cutting: await cutByHand(errors, trials.cutVerdicts(vector), dummies, seed) });
+  }
+  return cut;
+}
