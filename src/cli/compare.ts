@@ -1,18 +1,18 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import { explained } from '../disk/error.js';
-import { version } from '../disk/root.js';
-import { InputError } from '../figure/input-error.js';
-import { readFigure } from '../figure/read.js';
-import { tableInWords, verdictInWords } from '../report/compare-words.js';
-import { type Comparison, compareVariants } from '../search/compare/compare.js';
+import { type Comparison, compareVariants } from '../compare/compare.js';
 import {
   MOST_VARIANTS,
   mustWantTheSame,
   type Variant,
   variantsOfChoice,
   variantsOfFiles,
-} from '../search/compare/variants.js';
+} from '../compare/variants.js';
+import { explained } from '../disk/error.js';
+import { version } from '../disk/root.js';
+import { InputError } from '../figure/input-error.js';
+import { readFigure } from '../figure/read.js';
+import { tableInWords, verdictInWords } from '../report/compare-words.js';
 import { Search } from '../search/search.js';
 import { figurePool, trialsIn } from '../study/figure-pool.js';
 import { StudyFolder } from '../study/folder.js';

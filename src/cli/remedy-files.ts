@@ -8,7 +8,7 @@ import { drawingsOf, readFigure } from '../figure/read.js';
 import type { FigureSource } from '../figure/source.js';
 import { motionInWords, remedyInShort } from '../report/tune-words.js';
 import { Scorer } from '../score/scorer.js';
-import type { Tuned } from '../search/tune/tune.js';
+import type { Tuned } from '../tune/tune.js';
 
 /** What tune writes last, for programs. */
 export const TUNED = 'tune.json';

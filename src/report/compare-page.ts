@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
-import type { Comparison } from '../search/compare/compare.js';
-import type { Run } from '../search/compare/measures.js';
+import type { Comparison } from '../compare/compare.js';
+import type { Run } from '../compare/measures.js';
 import { sortIntoFronts } from '../search/pareto.js';
 import type { WantAxis } from './charts/want-axes.js';
 import { frontsChart, type VariantFront } from './compare-fronts.js';

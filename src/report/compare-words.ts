@@ -1,5 +1,5 @@
-import type { Comparison } from '../search/compare/compare.js';
-import { SURE, type Weighed } from '../search/compare/weigh.js';
+import type { Comparison } from '../compare/compare.js';
+import { SURE, type Weighed } from '../compare/weigh.js';
 import { spoken } from './charts/text.js';
 import { counted, decimal, withUnit } from './words.js';
 

@@ -1,4 +1,4 @@
-import type { Change, Tuned } from '../search/tune/tune.js';
+import type { Change, Tuned } from '../tune/tune.js';
 import { remedyInShort, troubleInWords } from './tune-words.js';
 
 /** What `tune --json` prints and `tune.json` holds. Lengths in mm, angles in degrees. */

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import type { Figure } from '../figure/figure.js';
-import type { Trouble } from '../search/tune/diagnosis.js';
-import type { Remedy, Tuned } from '../search/tune/tune.js';
+import type { Trouble } from '../tune/diagnosis.js';
+import type { Remedy, Tuned } from '../tune/tune.js';
 import { type Html, html, trusted } from './html.js';
 import { STYLE } from './style.js';
 import { pictureOf, type Sight } from './tune-picture.js';

@@ -1,7 +1,7 @@
 import type { Goal } from '../figure/wants.js';
-import type { Trouble } from '../search/tune/diagnosis.js';
-import type { ShutRelation } from '../search/tune/shut-relations.js';
-import type { Change, NamedTie, Remedy, Tuned } from '../search/tune/tune.js';
+import type { Trouble } from '../tune/diagnosis.js';
+import type { ShutRelation } from '../tune/shut-relations.js';
+import type { Change, NamedTie, Remedy, Tuned } from '../tune/tune.js';
 import { spoken } from './charts/text.js';
 import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
 

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test, vi } from 'vitest';
-import { TENT as PAIR } from '../search/compare/support.js';
+import { TENT as PAIR } from '../compare/support.js';
 import { endAll, folderWith, run, started } from './support.js';
 
 afterEach(endAll);

@@ -16,12 +16,12 @@ import { tunedInWords } from '../../src/report/tune-words.js';
 import { scorecardInWords } from '../../src/report/words.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findTrims } from '../../src/score/trims.js';
-import { OutOfBudget, Trials } from '../../src/search/tune/trials.js';
-import { Tuning } from '../../src/search/tune/tune.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { SheetError } from '../../src/sheets/paper.js';
 import { Layout } from '../../src/study/row.js';
 import { StudyTable } from '../../src/study/table.js';
+import { OutOfBudget, Trials } from '../../src/tune/trials.js';
+import { Tuning } from '../../src/tune/tune.js';
 
 /** What the program does with a figure file, one after another: each in the words of its command. */
 export const STAGES = [

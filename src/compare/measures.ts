@@ -1,0 +1,135 @@
+import { max, min } from 'simple-statistics';
+import type { Goal } from '../figure/wants.js';
+import { hypervolume } from '../search/hypervolume.js';
+import type { Layout } from '../study/row.js';
+import type { StudyTable } from '../study/table.js';
+import { type Labour, labourOf } from './labour.js';
+import { robustness } from './robustness.js';
+import type { Variant } from './variants.js';
+import type { Measure } from './weigh.js';
+
+/** One exploration of one variant. */
+export interface Run {
+  readonly variant: number;
+  readonly seed: number;
+  readonly table: StudyTable;
+  /** The dummy of greatest desirability among those that work; null when none does. */
+  readonly best: number | null;
+  /** What the best takes to make. */
+  readonly labour: Labour | null;
+  /** Robustness: the share of dummies of the best that still work when cut by hand, per cent. */
+  readonly robust: number | null;
+}
+
+/** With more wants than this the front's share of their space takes too long to work out. */
+const MOST_WANTS = 5;
+/** Differences that a maker would not see, or not care about, are none. */
+const MATTERS: Readonly<Record<string, number>> = {
+  '%': 1,
+  mm: 0.1,
+  degrees: 0.5,
+  'cm²': 1,
+  pieces: 1,
+  '': 0.01,
+};
+
+export async function runOf(
+  variant: Variant,
+  place: number,
+  seed: number,
+  table: StudyTable,
+  layout: Layout,
+): Promise<Run> {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  const worth = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
+  const best = working.reduce<number | null>(
+    (top, candidate) => (top === null || worth(candidate) > worth(top) ? candidate : top),
+    null,
+  );
+  if (best === null) return { variant: place, seed, table, best, labour: null, robust: null };
+  const vector = table.vector(best).slice();
+  const labour = labourOf(variant.figure.build(vector));
+  return { variant: place, seed, table, best, labour, robust: await robustness(variant, vector, seed) };
+}
+
+/** All by which variants are weighed, from the runs of all of them. */
+export function measuresOf(
+  runs: readonly Run[],
+  variants: number,
+  layouts: readonly Layout[],
+  goals: readonly Goal[],
+): Measure[] {
+  const values = (of: (run: Run, layout: Layout) => number | null) =>
+    Array.from({ length: variants }, (_, variant) =>
+      runs.filter((run) => run.variant === variant).map((run) => of(run, layouts[variant])),
+    );
+  const measure = (
+    name: string,
+    unit: string,
+    better: Measure['better'],
+    of: (run: Run, layout: Layout) => number | null,
+    nothingIsWorst = true,
+  ): Measure => ({ name, unit, better, values: values(of), matters: MATTERS[unit], nothingIsWorst });
+  return [
+    measure('plain samples that work', '%', 'more', shareThatWorks),
+    measure('desirability of the best', '', 'more', ({ table, best }, layout) =>
+      best === null ? null : layout.desirability(table.figures(best)),
+    ),
+    ...(goals.length >= 2 && goals.length <= MOST_WANTS
+      ? [measure('wants covered by the front', '%', 'more', frontShare)]
+      : []),
+    ...goals.map((goal, want) =>
+      measure(
+        nameOf(goal),
+        goal.unit,
+        goal.least === undefined || goal.most !== undefined ? 'less' : 'more',
+        (run, layout) => bestOf(run, layout, goal, want),
+      ),
+    ),
+    measure('robustness of the best', '%', 'more', ({ robust }) => robust),
+    measure('card of the best', 'cm²', 'less', ({ labour }) => labour?.card ?? null, false),
+    measure('pieces of the best', '', 'less', ({ labour }) => labour?.pieces ?? null, false),
+    measure('glue joints of the best', '', 'less', ({ labour }) => labour?.glueJoints ?? null, false),
+  ];
+}
+
+/** Of the dummies that were spread evenly through the ranges, per cent. */
+function shareThatWorks({ table }: Run): number {
+  const spread = table.spread();
+  const works = spread.filter((candidate) => table.outcome(candidate) === 'works').length;
+  return (100 * works) / spread.length;
+}
+
+/**
+ * How much of all that could be wished for the front reaches: the hypervolume of the wants' desirabilities, per cent. 100
+ * would be one dummy that meets every want wholly.
+ */
+function frontShare({ table }: Run, layout: Layout): number | null {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  if (working.length === 0) return null;
+  const points = working.map((candidate) =>
+    layout.wants.map((_, want) => 1 - layout.wantDesirability(table.figures(candidate), want)),
+  );
+  return (
+    100 *
+    hypervolume(
+      points,
+      layout.wants.map(() => 1),
+    )
+  );
+}
+
+/** A want that has no better side is measured by how far it is off its middle. */
+const nameOf = ({ name, least, most, target }: Goal): string =>
+  target !== undefined || (least !== undefined && most !== undefined) ? `${name}, off its middle` : name;
+
+/** The best value of a want among the dummies that work. */
+function bestOf({ table }: Run, layout: Layout, { least, most, target }: Goal, want: number): number | null {
+  const middle = target ?? (least !== undefined && most !== undefined ? (least + most) / 2 : null);
+  const values = table
+    .where((candidate) => table.outcome(candidate) === 'works')
+    .map((candidate) => layout.wantValue(table.figures(candidate), want));
+  if (values.length === 0) return null;
+  if (middle !== null) return min(values.map((value) => Math.abs(value - middle)));
+  return least === undefined ? min(values) : max(values);
+}

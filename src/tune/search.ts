@@ -1,0 +1,273 @@
+import type { Goal } from '../figure/wants.js';
+import type { Layout, Row } from '../study/row.js';
+import { badness } from './badness.js';
+import { apply, type Cost, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
+import type { Move } from './moves.js';
+import type { OpenedFigure } from './opened.js';
+import { Track } from './track.js';
+import { OutOfBudget, type Trials } from './trials.js';
+
+/** How far numbers go at first, mm or degrees: each either way. */
+const LADDER = [1, 2, 3.5, 6, 10, 16, 25, 40, 65, 100, 150];
+/** Once a move works, others that cost no more are tried to so many rungs beyond: for the maker to choose from. */
+const FURTHER = 1;
+/** A fold shuts even where its numbers are off by about so much, mm or degrees. */
+const BARELY = 1;
+/** How many of the most promising are followed up with one more move, and how many moves deep. */
+const WIDTH = 5;
+const DEPTH = 3;
+/** Most remedies that are offered. */
+const MOST_REMEDIES = 8;
+/** How many of the most promising moves are followed to their best amount, and in how many steps. */
+const FOLLOWED = 10;
+const FOLLOW_STEPS = 7;
+
+export interface Problem {
+  readonly opened: OpenedFigure;
+  readonly layout: Layout;
+  readonly goals: readonly Goal[];
+  readonly moves: readonly Move[];
+  readonly tariff: Tariff;
+  /** Whether a candidate may be tried at all (see `--keep-glued`). */
+  readonly allowed: (vector: Float64Array) => boolean;
+  /** Moves that bear on what is wrong with a candidate, of all moves. */
+  readonly relevant: (vector: Float64Array) => (move: Move) => boolean;
+}
+
+/** Changes that were tried, and what came of them. */
+export interface Attempt {
+  readonly done: readonly Done[];
+  readonly vector: Float64Array;
+  readonly row: Row;
+  readonly badness: number;
+  readonly cost: Cost;
+}
+
+export interface Found {
+  /** Those that work, best first. */
+  readonly remedies: Attempt[];
+  /** The least bad of all that was tried. */
+  readonly nearest: Attempt;
+  /** False when the budget ran out, or the maker stopped it. */
+  readonly finished: boolean;
+}
+
+/**
+ * Finds the smallest remedies. One move alone is tried first, all moves side by side, from small amounts to large; only
+ * where none does are those that came nearest followed up with a second, and a third.
+ */
+export async function findRemedies(problem: Problem, trials: Trials): Promise<Found> {
+  const search = new RemedySearch(problem, trials);
+  let finished = true;
+  try {
+    await search.run();
+  } catch (error) {
+    if (!(error instanceof OutOfBudget)) throw error;
+    finished = false;
+    search.offerAllThatWork();
+  }
+  const { remedies, nearest } = search;
+  if (nearest === null) throw new OutOfBudget();
+  const sorted = [...remedies.values()].sort((a, b) => cheaper(a.cost, b.cost));
+  return { remedies: sorted.slice(0, MOST_REMEDIES), nearest, finished };
+}
+
+class RemedySearch {
+  /** By the settings that they change: of several, the one that changes them least. */
+  readonly remedies = new Map<string, Attempt>();
+  nearest: Attempt | null = null;
+  /** All that worked, as it was tried: not yet made as small as it can be. */
+  readonly #working: Attempt[] = [];
+
+  constructor(
+    private readonly problem: Problem,
+    private readonly trials: Trials,
+  ) {}
+
+  async run(): Promise<void> {
+    const { opened, moves, relevant } = this.problem;
+    const [start] = await this.tryAll([[]]);
+    if (start === null || start.badness === 0) return;
+    let front = [start];
+    for (let depth = 1; depth <= DEPTH; depth++) {
+      const grown: Attempt[] = [];
+      for (const from of front) {
+        const bears = relevant(from.vector);
+        const fitting = moves.filter((move) => bears(move) && !overlaps(move, from.done));
+        grown.push(...(await this.climb(from, fitting)));
+      }
+      if (depth === 1 && this.remedies.size === 0) {
+        const bears = relevant(start.vector);
+        grown.push(
+          ...(await this.climb(
+            start,
+            moves.filter((move) => !bears(move)),
+          )),
+        );
+      }
+      if (this.remedies.size > 0) break;
+      front = mostPromising(grown, opened);
+    }
+  }
+
+  /** Tries one more move each, from small amounts to large; gives the best attempt of each move. */
+  private async climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
+    const { opened, tariff } = this.problem;
+    const tracks = moves.map((move) => {
+      const { price } = costOf([{ move, amount: 1 }], opened.now, tariff);
+      return new Track(move, price);
+    });
+    await this.extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
+    for (const [rung, size] of LADDER.entries()) {
+      // A move is of no use any more once one that costs no more has worked at a smaller size.
+      const enough = LADDER[rung - 1 - FURTHER] ?? 0;
+      const going = tracks.filter(
+        ({ move, price }) =>
+          move.kind === 'number' && !tracks.some((other) => other.price <= price && other.least <= enough),
+      );
+      await this.extend(from, going, ({ working }) =>
+        [size, -size].filter((amount) => !working.some((a) => a * amount > 0 && Math.abs(a) <= size)),
+      );
+    }
+    if (tracks.every(({ working }) => working.length === 0)) await this.follow(from, tracks);
+    for (const track of tracks) await this.shrinkAll(from, track);
+    return tracks.flatMap(({ best }) => best ?? []);
+  }
+
+  /** Tries amounts of each track's move on top of what was done. */
+  private async extend(
+    from: Attempt,
+    tracks: readonly Track[],
+    amounts: (track: Track) => readonly number[],
+  ): Promise<void> {
+    const { settings } = this.problem.opened;
+    const tried = tracks.flatMap((track) =>
+      amounts(track).map((amount) => ({
+        track,
+        amount: isExact(track.move, amount) ? amount : measurable(settings, track.move, amount),
+      })),
+    );
+    const attempts = await this.tryAll(
+      tried.map(({ track: { move }, amount }) => [...from.done, { move, amount }]),
+    );
+    attempts.forEach((attempt, i) => {
+      if (attempt !== null) tried[i].track.note(tried[i].amount, attempt);
+    });
+  }
+
+  /** Follows the moves that did most good to the amount that does most. */
+  private async follow(from: Attempt, tracks: readonly Track[]): Promise<void> {
+    const promising = tracks
+      .filter(({ move, best }) => move.kind === 'number' && best !== null && best.badness < from.badness)
+      .sort((a, b) => (a.best?.badness ?? 0) - (b.best?.badness ?? 0))
+      .slice(0, FOLLOWED);
+    for (let step = 0; step < FOLLOW_STEPS; step++) {
+      const going = promising.filter(({ working }) => working.length === 0);
+      const between = new Map(going.map((track) => [track, track.around(from.badness)]));
+      await this.extend(from, going, (track) => between.get(track) ?? []);
+    }
+  }
+
+  /** Makes each working amount of a track as small as it can be, on either side. */
+  private async shrinkAll(from: Attempt, track: Track): Promise<void> {
+    for (const side of [1, -1]) {
+      const working = track.working.filter((amount) => amount * side > 0);
+      if (working.length === 0) continue;
+      const smallest = working.reduce((a, b) => (Math.abs(b) < Math.abs(a) ? b : a));
+      // What can fit exactly is not made to fit barely.
+      const exact = working.find(
+        (amount) => track.move.fitting.includes(amount) && Math.abs(amount - smallest) <= BARELY,
+      );
+      const least = exact ?? smallest;
+      const done = [...from.done, { move: track.move, amount: least }];
+      const failing = exact ?? track.failingBelow(least);
+      this.offer(await this.shrunk(done, failing));
+    }
+  }
+
+  /** The same moves, each as small as it can be while it still works: the last first. */
+  private async shrunk(done: readonly Done[], failing: number): Promise<Attempt | null> {
+    let kept = [...done];
+    for (let i = kept.length - 1; i >= 0; i--) {
+      const { move, amount } = kept[i];
+      if (move.kind === 'word') continue;
+      const withAmount = (a: number) => kept.map((each, k) => (k === i ? { move, amount: a } : each));
+      let low = i === done.length - 1 ? failing : 0;
+      let high = amount;
+      while (Math.abs(high - low) > 0.51) {
+        const middle = measurable(this.problem.opened.settings, move, (low + high) / 2);
+        if (Math.abs(middle - low) < 1e-6 || Math.abs(middle - high) < 1e-6) break;
+        const [attempt] = await this.tryAll([withAmount(middle)]);
+        if (attempt?.badness === 0) high = middle;
+        else low = middle;
+      }
+      kept = withAmount(high);
+    }
+    return (await this.tryAll([kept]))[0];
+  }
+
+  /** When there is no time left to make them small, what works is offered as it is. */
+  offerAllThatWork(): void {
+    for (const attempt of this.#working) this.offer(attempt);
+  }
+
+  private offer(attempt: Attempt | null): void {
+    if (attempt === null || attempt.badness > 0) return;
+    const key = attempt.done
+      .flatMap(({ move, amount }) =>
+        move.steps.map(({ setting, by }) => `${setting} ${Math.sign(by * amount)}`),
+      )
+      .sort()
+      .join();
+    const known = this.remedies.get(key);
+    if (known === undefined || cheaper(attempt.cost, known.cost) < 0) this.remedies.set(key, attempt);
+  }
+
+  /** Scores candidates; null for those that may not be tried. */
+  private async tryAll(all: readonly (readonly Done[])[]): Promise<(Attempt | null)[]> {
+    const { opened, layout, goals, tariff, allowed } = this.problem;
+    const vectors = all.map((done) => {
+      const vector = apply(opened, done);
+      return vector !== null && (done.length === 0 || allowed(vector)) ? vector : null;
+    });
+    const rows = await this.trials.rows(vectors.filter((vector) => vector !== null));
+    let next = 0;
+    return vectors.map((vector, i) => {
+      if (vector === null) return null;
+      const row = rows[next++];
+      const attempt = {
+        done: all[i],
+        vector,
+        row,
+        badness: badness(row, layout, goals),
+        cost: costOf(all[i], vector, tariff),
+      };
+      if (attempt.badness === 0 && attempt.done.length > 0) this.#working.push(attempt);
+      if (this.nearest === null || attempt.badness < this.nearest.badness) this.nearest = attempt;
+      return attempt;
+    });
+  }
+}
+
+/** Amounts that are given, rather than to be measured out. */
+const isExact = ({ fitting, like }: Move, amount: number): boolean =>
+  fitting.includes(amount) || like.includes(amount);
+
+const overlaps = (move: Move, done: readonly Done[]): boolean =>
+  done.some((each) =>
+    each.move.steps.some(({ setting }) => move.steps.some((step) => step.setting === setting)),
+  );
+
+/** Those that came nearest, no two with the same settings changed. */
+function mostPromising(attempts: readonly Attempt[], { settings }: OpenedFigure): Attempt[] {
+  const taken = new Set<string>();
+  return [...attempts]
+    .sort((a, b) => a.badness - b.badness || cheaper(a.cost, b.cost))
+    .filter(({ done }) => {
+      const key = done.flatMap(({ move }) => move.steps.map(({ setting }) => settings[setting].name)).join();
+      if (taken.has(key)) return false;
+      taken.add(key);
+      return true;
+    })
+    .slice(0, WIDTH);
+}

@@ -1,0 +1,273 @@
+import type { Figure } from '../figure/figure.js';
+import { InputError, quoted } from '../figure/input-error.js';
+import { knownNames } from '../figure/near.js';
+import type { FigureSource } from '../figure/source.js';
+import { CannotBuild } from '../motion/cannot-build.js';
+import type { Scorecard } from '../score/scorecard.js';
+import { Scorer } from '../score/scorer.js';
+import type { TrimOffer } from '../score/trims.js';
+import { Layout } from '../study/row.js';
+import { type Cost, cheaper, type Done } from './change.js';
+import { diagnose, type Trouble } from './diagnosis.js';
+import { madeWithoutGlue } from './finished-dummy.js';
+import { type Move, movesOf, oddness, type Tie } from './moves.js';
+import { type OpenedFigure, openFigure, settingValue } from './opened.js';
+import { dependents, partOf } from './part-names.js';
+import { relating } from './relating.js';
+import { bearingOn } from './relevance.js';
+import { type Attempt, findRemedies } from './search.js';
+import type { Setting } from './settings.js';
+import type { Trials } from './trials.js';
+import { trimRemedies } from './trim-remedies.js';
+import { withValues } from './with-values.js';
+
+export interface TuneOptions {
+  /** Names of settings, of parts, or of fields of parts, that must stay as they are. */
+  readonly hold: readonly string[];
+  /** What it costs to change them; 1 where nothing is said. */
+  readonly prices: ReadonlyMap<string, number>;
+  /** Only what can be done to a finished dummy. */
+  readonly keepGlued: boolean;
+}
+
+/** A setting with its value before and after. */
+export interface Change {
+  readonly setting: Setting;
+  readonly from: number | string;
+  readonly to: number | string;
+}
+
+/** Settings that are moved together, and why; `part` is the one that would not shut otherwise. */
+export interface NamedTie {
+  readonly because: Tie['because'];
+  readonly part?: string;
+  readonly names: readonly string[];
+}
+
+/** A way to free the figure, proved by a full score. */
+export interface Remedy {
+  readonly changes: readonly Change[];
+  /** Card cut away. */
+  readonly cuts: readonly TrimOffer[];
+  /** Which of the changes were made together, and why. */
+  readonly ties: readonly NamedTie[];
+  readonly cost: Cost;
+  readonly card: Scorecard;
+  /** The figure file with the changes made. */
+  readonly text: string;
+}
+
+export interface Tuned {
+  readonly card: Scorecard;
+  readonly troubles: readonly Trouble[];
+  /** Best first; none for a figure that works. */
+  readonly remedies: readonly Remedy[];
+  /** Where there is no remedy: the changes that came nearest, and how they score. */
+  readonly nearest: { readonly changes: readonly Change[]; readonly card: Scorecard };
+  readonly settings: readonly Setting[];
+  /** How many points of outlines and the like were not looked at, being too many. */
+  readonly leftOut: number;
+  /** All that was taken as tied. */
+  readonly ties: readonly NamedTie[];
+  readonly tried: number;
+  /** False when the budget ran out before everything was tried, or the maker stopped it. */
+  readonly finished: boolean;
+}
+
+/** A figure made ready to be tuned. */
+export class Tuning {
+  readonly opened: OpenedFigure;
+  readonly layout: Layout;
+  readonly card: Scorecard;
+  readonly troubles: readonly Trouble[];
+  readonly #scorer: Scorer;
+
+  /** @throws InputError for a name that is held or priced and that nothing bears */
+  constructor(
+    private readonly source: FigureSource,
+    private readonly figure: Figure,
+    private readonly options: TuneOptions,
+  ) {
+    this.opened = openFigure(source, figure);
+    this.#scorer = new Scorer(this.opened.figure);
+    this.card = this.#scorer.score(this.opened.now);
+    this.layout = new Layout(this.card);
+    const parts = this.opened.fieldsOf(this.opened.now);
+    this.troubles = diagnose(this.opened.figure, this.opened.now, this.card, parts);
+    for (const name of options.hold) this.#mustBeKnown(name, '--hold');
+    for (const name of options.prices.keys()) this.#mustBeKnown(name, '--price');
+  }
+
+  /** Finds remedies. Throws OutOfBudget when not even the figure itself could be scored. */
+  async run(trials: Trials): Promise<Tuned> {
+    const { opened, layout, card, troubles } = this;
+    const { settings } = opened;
+    const { touches } = relating(opened);
+    const panels = this.#panelsOfWants();
+    const follow = dependents(opened.fieldsOf(opened.now));
+    const reached = touches.map(
+      (touched) => new Set([...touched].flatMap((part) => [...(follow.get(part) ?? [part])])),
+    );
+    const moves = movesOf(opened, (setting) => this.#isHeld(settings[setting]));
+    const found = await findRemedies(
+      {
+        opened,
+        layout,
+        goals: this.figure.wants,
+        moves,
+        tariff: {
+          priceOf: (setting) => this.#priceOf(settings[setting].name),
+          oddIn: oddness(settings),
+          partsOf: (setting) => reached[setting],
+        },
+        allowed: this.#allowed(),
+        relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),
+      },
+      trials,
+    );
+    const { nearest, finished } = found;
+    return {
+      card,
+      troubles,
+      settings,
+      leftOut: opened.leftOut,
+      ties: this.#allTies(moves),
+      remedies: card.works ? [] : this.#sorted(found.remedies),
+      nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },
+      tried: trials.tried,
+      finished,
+    };
+  }
+
+  /** Dims changed and card cut away, best first. */
+  #sorted(attempts: readonly Attempt[]): Remedy[] {
+    const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
+    const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
+    const mayCut = (panel: string) => !this.options.hold.some((held) => isUnder(partOfPanel(panel), held));
+    const cut = trimRemedies(this.source, this.figure, this.card, mayCut).map((trimmed): Remedy => {
+      const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
+      return {
+        ...trimmed,
+        changes: [],
+        ties: [],
+        cost: {
+          price: prices.reduce((sum, price) => sum + price, 0),
+          // A cut is as large as the side of a square of that area.
+          amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
+          odd: 0,
+          reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
+        },
+      };
+    });
+    return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut].sort((a, b) =>
+      cheaper(a.cost, b.cost),
+    );
+  }
+
+  #remedy(attempt: Attempt): Remedy {
+    const changes = this.#changes(attempt);
+    return {
+      changes,
+      cuts: [],
+      ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => this.#named(tie))),
+      cost: attempt.cost,
+      card: this.#scorer.score(attempt.vector),
+      text: withValues(
+        this.source,
+        changes.map(({ setting, to }) => ({ setting, value: to })),
+      ),
+    };
+  }
+
+  /**
+   * Every tie once; of a part that must shut, all settings in one. Words, what the file leaves out, and points of
+   * outlines go without saying.
+   */
+  #allTies(moves: readonly Move[]): NamedTie[] {
+    const ties = new Map<string, NamedTie>();
+    const { settings } = this.opened;
+    const isTold = (tie: Tie) =>
+      tie.settings.every((i) => {
+        const { kind, isWritten, place } = settings[i];
+        return kind === 'number' && isWritten && !place.includes('polygon');
+      });
+    for (const tie of moves.flatMap((move) => move.ties.filter(isTold).map((each) => this.#named(each)))) {
+      const { part } = tie;
+      if (part === undefined) ties.set(tie.names.join(), tie);
+      else {
+        const own = tie.names.filter((name) => name.startsWith(`${part}.`) || !name.includes('.'));
+        const names = new Set([...(ties.get(part)?.names ?? []), ...own]);
+        ties.set(part, { ...tie, names: [...names].sort() });
+      }
+    }
+    return [...ties.values()];
+  }
+
+  #named(tie: Tie): NamedTie {
+    const names = tie.settings.map((setting) => this.opened.settings[setting].name);
+    return { because: tie.because, names, ...(tie.because === 'shuts' ? { part: tie.part } : {}) };
+  }
+
+  #changes({ vector, done }: { vector: Float64Array; done: readonly Done[] }): Change[] {
+    const changed = new Set(done.flatMap(({ move }) => move.steps.map(({ setting }) => setting)));
+    return [...changed].map((i) => {
+      const setting = this.opened.settings[i];
+      return { setting, from: setting.now, to: settingValue(setting, vector[i]) };
+    });
+  }
+
+  #isHeld({ name }: Setting): boolean {
+    return this.options.hold.some((held) => isUnder(name, held));
+  }
+
+  /** Of several prices that apply, the one of the longest name: a field's before its part's. */
+  #priceOf(name: string): number {
+    const given = [...this.options.prices.keys()].filter((priced) => isUnder(name, priced));
+    const nearest = given.sort((a, b) => b.length - a.length)[0];
+    return this.options.prices.get(nearest) ?? 1;
+  }
+
+  #mustBeKnown(name: string, option: string): void {
+    const names = this.opened.settings.map((setting) => setting.name);
+    if (names.some((known) => isUnder(known, name))) return;
+    throw new InputError({ file: option, found: quoted(name), remedy: knownNames(name, names, 'dim') });
+  }
+
+  /** Which candidates may be tried: all, or those that a finished dummy can be made into. */
+  #allowed(): (vector: Float64Array) => boolean {
+    if (!this.options.keepGlued) return () => true;
+    const { figure, now } = this.opened;
+    const build = (vector: Float64Array) => {
+      try {
+        return figure.build(vector);
+      } catch (error) {
+        if (error instanceof CannotBuild) return null;
+        throw error;
+      }
+    };
+    const before = build(now);
+    // What can't be built was never glued.
+    if (before === null) return () => true;
+    return (vector) => {
+      const after = build(vector);
+      return after !== null && madeWithoutGlue(before, after);
+    };
+  }
+
+  #panelsOfWants(): Map<string, string[]> {
+    try {
+      return new Map(
+        this.figure.wantsOf(this.figure.start).map((want) => {
+          const looked = 'panels' in want ? [...want.panels] : [want.panel];
+          return [want.name, 'reference' in want ? [...looked, want.reference] : looked];
+        }),
+      );
+    } catch (error) {
+      if (error instanceof CannotBuild) return new Map();
+      throw error;
+    }
+  }
+}
+
+/** Whether a setting is the one named, or belongs to it: 'man.glue.0' to 'man.glue', and to 'man'. */
+const isUnder = (name: string, given: string): boolean => name === given || name.startsWith(`${given}.`);
