@@ -1,7 +1,7 @@
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly, Joint } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { isCoverFlap } from './cover-flap.js';
+import { isCoverFlap } from './kinds/cover-flap.js';
 import { pointInOpen } from './open-place.js';
 
 /** Glue nearer to a hub's shoulder than this, mm, may creep under it. (Common practice, no source.) */

@@ -1,17 +1,17 @@
-import { counterFold } from './counter-fold.js';
-import { coverFlap } from './cover-flap.js';
-import { gluedEnd } from './glued-end.js';
-import { gluedPiece } from './glued-piece.js';
-import { link } from './link.js';
-import { parallelFold } from './parallel-fold.js';
+import { counterFold } from './kinds/counter-fold.js';
+import { coverFlap } from './kinds/cover-flap.js';
+import { gluedEnd } from './kinds/glued-end.js';
+import { gluedPiece } from './kinds/glued-piece.js';
+import { link } from './kinds/link.js';
+import { parallelFold } from './kinds/parallel-fold.js';
+import { pivot } from './kinds/pivot.js';
+import { plate } from './kinds/plate.js';
+import { slot } from './kinds/slot.js';
+import { stiffener } from './kinds/stiffener.js';
+import { strut } from './kinds/strut.js';
+import { tongue } from './kinds/tongue.js';
+import { vFold } from './kinds/v-fold.js';
 import type { PartKind } from './part.js';
-import { pivot } from './pivot.js';
-import { plate } from './plate.js';
-import { slot } from './slot.js';
-import { stiffener } from './stiffener.js';
-import { strut } from './strut.js';
-import { tongue } from './tongue.js';
-import { vFold } from './v-fold.js';
 
 /** Every kind of part that a figure file may hold, by the word in its `kind`. */
 export const partKinds: Readonly<Record<string, PartKind>> = Object.fromEntries(

@@ -4,7 +4,7 @@ import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import { type Assembly, type Line, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
-import { isCoverFlap } from '../parts/cover-flap.js';
+import { isCoverFlap } from '../parts/kinds/cover-flap.js';
 import { commonArea } from '../parts/trim-breaks.js';
 import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './bodies.js';
 import { convexHull } from './hull.js';

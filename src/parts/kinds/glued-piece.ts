@@ -1,9 +1,9 @@
 import * as z from 'zod';
-import { fixedStep } from '../motion/pose.js';
-import { angle, name, point } from './fields.js';
-import { outlineFields, shapeOf } from './outline.js';
-import { partKind } from './part.js';
-import { RADIANS } from './spherical-pair.js';
+import { fixedStep } from '../../motion/pose.js';
+import { angle, name, point } from '../fields.js';
+import { outlineFields, shapeOf } from '../outline.js';
+import { partKind } from '../part.js';
+import { RADIANS } from '../spherical-pair.js';
 
 /** A flat piece glued on a panel: an arm on a counter-fold's triangle, a sail on a tent. It moves with the panel. */
 export const gluedPiece = partKind({

@@ -1,9 +1,9 @@
 import * as z from 'zod';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { fixedStep } from '../motion/pose.js';
-import { name, point, size } from './fields.js';
-import { outlineFields, shapeOf } from './outline.js';
-import { partKind } from './part.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { fixedStep } from '../../motion/pose.js';
+import { name, point, size } from '../fields.js';
+import { outlineFields, shapeOf } from '../outline.js';
+import { partKind } from '../part.js';
 
 /**
  * A strip of card that turns on hubs: a limb, a pole. It is drawn where it lies in the open figure, on the plane of some

@@ -1,11 +1,11 @@
 import * as z from 'zod';
-import type { Assembly } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { parallelStep } from '../motion/pose.js';
-import { cardSide, lengthOf, unit } from './attach.js';
-import { size } from './fields.js';
-import { hingeFields, hingeOn } from './hinge.js';
-import { partKind } from './part.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { parallelStep } from '../../motion/pose.js';
+import { cardSide, lengthOf, unit } from '../attach.js';
+import { size } from '../fields.js';
+import { hingeFields, hingeOn } from '../hinge.js';
+import { partKind } from '../part.js';
 
 /** A flap of the same card, creased to an edge of a panel and turned over onto it: it covers a hub, or strengthens. */
 export const coverFlap = partKind({

@@ -1,13 +1,13 @@
 import * as z from 'zod';
-import { numbers } from '../geometry/numbers.js';
-import { holds } from '../geometry/polygon.js';
-import type { Assembly, Crease, Joint, Line } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from './attach.js';
-import { angle, length, name, type Resolved, size, word } from './fields.js';
-import { partKind } from './part.js';
-import { addSphericalPair, RADIANS } from './spherical-pair.js';
-import { tabFields } from './tab.js';
+import { numbers } from '../../geometry/numbers.js';
+import { holds } from '../../geometry/polygon.js';
+import type { Assembly, Crease, Joint, Line } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from '../attach.js';
+import { angle, length, name, type Resolved, size, word } from '../fields.js';
+import { partKind } from '../part.js';
+import { addSphericalPair, RADIANS } from '../spherical-pair.js';
+import { tabFields } from '../tab.js';
 import { vFold } from './v-fold.js';
 
 const fields = z.strictObject({

@@ -1,13 +1,13 @@
 import * as z from 'zod';
-import { type Assembly, type Line, POSE, type Step } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { worldPoint, writePose } from '../motion/pose.js';
-import { lengthOf, unit } from './attach.js';
-import { endAlong } from './chain-end.js';
-import { name, point, size } from './fields.js';
-import { hingeFields, hingeOn } from './hinge.js';
-import { cutHole, points } from './outline.js';
-import { partKind } from './part.js';
+import { type Assembly, type Line, POSE, type Step } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { worldPoint, writePose } from '../../motion/pose.js';
+import { lengthOf, unit } from '../attach.js';
+import { endAlong } from '../chain-end.js';
+import { name, point, size } from '../fields.js';
+import { hingeFields, hingeOn } from '../hinge.js';
+import { cutHole, points } from '../outline.js';
+import { partKind } from '../part.js';
 
 /**
  * The far end of a chain, held in a slit of a page or a plate: the link ends there in a tongue that is turned under,

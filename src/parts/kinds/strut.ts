@@ -1,14 +1,14 @@
 import * as z from 'zod';
-import type { Assembly } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { hingedStep } from '../motion/hinged.js';
-import { lengthOf, unit } from './attach.js';
-import type { Stretch } from './by-hand.js';
-import { name, size } from './fields.js';
-import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
-import { outlineFields, shapeOf } from './outline.js';
-import { partKind } from './part.js';
-import { addTab, tabFields } from './tab.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { hingedStep } from '../../motion/hinged.js';
+import { lengthOf, unit } from '../attach.js';
+import type { Stretch } from '../by-hand.js';
+import { name, size } from '../fields.js';
+import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
+import { outlineFields, shapeOf } from '../outline.js';
+import { partKind } from '../part.js';
+import { addTab, tabFields } from '../tab.js';
 
 /**
  * One panel hinged at both ends, to panels that move already. Its height is the distance of the two lines in the open

@@ -1,12 +1,12 @@
 import * as z from 'zod';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { mustLieOnCrease, takeStance } from './attach.js';
-import type { Stretch } from './by-hand.js';
-import { angle, length, name, place, size, word } from './fields.js';
-import { outlineOfEach } from './outline.js';
-import { partKind } from './part.js';
-import { addSphericalPair, RADIANS } from './spherical-pair.js';
-import { tabFields } from './tab.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { mustLieOnCrease, takeStance } from '../attach.js';
+import type { Stretch } from '../by-hand.js';
+import { angle, length, name, place, size, word } from '../fields.js';
+import { outlineOfEach } from '../outline.js';
+import { partKind } from '../part.js';
+import { addSphericalPair, RADIANS } from '../spherical-pair.js';
+import { tabFields } from '../tab.js';
 
 /** Two panels meeting at a ridge, standing over a crease at angles to it. */
 export const vFold = partKind({

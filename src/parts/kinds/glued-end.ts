@@ -1,13 +1,13 @@
 import * as z from 'zod';
-import type { Assembly, Line } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { lengthOf, lineBetween, unit } from './attach.js';
-import { endAlong } from './chain-end.js';
-import { name, point } from './fields.js';
-import { type Hinge, hingeFields, hingeOn } from './hinge.js';
-import { pointInOpen } from './open-place.js';
-import { partKind } from './part.js';
-import { addTab, tabFields } from './tab.js';
+import type { Assembly, Line } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { lengthOf, lineBetween, unit } from '../attach.js';
+import { endAlong } from '../chain-end.js';
+import { name, point } from '../fields.js';
+import { type Hinge, hingeFields, hingeOn } from '../hinge.js';
+import { pointInOpen } from '../open-place.js';
+import { partKind } from '../part.js';
+import { addTab, tabFields } from '../tab.js';
 
 /** The far end of a chain, creased and glued to a page or another part. Pulled too far it lifts, and that is reported. */
 export const gluedEnd = partKind({

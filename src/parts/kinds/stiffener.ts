@@ -1,9 +1,9 @@
 import * as z from 'zod';
-import { fixedStep } from '../motion/pose.js';
-import { angle, name, point, size } from './fields.js';
-import { points } from './outline.js';
-import { partKind } from './part.js';
-import { RADIANS } from './spherical-pair.js';
+import { fixedStep } from '../../motion/pose.js';
+import { angle, name, point, size } from '../fields.js';
+import { points } from '../outline.js';
+import { partKind } from '../part.js';
+import { RADIANS } from '../spherical-pair.js';
 
 /** A plain rectangle of card glued on a panel to keep it flat. */
 export const stiffener = partKind({

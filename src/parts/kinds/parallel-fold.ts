@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import type { Assembly, Line } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { planarStep } from '../motion/planar.js';
-import { parallelStep } from '../motion/pose.js';
+import type { Assembly, Line } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { planarStep } from '../../motion/planar.js';
+import { parallelStep } from '../../motion/pose.js';
 import {
   addFootCreases,
   type Flat,
@@ -11,12 +11,12 @@ import {
   mustLieOnCrease,
   type Stance,
   takeStance,
-} from './attach.js';
-import type { Stretch } from './by-hand.js';
-import { length, name, type Resolved, size, word } from './fields.js';
-import { outlineOfEach, shapeOf } from './outline.js';
-import { partKind } from './part.js';
-import { addTab, tabFields } from './tab.js';
+} from '../attach.js';
+import type { Stretch } from '../by-hand.js';
+import { length, name, type Resolved, size, word } from '../fields.js';
+import { outlineOfEach, shapeOf } from '../outline.js';
+import { partKind } from '../part.js';
+import { addTab, tabFields } from '../tab.js';
 
 const fields = z.strictObject({
   shape: word('tent', 'box', 'layer').prefault('tent'),

@@ -1,11 +1,11 @@
 import * as z from 'zod';
-import { outsideOf } from '../geometry/ring-distance.js';
-import type { Assembly } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import type { Flat } from './attach.js';
-import { length, name, point, size, word } from './fields.js';
-import { pointInOpen } from './open-place.js';
-import { partKind } from './part.js';
+import { outsideOf } from '../../geometry/ring-distance.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import type { Flat } from '../attach.js';
+import { length, name, point, size, word } from '../fields.js';
+import { pointInOpen } from '../open-place.js';
+import { partKind } from '../part.js';
 
 /** Two flat parts joined by a hub: a paper rivet, whose waist stands in a hole and whose shoulders hold it there. */
 export const pivot = partKind({

@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { name } from './fields.js';
-import { cutHole, points, polygon } from './outline.js';
-import { partKind } from './part.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { name } from '../fields.js';
+import { cutHole, points, polygon } from '../outline.js';
+import { partKind } from '../part.js';
 
 /** A hole that another part passes through, and must stay inside through the whole opening. */
 export const slot = partKind({

@@ -1,14 +1,14 @@
 import * as z from 'zod';
-import type { Assembly, Line } from '../motion/assembly.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { hingedStep } from '../motion/hinged.js';
-import { lengthOf, lineBetween, unit } from './attach.js';
-import type { Stretch } from './by-hand.js';
-import { length, name, point } from './fields.js';
-import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from './hinge.js';
-import { outlineFields, shapeOf } from './outline.js';
-import { partKind } from './part.js';
-import { addTab, tabFields } from './tab.js';
+import type { Assembly, Line } from '../../motion/assembly.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { hingedStep } from '../../motion/hinged.js';
+import { lengthOf, lineBetween, unit } from '../attach.js';
+import type { Stretch } from '../by-hand.js';
+import { length, name, point } from '../fields.js';
+import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
+import { outlineFields, shapeOf } from '../outline.js';
+import { partKind } from '../part.js';
+import { addTab, tabFields } from '../tab.js';
 
 const supportFields = hingeFields.extend({
   /** Where the line lies on the plate, mm; as in the open figure if not given. Only after the first support. */
