@@ -1,7 +1,7 @@
 /** How the clash test grows with panels that are apart: tents in a row along the gutter, 8 to 128 panels. */
 
 import { compileFigure } from '../dist/src/figure/figure.js';
-import { parseFigure } from '../dist/src/figure/source.js';
+import { parseFigure } from '../dist/src/figure/text/source.js';
 import { Opening } from '../dist/src/motion/opening.js';
 import { ClashTest } from '../dist/src/score/clash.js';
 import { cpu } from './examples.mjs';

@@ -5,7 +5,7 @@
  */
 import RAPIER from '@dimforge/rapier3d-compat';
 import { compileFigure } from '../dist/src/figure/figure.js';
-import { parseFigure } from '../dist/src/figure/source.js';
+import { parseFigure } from '../dist/src/figure/text/source.js';
 import { POSE } from '../dist/src/motion/assembly.js';
 import { Opening } from '../dist/src/motion/opening.js';
 import { cpu } from './examples.mjs';

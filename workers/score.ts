@@ -1,7 +1,7 @@
 import { workerData } from 'node:worker_threads';
 import { compileFigure } from '../src/figure/figure.js';
-import type { FigureSource } from '../src/figure/source.js';
 import type { Template } from '../src/figure/template.js';
+import type { FigureSource } from '../src/figure/text/source.js';
 import { Scorer } from '../src/score/scorer.js';
 import { whatFails } from '../src/score/what-fails.js';
 import type { Trial } from '../src/study/figure-pool.js';

@@ -10,8 +10,8 @@ import {
 } from '../compare/variants.js';
 import { explained } from '../disk/error.js';
 import { version } from '../disk/root.js';
-import { InputError } from '../figure/input-error.js';
 import { readFigure } from '../figure/read.js';
+import { InputError } from '../figure/text/input-error.js';
 import { tableInWords, verdictInWords } from '../report/compare-words.js';
 import { Search } from '../search/search.js';
 import { figurePool, trialsIn } from '../study/figure-pool.js';

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 
 /** SHA-256 of a figure as it was understood: remarks and blanks in the file don't count, drawings do. */
 export function figureHash(source: FigureSource): string {

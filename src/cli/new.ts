@@ -1,7 +1,7 @@
 import { existsSync, writeFileSync } from 'node:fs';
-import { InputError, quoted } from '../figure/input-error.js';
-import { knownNames } from '../figure/near.js';
 import { patterns } from '../figure/patterns/index.js';
+import { InputError, quoted } from '../figure/text/input-error.js';
+import { knownNames } from '../figure/text/near.js';
 import { COMMAND } from '../report/command.js';
 import { FINE } from './exit-codes.js';
 import { shellWord } from './shell-word.js';

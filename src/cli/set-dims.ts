@@ -1,4 +1,4 @@
-import { InputError } from '../figure/input-error.js';
+import { InputError } from '../figure/text/input-error.js';
 
 /**
  * Dims set by hand, from `--set dim=value` given any number of times.

@@ -1,4 +1,4 @@
-import { InputError } from '../figure/input-error.js';
+import { InputError } from '../figure/text/input-error.js';
 
 /**
  * Refuses options that do nothing without another one, which was not given.

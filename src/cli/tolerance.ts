@@ -1,6 +1,6 @@
 import { availableParallelism } from 'node:os';
 import type { Figure } from '../figure/figure.js';
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 import { handInsight } from '../insight/figure-insight.js';
 import { cutByHand, cutErrors, HAND, type Hand } from '../insight/hand/figure-tolerance.js';
 import { localInsights } from '../insight/local/figure-local.js';

@@ -1,8 +1,8 @@
-import { faultAt, valueAt } from '../figure/check.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
-import { InputError, quoted } from '../figure/input-error.js';
-import { knownNames } from '../figure/near.js';
-import type { FigureSource, Json } from '../figure/source.js';
+import { faultAt, valueAt } from '../figure/text/check.js';
+import { InputError, quoted } from '../figure/text/input-error.js';
+import { knownNames } from '../figure/text/near.js';
+import type { FigureSource, Json } from '../figure/text/source.js';
 import type { Goal } from '../figure/wants.js';
 
 /** One way to build an idea. */

@@ -1,7 +1,7 @@
 import * as z from 'zod';
-import { checked, faultAt } from './check.js';
-import type { Path } from './input-error.js';
-import type { FigureSource } from './source.js';
+import { checked, faultAt } from './text/check.js';
+import type { Path } from './text/input-error.js';
+import type { FigureSource } from './text/source.js';
 
 /** The grain of a piece runs along the line on which it stands (of the page: the gutter), across it, or anyhow. */
 export type Grain = 'along' | 'across' | 'any';

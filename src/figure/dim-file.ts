@@ -1,11 +1,11 @@
 import * as z from 'zod';
-import { type Expression, parseArithmetic } from './arithmetic.js';
-import { ArithmeticError, FUNCTIONS } from './arithmetic-words.js';
-import { checked, faultAt, strayField, valueAt } from './check.js';
-import type { Path } from './input-error.js';
-import { label } from './names.js';
-import { DIM_NAME } from './scan.js';
-import type { FigureSource } from './source.js';
+import { type Expression, parseArithmetic } from './text/arithmetic.js';
+import { ArithmeticError, FUNCTIONS } from './text/arithmetic-words.js';
+import { checked, faultAt, strayField, valueAt } from './text/check.js';
+import type { Path } from './text/input-error.js';
+import { label } from './text/names.js';
+import { DIM_NAME } from './text/scan.js';
+import type { FigureSource } from './text/source.js';
 
 const MOST_DIMS = 200;
 const MOST_OPTIONS = 50;

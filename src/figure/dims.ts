@@ -1,11 +1,11 @@
 import { CannotBuild } from '../motion/cannot-build.js';
-import { compileArithmetic, type Expression, type Formula, tellUnits, type Unit } from './arithmetic.js';
-import { faultAt } from './check.js';
 import { readDims, type WrittenDim } from './dim-file.js';
-import { type Path, quoted } from './input-error.js';
-import { knownNames } from './near.js';
-import { inOrder } from './order.js';
-import type { FigureSource } from './source.js';
+import { compileArithmetic, type Expression, type Formula, tellUnits, type Unit } from './text/arithmetic.js';
+import { faultAt } from './text/check.js';
+import { type Path, quoted } from './text/input-error.js';
+import { knownNames } from './text/near.js';
+import { inOrder } from './text/order.js';
+import type { FigureSource } from './text/source.js';
 
 /** A dim of the figure. */
 export interface Dim {

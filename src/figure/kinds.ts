@@ -1,9 +1,9 @@
 import type * as z from 'zod';
-import { checked, faultAt, valueAt } from './check.js';
-import { described, type Path } from './input-error.js';
-import { label } from './names.js';
-import { knownNames } from './near.js';
-import type { FigureSource, Json } from './source.js';
+import { checked, faultAt, valueAt } from './text/check.js';
+import { described, type Path } from './text/input-error.js';
+import { label } from './text/names.js';
+import { knownNames } from './text/near.js';
+import type { FigureSource, Json } from './text/source.js';
 
 /** An entry of a list of parts or wants: its name and kind, and its other fields, checked by the schema of its kind. */
 export interface Entry {

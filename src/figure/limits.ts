@@ -1,6 +1,6 @@
 import * as z from 'zod';
-import { checked } from './check.js';
-import type { FigureSource } from './source.js';
+import { checked } from './text/check.js';
+import type { FigureSource } from './text/source.js';
 
 const most = (usual: number) => z.number().min(0).max(1000).prefault(usual);
 

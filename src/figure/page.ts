@@ -1,7 +1,7 @@
 import * as z from 'zod';
-import { checked, faultAt, valueAt } from './check.js';
 import { isoSheet, type SheetSize } from './iso216.js';
-import type { FigureSource } from './source.js';
+import { checked, faultAt, valueAt } from './text/check.js';
+import type { FigureSource } from './text/source.js';
 
 /** One leaf of the base, mm: width from gutter to outer edge, height along the gutter. */
 export type Page = SheetSize;

@@ -1,8 +1,8 @@
 import * as z from 'zod';
 import { LONGEST } from '../parts/fields.js';
-import { checked, faultAt } from './check.js';
-import { label } from './names.js';
-import type { FigureSource } from './source.js';
+import { checked, faultAt } from './text/check.js';
+import { label } from './text/names.js';
+import type { FigureSource } from './text/source.js';
 
 const mm = () => z.number().min(-LONGEST).max(LONGEST);
 const corner = () => z.tuple([mm(), mm(), mm()], { error: 'a corner [x, y, z] in mm' });

@@ -1,13 +1,13 @@
 import { realpathSync } from 'node:fs';
 import { dirname, isAbsolute, join, normalize, relative, sep, win32 } from 'node:path';
 import * as z from 'zod';
-import { checked, faultAt, valueAt } from './check.js';
-import { Drawing } from './drawing.js';
-import { type DrawnOutline, drawnOutline } from './drawn-outline.js';
-import { PathFault } from './flatten.js';
-import { InputError, type Path, quoted } from './input-error.js';
-import { type Refuse, readText, troubleOf } from './read-text.js';
-import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './source.js';
+import { Drawing } from './outlines/drawing.js';
+import { type DrawnOutline, drawnOutline } from './outlines/drawn-outline.js';
+import { PathFault } from './outlines/flatten.js';
+import { checked, faultAt, valueAt } from './text/check.js';
+import { InputError, type Path, quoted } from './text/input-error.js';
+import { type Refuse, readText, troubleOf } from './text/read-text.js';
+import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './text/source.js';
 
 /** Largest SVG file, and most of all SVG files of one figure, bytes. Parsed, they take some forty times that. */
 const MOST_SVG_BYTES = 4_000_000;

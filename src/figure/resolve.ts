@@ -1,13 +1,13 @@
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity, type Resolved, Word } from '../parts/fields.js';
 import { type OutlineFields, outlineFault } from '../parts/outline.js';
-import type { Formula } from './arithmetic.js';
-import { faultAt } from './check.js';
 import { readArithmetic } from './dim-file.js';
 import { type Dims, wordsOf } from './dims.js';
-import { type Path, quoted } from './input-error.js';
-import { knownNames } from './near.js';
-import type { FigureSource } from './source.js';
+import type { Formula } from './text/arithmetic.js';
+import { faultAt } from './text/check.js';
+import { type Path, quoted } from './text/input-error.js';
+import { knownNames } from './text/near.js';
+import type { FigureSource } from './text/source.js';
 
 /**
  * Works out checked fields for the candidate whose dims stand in the slots. What no dim changes is worked out once,

@@ -1,7 +1,7 @@
 import type { WrittenDim } from './dim-file.js';
 import { type Dims, wordsOf } from './dims.js';
-import { InputError, quoted } from './input-error.js';
-import { knownNames } from './near.js';
+import { InputError, quoted } from './text/input-error.js';
+import { knownNames } from './text/near.js';
 
 /**
  * The start vector with some dims set by hand, as `--set dim=value` gives them. Where a dim that is a plain number in

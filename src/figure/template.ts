@@ -1,7 +1,7 @@
 import type { Assembly } from '../motion/assembly.js';
 import type { Stretch } from '../parts/by-hand.js';
 import type { PartKind } from '../parts/part.js';
-import { CutPart } from './cut-part.js';
+import { CutPart } from './hand/cut-part.js';
 
 /** One thing that is cut, creased or glued by hand, and so is off by an error of its own. */
 export interface Cut {

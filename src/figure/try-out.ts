@@ -1,12 +1,12 @@
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import type { Card } from './card.js';
-import { faultAt } from './check.js';
 import type { Dims } from './dims.js';
-import type { Path } from './input-error.js';
-import { knownNames } from './near.js';
 import type { Trim } from './places.js';
-import type { FigureSource } from './source.js';
+import { faultAt } from './text/check.js';
+import type { Path } from './text/input-error.js';
+import { knownNames } from './text/near.js';
+import type { FigureSource } from './text/source.js';
 import type { Want } from './wants.js';
 
 /** Most candidates to try. More options than that are only found wanting when they are scored. */

@@ -1,13 +1,13 @@
 import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { angle, name, point, type Resolved } from '../parts/fields.js';
-import { faultAt } from './check.js';
 import type { Dims } from './dims.js';
-import type { Path } from './input-error.js';
 import { type Entry, readEntries } from './kinds.js';
-import { pageAngle } from './names.js';
 import { compileFields } from './resolve.js';
-import type { FigureSource } from './source.js';
+import { faultAt } from './text/check.js';
+import type { Path } from './text/input-error.js';
+import { pageAngle } from './text/names.js';
+import type { FigureSource } from './text/source.js';
 
 const MOST_WANTS = 50;
 

@@ -1,4 +1,4 @@
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 import { type Candidates, OUTCOMES, type PageData } from './live/data.js';
 import { bytesEach, picked } from './live/packed.js';
 import { thin } from './live/thin.js';

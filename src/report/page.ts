@@ -1,4 +1,4 @@
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 import { tally } from './failures.js';
 import { failuresChart } from './failures-chart.js';
 import { handCharts } from './hand-charts.js';

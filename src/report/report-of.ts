@@ -1,5 +1,5 @@
 import type { Figure } from '../figure/figure.js';
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 import type { Goal } from '../figure/wants.js';
 import type { StudyInsight } from '../insight/study-insight.js';
 import { plainSample, type StudyDim, sensitivityOf } from '../insight/study-sensitivity.js';

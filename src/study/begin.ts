@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
-import type { FigureSource, Json } from '../figure/source.js';
+import type { FigureSource, Json } from '../figure/text/source.js';
 import type { StudyFolder } from './folder.js';
 import type { StudyLog } from './log.js';
 import { SEARCH_WAYS, type SearchWay } from './search-way.js';

@@ -1,5 +1,5 @@
 import { workerFile } from '../disk/root.js';
-import type { FigureSource } from '../figure/source.js';
+import type { FigureSource } from '../figure/text/source.js';
 import { ScoringFailure, WorkerPool } from './pool.js';
 import type { Layout, Row } from './row.js';
 

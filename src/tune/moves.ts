@@ -1,5 +1,5 @@
-import { SIDES } from '../figure/cut-names.js';
-import type { Path } from '../figure/input-error.js';
+import { SIDES } from '../figure/hand/cut-names.js';
+import type { Path } from '../figure/text/input-error.js';
 import type { OpenedFigure } from './opened.js';
 import { type Relating, relating } from './relating.js';
 import type { Setting } from './settings.js';

@@ -1,6 +1,6 @@
 import { compileFigure, type Figure } from '../figure/figure.js';
-import type { Path } from '../figure/input-error.js';
-import type { FigureSource, Json } from '../figure/source.js';
+import type { Path } from '../figure/text/input-error.js';
+import type { FigureSource, Json } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';

@@ -1,7 +1,7 @@
-import { valueAt } from '../figure/check.js';
 import type { Figure } from '../figure/figure.js';
-import { InputError, type Path } from '../figure/input-error.js';
-import { type FigureSource, type Json, parseFigure } from '../figure/source.js';
+import { valueAt } from '../figure/text/check.js';
+import { InputError, type Path } from '../figure/text/input-error.js';
+import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
 import { Quantity, Word } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 import { type Bounds, sensibleRange } from './sensible-range.js';

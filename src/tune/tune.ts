@@ -1,7 +1,7 @@
 import type { Figure } from '../figure/figure.js';
-import { InputError, quoted } from '../figure/input-error.js';
-import { knownNames } from '../figure/near.js';
-import type { FigureSource } from '../figure/source.js';
+import { InputError, quoted } from '../figure/text/input-error.js';
+import { knownNames } from '../figure/text/near.js';
+import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';

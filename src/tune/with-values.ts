@@ -1,8 +1,8 @@
 import { isCollection, isMap, isNode, isScalar, type YAMLMap } from 'yaml';
-import type { Path } from '../figure/input-error.js';
 import type { Trim } from '../figure/places.js';
-import type { FigureSource, Json } from '../figure/source.js';
-import { endOf, toBeEdited } from '../figure/yaml-edit.js';
+import type { Path } from '../figure/text/input-error.js';
+import type { FigureSource, Json } from '../figure/text/source.js';
+import { endOf, toBeEdited } from '../figure/text/yaml-edit.js';
 import type { Setting } from './settings.js';
 
 /** A value of a setting and where it goes. */

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type Document, parseDocument } from 'yaml';
 import { compileFigure } from '../../src/figure/figure.js';
-import { type FigureSource, parseFigure } from '../../src/figure/source.js';
+import { type FigureSource, parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import type { Break } from './ways.js';
 

@@ -12,7 +12,7 @@ import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { Document, isCollection, isScalar, parse, parseDocument, visit } from 'yaml';
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
-import { type FigureSource, type Json, parseFigure } from '../../src/figure/source.js';
+import { type FigureSource, type Json, parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { type Random, stream } from '../../src/search/random.js';
 import { inlined } from './inlined.js';

@@ -1,5 +1,5 @@
-import { compileArithmetic, parseArithmetic } from '../../src/figure/arithmetic.js';
-import type { Json } from '../../src/figure/source.js';
+import { compileArithmetic, parseArithmetic } from '../../src/figure/text/arithmetic.js';
+import type { Json } from '../../src/figure/text/source.js';
 
 type Fields = { [field: string]: Json };
 

@@ -1,4 +1,4 @@
-import type { Json } from '../../src/figure/source.js';
+import type { Json } from '../../src/figure/text/source.js';
 import type { Random } from '../../src/search/random.js';
 
 /** Field names and list places that lead to a value of a figure file. */

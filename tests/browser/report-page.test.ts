@@ -3,7 +3,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { limitRows, wantRows } from '../../src/report/live/scorecard-rows.js';
 import { livePage } from '../../src/report/live-page.js';
 import { pageData } from '../../src/report/page-data.js';

@@ -2,7 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { check as checkHere } from '../../src/cli/check.js';
-import { InputError } from '../../src/figure/input-error.js';
+import { InputError } from '../../src/figure/text/input-error.js';
 import { folderWith, run, TENT } from './support.js';
 
 const folder = folderWith({ 'tent.yaml': TENT });

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, it, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Sobol } from '../../src/search/sobol.js';
 import { folderWith, run } from './support.js';

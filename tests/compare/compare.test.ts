@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { labourOf } from '../../src/compare/labour.js';
 import { mustWantTheSame, variantsOfChoice } from '../../src/compare/variants.js';
-import { InputError } from '../../src/figure/input-error.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { InputError } from '../../src/figure/text/input-error.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { comparePage } from '../../src/report/compare-page.js';
 import { tableInWords, verdictInWords } from '../../src/report/compare-words.js';
 import { assemble } from '../support/assemble.js';

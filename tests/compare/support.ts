@@ -1,6 +1,6 @@
 import { type Comparison, compareVariants } from '../../src/compare/compare.js';
 import { type Variant, variantsOfFiles } from '../../src/compare/variants.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Search } from '../../src/search/search.js';
 import { ScoreLog } from '../../src/study/score-log.js';

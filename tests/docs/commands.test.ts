@@ -2,7 +2,7 @@ import { cpSync, existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { endAll, folderWith, run } from '../cli/support.js';
 import { blocks, codeIn, commandsIn, pages, ROOT, rowsOf, textOf } from './documents.js';
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { partKinds } from '../../src/parts/index.js';
 import { codeIn, rowsOf, section, textOf } from './documents.js';
 

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { partKinds } from '../../src/parts/index.js';
 
 const docs = readFileSync(new URL('../../docs/figure-file.md', import.meta.url), 'utf8');

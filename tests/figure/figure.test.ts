@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { partKinds } from '../../src/parts/index.js';
 import { fieldsOf, figureOf, postOf, refusal } from './support.js';

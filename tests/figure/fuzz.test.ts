@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stringify } from 'yaml';
 import { compileFigure } from '../../src/figure/figure.js';
-import { InputError } from '../../src/figure/input-error.js';
-import { type Json, parseFigure } from '../../src/figure/source.js';
+import { InputError } from '../../src/figure/text/input-error.js';
+import { type Json, parseFigure } from '../../src/figure/text/source.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { scribbledFigure, spoiltFigure } from '../hostile/mutations.js';
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { InputError } from '../../src/figure/input-error.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { InputError } from '../../src/figure/text/input-error.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 
 /** A piece glued on a page, of an outline with holes as a figure file has them. JSON is YAML. */

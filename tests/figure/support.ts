@@ -1,8 +1,8 @@
 import { expect } from 'vitest';
 import { z } from 'zod';
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
-import { InputError } from '../../src/figure/input-error.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { InputError } from '../../src/figure/text/input-error.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { angle, name, plain, point, size, word } from '../../src/parts/fields.js';
 import { partKind } from '../../src/parts/part.js';

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CutRing } from '../../src/figure/cut-ring.js';
 import { compileFigure } from '../../src/figure/figure.js';
+import { CutRing } from '../../src/figure/hand/cut-ring.js';
 import { readFigure } from '../../src/figure/read.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { stream } from '../../src/search/random.js';
 

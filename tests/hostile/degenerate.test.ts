@@ -1,7 +1,7 @@
 import { expect, test, vi } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { SheetError } from '../../src/sheets/paper.js';

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { parse, stringify } from 'yaml';
 import { patterns } from '../../src/figure/patterns/index.js';
-import type { Json } from '../../src/figure/source.js';
+import type { Json } from '../../src/figure/text/source.js';
 
 /** Figure files that are sound, to be spoilt: the examples, the patterns, and those that tune is tried on. */
 export function soundFigures(): readonly string[] {

@@ -1,5 +1,5 @@
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import type { Batch, Verdicts } from '../../src/insight/sensitivity/batch.js';
 import { scoresOfRow } from '../../src/insight/trials.js';
 import { Scorer } from '../../src/score/scorer.js';

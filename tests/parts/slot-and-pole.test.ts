@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import type { Assembly, Joint } from '../../src/motion/assembly.js';
 import type { Opening } from '../../src/motion/opening.js';
 import { Scorer } from '../../src/score/scorer.js';

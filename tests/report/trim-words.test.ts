@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { trimsInWords } from '../../src/report/trim-words.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findTrims } from '../../src/score/trims.js';

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { type Assembly, POSE } from '../../src/motion/assembly.js';
 import { worldDirection, worldPoint, writePose } from '../../src/motion/pose.js';
 import { addTab } from '../../src/parts/tab.js';

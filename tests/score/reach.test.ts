@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 
 test('a point that stays below the page rises by less than nothing', () => {

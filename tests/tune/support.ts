@@ -1,5 +1,5 @@
 import { compileFigure } from '../../src/figure/figure.js';
-import { type FigureSource, parseFigure } from '../../src/figure/source.js';
+import { type FigureSource, parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Trials } from '../../src/tune/trials.js';
 import { type Tuned, type TuneOptions, Tuning } from '../../src/tune/tune.js';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { InputError } from '../../src/figure/input-error.js';
 import { readFigure } from '../../src/figure/read.js';
+import { InputError } from '../../src/figure/text/input-error.js';
 import { Tuning } from '../../src/tune/tune.js';
 import { changesOf, figureFrom, NO_OPTIONS, textWorks, trialsOf, tuned } from './support.js';
 

@@ -1,4 +1,4 @@
-import type { FigureSource } from '../../figure/source.js';
+import type { FigureSource } from '../../figure/text/source.js';
 import type { Html } from '../html.js';
 
 /** All that the live page is made of. Build it with `pageData`. */

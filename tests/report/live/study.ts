@@ -1,6 +1,6 @@
 import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
-import { type FigureSource, parseFigure } from '../../../src/figure/source.js';
+import { type FigureSource, parseFigure } from '../../../src/figure/text/source.js';
 import { html } from '../../../src/report/html.js';
 import type { PageData } from '../../../src/report/live/data.js';
 import { pageData } from '../../../src/report/page-data.js';

@@ -1,9 +1,9 @@
-import type { Drawn, DrawnEdge, Stretch } from '../parts/by-hand.js';
-import { Quantity, Word } from '../parts/fields.js';
-import type { PartKind } from '../parts/part.js';
+import type { Drawn, DrawnEdge, Stretch } from '../../parts/by-hand.js';
+import { Quantity, Word } from '../../parts/fields.js';
+import type { PartKind } from '../../parts/part.js';
+import type { Cut, DrawnPart } from '../template.js';
 import { cutName } from './cut-names.js';
 import { CutRing } from './cut-ring.js';
-import type { Cut, DrawnPart } from './template.js';
 
 type Path = readonly (string | number)[];
 /** Puts the errors into a copy of the fields. */

@@ -1,5 +1,5 @@
 import { isMap, isNode, isScalar } from 'yaml';
-import type { Dims } from './dims.js';
+import type { Dims } from '../dims.js';
 import type { FigureSource } from './source.js';
 import { endOf, toBeEdited } from './yaml-edit.js';
 

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { Drawing } from '../../src/figure/drawing.js';
-import { drawnOutline } from '../../src/figure/drawn-outline.js';
-import { flatten, PathFault, TOLERANCE } from '../../src/figure/flatten.js';
-import { signedArea } from '../../src/geometry/polygon.js';
+import { Drawing } from '../../../src/figure/outlines/drawing.js';
+import { drawnOutline } from '../../../src/figure/outlines/drawn-outline.js';
+import { flatten, PathFault, TOLERANCE } from '../../../src/figure/outlines/flatten.js';
+import { signedArea } from '../../../src/geometry/polygon.js';
 
 const MM = 'width="200mm" height="100mm" viewBox="0 0 200 100"';
 const drawing = (inner: string, root = MM) =>

@@ -3,9 +3,9 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { compileFigure } from '../../src/figure/figure.js';
-import { readFigure } from '../../src/figure/read.js';
-import { refusal } from './support.js';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { readFigure } from '../../../src/figure/read.js';
+import { refusal } from '../support.js';
 
 let home: string;
 let folder: string;

@@ -1,5 +1,5 @@
-import { faultOf } from '../geometry/faults.js';
-import { signedArea } from '../geometry/polygon.js';
+import { faultOf } from '../../geometry/faults.js';
+import { signedArea } from '../../geometry/polygon.js';
 import type { Drawing } from './drawing.js';
 import { flatten, PathFault, type Point } from './flatten.js';
 

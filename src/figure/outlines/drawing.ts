@@ -1,6 +1,6 @@
 import { type SaxesAttributePlain, SaxesParser, type SaxesTagPlain } from 'saxes';
+import { quoted } from '../text/input-error.js';
 import { PathFault } from './flatten.js';
-import { quoted } from './input-error.js';
 
 const DEEPEST = 100;
 

@@ -1,4 +1,4 @@
-import type { Stretch } from '../parts/by-hand.js';
+import type { Stretch } from '../../parts/by-hand.js';
 
 type Point = readonly [number, number];
 

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { compileArithmetic, parseArithmetic, tellUnits } from '../../src/figure/arithmetic.js';
-import { ArithmeticError } from '../../src/figure/arithmetic-words.js';
+import { compileArithmetic, parseArithmetic, tellUnits } from '../../../src/figure/text/arithmetic.js';
+import { ArithmeticError } from '../../../src/figure/text/arithmetic-words.js';
 
 const NAMES = ['height', 'b', 'höhe_2'];
 

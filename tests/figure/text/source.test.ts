@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { parseFigure } from '../../src/figure/source.js';
-import { refusal } from './support.js';
+import { parseFigure } from '../../../src/figure/text/source.js';
+import { refusal } from '../support.js';
 
 const read = (text: string) => parseFigure(text, 'x.yaml');
 const refused = (text: string) => refusal(() => read(text));
