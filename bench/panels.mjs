@@ -3,7 +3,7 @@
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { parseFigure } from '../dist/src/figure/text/source.js';
 import { Opening } from '../dist/src/motion/opening.js';
-import { ClashTest } from '../dist/src/score/clash.js';
+import { ClashTest } from '../dist/src/score/clash/clash.js';
 import { cpu } from './examples.mjs';
 
 const opening = new Opening();

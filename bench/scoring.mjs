@@ -4,7 +4,7 @@
  */
 import { CannotBuild } from '../dist/src/motion/cannot-build.js';
 import { Opening } from '../dist/src/motion/opening.js';
-import { ClashTest } from '../dist/src/score/clash.js';
+import { ClashTest } from '../dist/src/score/clash/clash.js';
 import { Scorer } from '../dist/src/score/scorer.js';
 import { cpu, example, samples } from './examples.mjs';
 import { countNearPairs, tightPair } from './near-pairs.mjs';

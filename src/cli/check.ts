@@ -10,7 +10,7 @@ import { shutBook, shutInWords } from '../report/shut-words.js';
 import { trimsInWords } from '../report/trim-words.js';
 import { scorecardInWords } from '../report/words.js';
 import { Scorer } from '../score/scorer.js';
-import { findTrims } from '../score/trims.js';
+import { findTrims } from '../score/trims/trims.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
 import { settingsOf } from './set-dims.js';

@@ -1,4 +1,4 @@
-import type { FreeableCatch, TrimOffer, TrimOffers } from '../score/trims.js';
+import type { FreeableCatch, TrimOffer, TrimOffers } from '../score/trims/trims.js';
 import { counted, decimal, withUnit } from './words.js';
 
 /** What could be cut to free a candidate, for a person: each catch with its cuts, then what to write in the file. */

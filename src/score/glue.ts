@@ -1,4 +1,5 @@
 import { overlapArea } from '../geometry/coverage.js';
+import { convexHull } from '../geometry/hull.js';
 import { zeros } from '../geometry/numbers.js';
 import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
@@ -6,8 +7,7 @@ import { type Assembly, type Line, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { isCoverFlap } from '../parts/kinds/cover-flap.js';
 import { commonArea } from '../parts/trim-breaks.js';
-import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './bodies.js';
-import { convexHull } from './hull.js';
+import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './clash/bodies.js';
 
 /** A place where glue does not hold, or holds what it should not. */
 export interface GlueFault {

@@ -2,7 +2,7 @@ import type { Limits } from '../figure/limits.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Lock } from '../motion/opening.js';
 import type { OutOfBook, Overhang } from './book.js';
-import type { ClashResult } from './clash.js';
+import type { ClashResult } from './clash/clash.js';
 import type { Flatness } from './flat.js';
 import { GLUE_MARGIN, type GlueFault } from './glue.js';
 import type { Intrusion } from './keep-clear.js';

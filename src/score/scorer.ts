@@ -5,7 +5,7 @@ import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
-import { ClashTest } from './clash.js';
+import { ClashTest } from './clash/clash.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
 import { findGlueFaults } from './glue.js';

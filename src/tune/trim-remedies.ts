@@ -4,7 +4,7 @@ import { valueAt } from '../figure/text/check.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
-import { findTrims, type TrimOffer } from '../score/trims.js';
+import { findTrims, type TrimOffer } from '../score/trims/trims.js';
 import { withTrims } from './with-values.js';
 
 /** Card cut away so that nothing catches any more. */

@@ -5,7 +5,7 @@ import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
-import type { TrimOffer } from '../score/trims.js';
+import type { TrimOffer } from '../score/trims/trims.js';
 import { Layout } from '../study/row.js';
 import { type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';

@@ -15,7 +15,7 @@ import { tunePage } from '../../src/report/tune-page.js';
 import { tunedInWords } from '../../src/report/tune-words.js';
 import { scorecardInWords } from '../../src/report/words.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { findTrims } from '../../src/score/trims.js';
+import { findTrims } from '../../src/score/trims/trims.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { SheetError } from '../../src/sheets/paper.js';
 import { Layout } from '../../src/study/row.js';

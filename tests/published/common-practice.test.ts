@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ClashTest } from '../../src/score/clash.js';
+import { ClashTest } from '../../src/score/clash/clash.js';
 import { measureFlatness } from '../../src/score/flat.js';
 import { assemble, open, type PlainPart, turnOf } from '../support/assemble.js';
 

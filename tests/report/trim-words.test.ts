@@ -4,7 +4,7 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { trimsInWords } from '../../src/report/trim-words.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { findTrims } from '../../src/score/trims.js';
+import { findTrims } from '../../src/score/trims/trims.js';
 
 const DRUMMER = readFileSync('examples/stuck-drummer.yaml', 'utf8');
 const figureOf = (text: string) => compileFigure(parseFigure(text, 'drummer.yaml'));

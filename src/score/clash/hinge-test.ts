@@ -1,6 +1,6 @@
-import { type Crossing, newCrossing } from '../geometry/crossing.js';
-import type { Assembly } from '../motion/assembly.js';
-import type { Opening } from '../motion/opening.js';
+import { type Crossing, newCrossing } from '../../geometry/crossing.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { Opening } from '../../motion/opening.js';
 import type { Between } from './between.js';
 import { type Body, placedPoint, placingIn } from './bodies.js';
 import type { Contacts, Meeters } from './contacts.js';

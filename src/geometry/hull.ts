@@ -1,4 +1,4 @@
-import { zeros } from '../geometry/numbers.js';
+import { zeros } from './numbers.js';
 
 /**
  * The convex hull of points in a plane: its corners, counter-clockwise, as x, y pairs. Fewer than three when all points

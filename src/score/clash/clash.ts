@@ -1,6 +1,6 @@
-import { crossing, newCrossing } from '../geometry/crossing.js';
-import type { Assembly } from '../motion/assembly.js';
-import type { Opening } from '../motion/opening.js';
+import { crossing, newCrossing } from '../../geometry/crossing.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { Opening } from '../../motion/opening.js';
 import { Between } from './between.js';
 import { type Body, bodiesOf } from './bodies.js';
 import { type Catch, type ClashResult, Contacts, type Meeters } from './contacts.js';

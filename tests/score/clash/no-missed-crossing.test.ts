@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { crossing, newCrossing } from '../../src/geometry/crossing.js';
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../src/motion/assembly.js';
-import { Opening } from '../../src/motion/opening.js';
-import { ClashTest } from '../../src/score/clash.js';
-import { open } from '../support/assemble.js';
-import { random, randomFigure } from './random-figures.js';
+import { crossing, newCrossing } from '../../../src/geometry/crossing.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../../src/motion/assembly.js';
+import { Opening } from '../../../src/motion/opening.js';
+import { ClashTest } from '../../../src/score/clash/clash.js';
+import { open } from '../../support/assemble.js';
+import { random, randomFigure } from '../random-figures.js';
 
 const PRESSING = 0.3;
 

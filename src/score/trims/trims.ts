@@ -1,15 +1,15 @@
-import type { Figure } from '../figure/figure.js';
-import type { Trim } from '../figure/places.js';
-import { overlapArea } from '../geometry/coverage.js';
-import { cardArea } from '../geometry/polygon.js';
-import type { Assembly } from '../motion/assembly.js';
-import { Opening } from '../motion/opening.js';
-import { applyTrims, trimmed } from '../parts/trim.js';
-import { whatTrimBreaks } from '../parts/trim-breaks.js';
-import { type Catch, ClashTest } from './clash.js';
+import type { Figure } from '../../figure/figure.js';
+import type { Trim } from '../../figure/places.js';
+import { overlapArea } from '../../geometry/coverage.js';
+import { cardArea } from '../../geometry/polygon.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { Opening } from '../../motion/opening.js';
+import { applyTrims, trimmed } from '../../parts/trim.js';
+import { whatTrimBreaks } from '../../parts/trim-breaks.js';
+import { type Catch, ClashTest } from '../clash/clash.js';
+import type { Scorecard } from '../scorecard.js';
+import { Scorer } from '../scorer.js';
 import { knifeCuts } from './knife.js';
-import type { Scorecard } from './scorecard.js';
-import { Scorer } from './scorer.js';
 import { partsOf, sweptThrough } from './sweep.js';
 
 /** A cut from one panel that frees a catch: scored again with it, the two panels no longer catch. */

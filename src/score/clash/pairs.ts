@@ -1,7 +1,7 @@
-import { zeros } from '../geometry/numbers.js';
-import type { Assembly, Joint, Line } from '../motion/assembly.js';
-import type { Opening } from '../motion/opening.js';
-import { worldPoint } from '../motion/pose.js';
+import { zeros } from '../../geometry/numbers.js';
+import type { Assembly, Joint, Line } from '../../motion/assembly.js';
+import type { Opening } from '../../motion/opening.js';
+import { worldPoint } from '../../motion/pose.js';
 import { type Body, placedLine, placedRing, placingIn } from './bodies.js';
 import { edgesOf } from './edge-planes.js';
 

@@ -1,6 +1,6 @@
-import { overlapArea } from '../geometry/coverage.js';
-import type { Shape } from '../geometry/polygon.js';
-import { convexHull } from './hull.js';
+import { overlapArea } from '../../geometry/coverage.js';
+import { convexHull } from '../../geometry/hull.js';
+import type { Shape } from '../../geometry/polygon.js';
 
 /** A half of the plane: all points with nx x + ny y ≥ d, where (nx, ny) is a unit direction. */
 interface Half {

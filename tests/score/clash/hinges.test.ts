@@ -1,11 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Assembly, LEFT_PAGE, POSE } from '../../src/motion/assembly.js';
-import { writePose } from '../../src/motion/pose.js';
-import { bodiesOf } from '../../src/score/bodies.js';
-import { ClashTest } from '../../src/score/clash.js';
-import { type FoldAngle, FoldThrough, type Hinge, hingesOf, meetingAt } from '../../src/score/hinges.js';
-import { assemble, open } from '../support/assemble.js';
+import { type Assembly, LEFT_PAGE, POSE } from '../../../src/motion/assembly.js';
+import { writePose } from '../../../src/motion/pose.js';
+import { bodiesOf } from '../../../src/score/clash/bodies.js';
+import { ClashTest } from '../../../src/score/clash/clash.js';
+import {
+  type FoldAngle,
+  FoldThrough,
+  type Hinge,
+  hingesOf,
+  meetingAt,
+} from '../../../src/score/clash/hinges.js';
+import { assemble, open } from '../../support/assemble.js';
 
 const RADIANS = Math.PI / 180;
 const PRESSING = 0.3;

@@ -1,8 +1,8 @@
-import { zeros } from '../geometry/numbers.js';
-import { boundingCircle, type Shape } from '../geometry/polygon.js';
-import { outsideOf } from '../geometry/ring-distance.js';
-import { type Assembly, type Line, type Panel, POSE } from '../motion/assembly.js';
-import { convexHull, isConvex } from './hull.js';
+import { convexHull, isConvex } from '../../geometry/hull.js';
+import { zeros } from '../../geometry/numbers.js';
+import { boundingCircle, type Shape } from '../../geometry/polygon.js';
+import { outsideOf } from '../../geometry/ring-distance.js';
+import { type Assembly, type Line, type Panel, POSE } from '../../motion/assembly.js';
 
 /**
  * Panels that move as one, since they are glued flat to one another. All lie in one plane. The body's frame is that of

@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import type { Shape } from '../../src/geometry/polygon.js';
-import { type KnifeCut, knifeCuts } from '../../src/score/knife.js';
-import { areaInCommon, lengthWellInside, ringOf } from './areas.js';
+import type { Shape } from '../../../src/geometry/polygon.js';
+import { type KnifeCut, knifeCuts } from '../../../src/score/trims/knife.js';
+import { areaInCommon, lengthWellInside, ringOf } from '../areas.js';
 
 vi.setConfig({ testTimeout: 60_000 });
 

@@ -1,5 +1,5 @@
-import { type Crossing, newCrossing } from '../geometry/crossing.js';
-import type { Opening } from '../motion/opening.js';
+import { type Crossing, newCrossing } from '../../geometry/crossing.js';
+import type { Opening } from '../../motion/opening.js';
 
 /** One panel running into another: lengths in mm, page angle in degrees, points in each panel's own plane. */
 export interface Catch {

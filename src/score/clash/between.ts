@@ -1,4 +1,4 @@
-import type { Opening } from '../motion/opening.js';
+import type { Opening } from '../../motion/opening.js';
 
 /** Numbers of poses that are kept: some 50 MB. */
 const MOST_KEPT = 6_000_000;

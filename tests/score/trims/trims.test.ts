@@ -1,20 +1,20 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import { compileFigure, type Figure } from '../../src/figure/figure.js';
-import type { Trim } from '../../src/figure/places.js';
-import { InputError } from '../../src/figure/text/input-error.js';
-import { parseFigure } from '../../src/figure/text/source.js';
-import { cardArea } from '../../src/geometry/polygon.js';
-import { Assembly, POSE } from '../../src/motion/assembly.js';
-import { CannotBuild } from '../../src/motion/cannot-build.js';
-import { applyTrims } from '../../src/parts/trim.js';
-import { whatTrimBreaks } from '../../src/parts/trim-breaks.js';
-import { Scorer } from '../../src/score/scorer.js';
-import { findTrims } from '../../src/score/trims.js';
-import { assemble } from '../support/assemble.js';
-import { areaInCommon, lengthWellInside, piecesOf, type Ring, ringOf } from './areas.js';
-import { random, randomParts } from './random-figures.js';
+import { compileFigure, type Figure } from '../../../src/figure/figure.js';
+import type { Trim } from '../../../src/figure/places.js';
+import { InputError } from '../../../src/figure/text/input-error.js';
+import { parseFigure } from '../../../src/figure/text/source.js';
+import { cardArea } from '../../../src/geometry/polygon.js';
+import { Assembly, POSE } from '../../../src/motion/assembly.js';
+import { CannotBuild } from '../../../src/motion/cannot-build.js';
+import { applyTrims } from '../../../src/parts/trim.js';
+import { whatTrimBreaks } from '../../../src/parts/trim-breaks.js';
+import { Scorer } from '../../../src/score/scorer.js';
+import { findTrims } from '../../../src/score/trims/trims.js';
+import { assemble } from '../../support/assemble.js';
+import { areaInCommon, lengthWellInside, piecesOf, type Ring, ringOf } from '../areas.js';
+import { random, randomParts } from '../random-figures.js';
 
 vi.setConfig({ testTimeout: 120_000 });
 
