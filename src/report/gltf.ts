@@ -1,9 +1,9 @@
 import { Document, MathUtils, NodeIO, type vec3, type vec4 } from '@gltf-transform/core';
 import type { Figure } from '../figure/figure.js';
 import { POSE } from '../motion/assembly.js';
-import { layersOf } from './live/layers.js';
-import { Motion } from './live/motion.js';
-import { slabOf } from './live/slab.js';
+import { layersOf } from '../view/layers.js';
+import { Motion } from '../view/motion.js';
+import { slabOf } from '../view/slab.js';
 
 /** How long the opening takes from 0° to 180°, seconds. */
 const SECONDS = 4;

@@ -1,8 +1,8 @@
 import type { Figure } from '../figure/figure.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
-import { depthOrder } from '../sheets/depth-order.js';
-import { type Eye, lookAt } from '../sheets/look.js';
+import { depthOrder } from '../view/depth-order.js';
+import { type Eye, lookAt } from '../view/look.js';
 import { ACCENT, INK, LINE, PAPER, TINT } from './charts/style.js';
 import { type Html, html } from './html.js';
 import { withUnit } from './words.js';

@@ -1,10 +1,10 @@
 import type { Assembly } from '../motion/assembly.js';
+import { depthOrder, type Seen } from '../view/depth-order.js';
+import { type Eye, lookAt } from '../view/look.js';
 import type { Bond } from './bonds.js';
 import { pointsOf } from './cards.js';
-import { depthOrder, type Seen } from './depth-order.js';
 import { type Drawing, emptyDrawing } from './drawing.js';
 import type { Frames } from './fold-sense.js';
-import { type Eye, lookAt } from './look.js';
 import type { Net } from './net.js';
 import { areaOf, type Box, boxOf, type Point, type Ring } from './plane.js';
 

@@ -1,6 +1,6 @@
 import type { Assembly } from '../../motion/assembly.js';
+import { pictureOf } from '../../view/picture.js';
 import { printable, svg } from './dom.js';
-import { pictureOf } from './picture.js';
 
 /** A figure as a drawing in SVG, hidden parts painted over, the whole book or the figure close; described by `about`. */
 export function drawing(

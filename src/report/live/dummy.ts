@@ -2,7 +2,7 @@ import type { Figure } from '../../figure/figure.js';
 import type { Want } from '../../figure/wants.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
-import { Motion } from './motion.js';
+import { Motion } from '../../view/motion.js';
 import { type Trace, tracesOf } from './traces.js';
 
 /** One candidate with its motion and its scorecard, by the kernel that the workers run. */

@@ -1,6 +1,6 @@
 import { type PerspectiveCamera, Spherical, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import { USUAL_VIEW } from './picture.js';
+import { USUAL_VIEW } from '../../view/picture.js';
 
 const RADIANS = Math.PI / 180;
 /** How far a press of a key turns, degrees, and how much nearer it brings. */

@@ -1,7 +1,7 @@
 import { CannotBuild } from '../../motion/cannot-build.js';
+import { Motion } from '../../view/motion.js';
 import { el } from './dom.js';
 import { drawing } from './drawing.js';
-import { Motion } from './motion.js';
 import type { Study } from './study.js';
 
 /** The page angle of the little pictures, degrees. */

@@ -1,7 +1,7 @@
 import { LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
 import { worldPoint } from '../../motion/pose.js';
 import { measureFlatness } from '../../score/flat.js';
-import type { Motion } from './motion.js';
+import type { Motion } from '../../view/motion.js';
 
 /** The figure shut, seen through the right page: where card lies on card. */
 export interface PileMap {

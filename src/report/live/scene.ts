@@ -15,9 +15,9 @@ import {
   SphereGeometry,
 } from 'three';
 import { type Assembly, POSE } from '../../motion/assembly.js';
+import { layersOf } from '../../view/layers.js';
+import { slabOf } from '../../view/slab.js';
 import type { Shown } from './catches.js';
-import { layersOf } from './layers.js';
-import { slabOf } from './slab.js';
 import type { Trace } from './traces.js';
 
 /** Colours of what is drawn, as CSS has them. */

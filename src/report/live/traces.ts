@@ -1,6 +1,6 @@
 import type { Want } from '../../figure/wants.js';
 import { worldPoint } from '../../motion/pose.js';
-import type { Motion } from './motion.js';
+import type { Motion } from '../../view/motion.js';
 
 /** The path that a marked point leaves as the page moves. */
 export interface Trace {

@@ -2,13 +2,13 @@ import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
 import { POSE } from '../../../src/motion/assembly.js';
-import { pulledApart } from '../../../src/report/live/apart.js';
 import { catchesAt } from '../../../src/report/live/catches.js';
-import { layersOf } from '../../../src/report/live/layers.js';
-import { Motion } from '../../../src/report/live/motion.js';
 import { pileMapOf } from '../../../src/report/live/pile-map.js';
 import { tracesOf } from '../../../src/report/live/traces.js';
 import { Scorer } from '../../../src/score/scorer.js';
+import { pulledApart } from '../../../src/view/apart.js';
+import { layersOf } from '../../../src/view/layers.js';
+import { Motion } from '../../../src/view/motion.js';
 import { figureOf, OARSMAN } from './study.js';
 
 const figure = compileFigure(readFigure(OARSMAN));

@@ -4,9 +4,9 @@ import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
 import { cardArea } from '../../../src/geometry/polygon.js';
-import { Motion } from '../../../src/report/live/motion.js';
-import { pictureOf } from '../../../src/report/live/picture.js';
-import { slabOf } from '../../../src/report/live/slab.js';
+import { Motion } from '../../../src/view/motion.js';
+import { pictureOf } from '../../../src/view/picture.js';
+import { slabOf } from '../../../src/view/slab.js';
 import { OARSMAN } from './study.js';
 
 /** A star-shaped outline around the origin, either way round, with a square hole or none. */

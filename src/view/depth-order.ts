@@ -1,6 +1,6 @@
-import type { Point, Ring } from './plane.js';
-import { overlapOf, solid } from './region.js';
-import { widestPlace } from './room.js';
+import type { Point, Ring } from '../sheets/plane.js';
+import { overlapOf, solid } from '../sheets/region.js';
+import { widestPlace } from '../sheets/room.js';
 
 /** A flat panel as it is seen. */
 export interface Seen {

@@ -1,5 +1,5 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
-import { worldPoint } from '../../motion/pose.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { worldPoint } from '../motion/pose.js';
 
 /** One panel as a flat drawing has it. */
 export interface Drawn {

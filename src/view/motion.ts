@@ -1,6 +1,6 @@
-import type { Figure } from '../../figure/figure.js';
-import type { Assembly } from '../../motion/assembly.js';
-import { Opening } from '../../motion/opening.js';
+import type { Figure } from '../figure/figure.js';
+import type { Assembly } from '../motion/assembly.js';
+import { Opening } from '../motion/opening.js';
 
 /** One candidate built, with its whole opening: what the page draws at any page angle. */
 export class Motion {

@@ -1,5 +1,5 @@
 import earcut from 'earcut';
-import type { Shape } from '../../geometry/polygon.js';
+import type { Shape } from '../geometry/polygon.js';
 
 /** A piece of card as triangles, with the lines along its edges; x, y, z in the panel's own frame, mm. */
 export interface Slab {

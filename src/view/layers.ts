@@ -1,4 +1,4 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 
 /** Where the card of a panel lies across its own plane, mm: from `low` to `high` along its normal. */
 export interface Layer {
