@@ -1,6 +1,6 @@
+import { cardIn, type Shape } from '../geometry/plane.js';
 import type { Sheet } from './layout.js';
 import type { Piece } from './piece.js';
-import { cardIn, type Shape } from './plane.js';
 
 /** Card needed. */
 export interface Amount {

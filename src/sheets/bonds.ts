@@ -1,6 +1,3 @@
-import { type Assembly, POSE } from '../motion/assembly.js';
-import type { KeepOut } from './cut-back.js';
-import type { Area, Join, Net } from './net.js';
 import {
   after,
   circle,
@@ -10,8 +7,11 @@ import {
   type Segment,
   type Shape,
   undoing,
-} from './plane.js';
-import { less, overlapOf, solid } from './region.js';
+} from '../geometry/plane.js';
+import { less, overlapOf, solid } from '../geometry/region.js';
+import { type Assembly, POSE } from '../motion/assembly.js';
+import type { KeepOut } from './cut-back.js';
+import type { Area, Join, Net } from './net.js';
 import type { Tab } from './tabs.js';
 
 /** One place of glue: what carries it, what receives it, and where on each. */

@@ -1,5 +1,13 @@
-import { cardIn, direction, distance, onCard, type Point, type Segment, type Shape } from './plane.js';
-import { overlapOf, solid } from './region.js';
+import {
+  cardIn,
+  direction,
+  distance,
+  onCard,
+  type Point,
+  type Segment,
+  type Shape,
+} from '../geometry/plane.js';
+import { overlapOf, solid } from '../geometry/region.js';
 
 /** Where card lies along a line: the share of the line that has card right beside it. */
 export interface CardBeside {

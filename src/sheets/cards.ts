@@ -1,4 +1,3 @@
-import type { Assembly, Joint } from '../motion/assembly.js';
 import {
   alongAndLeft,
   direction,
@@ -9,7 +8,8 @@ import {
   type Segment,
   type Shape,
   segmentOf,
-} from './plane.js';
+} from '../geometry/plane.js';
+import type { Assembly, Joint } from '../motion/assembly.js';
 
 export type CreaseJoint = Extract<Joint, { kind: 'crease' }>;
 

@@ -1,8 +1,8 @@
+import { cardIn, type Isometry, moved, type Segment, type Shape } from '../geometry/plane.js';
+import { less, overlapOf, totalArea } from '../geometry/region.js';
 import type { Assembly } from '../motion/assembly.js';
 import { mostAlong } from './cut-back.js';
 import type { Link } from './links.js';
-import { cardIn, type Isometry, moved, type Segment, type Shape } from './plane.js';
-import { less, overlapOf, totalArea } from './region.js';
 import { TreePaths } from './tree-paths.js';
 
 /** Less overlap than this, mm², is round-off along a drawn edge. */

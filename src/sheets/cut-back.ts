@@ -1,7 +1,7 @@
+import { cardIn, circle, direction, type Point, type Segment, type Shape } from '../geometry/plane.js';
+import { less, overlapOf, solid, totalArea } from '../geometry/region.js';
 import type { Assembly } from '../motion/assembly.js';
 import { cardBeside } from './card-side.js';
-import { cardIn, circle, direction, type Point, type Segment, type Shape } from './plane.js';
-import { less, overlapOf, solid, totalArea } from './region.js';
 import type { Tab } from './tabs.js';
 
 /** A disc round a hub in which nothing may be glued, on one panel. */

@@ -1,5 +1,13 @@
+import {
+  alongAndLeft,
+  areaOf,
+  distance,
+  distanceTo,
+  type Point,
+  type Ring,
+  type Segment,
+} from '../geometry/plane.js';
 import type { Net } from './net.js';
-import { alongAndLeft, areaOf, distance, distanceTo, type Point, type Ring, type Segment } from './plane.js';
 
 /** Where a net is cut and creased; no line twice. */
 export interface CutLines {

@@ -1,4 +1,4 @@
-import { distance, type Point, type Ring } from './plane.js';
+import { distance, type Point, type Ring } from '../geometry/plane.js';
 
 /** What a line on a sheet says. Each is a group of the SVG and a layer of the DXF. */
 export const LINE_KINDS = [

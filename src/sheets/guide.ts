@@ -1,3 +1,5 @@
+import { middle, moved, type Point, undoing } from '../geometry/plane.js';
+import { widestPlace } from '../geometry/room.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Amount } from './amount.js';
 import { cautions } from './cautions.js';
@@ -7,8 +9,6 @@ import { paperNamed } from './paper.js';
 import { Pdf } from './pdf.js';
 import { pieceRows } from './piece-list.js';
 import type { Plan } from './plan.js';
-import { middle, moved, type Point, undoing } from './plane.js';
-import { widestPlace } from './room.js';
 import type { SheetSettings } from './settings.js';
 import { smallParts } from './small-parts.js';
 import { drawStep, viewOf } from './step-drawing.js';

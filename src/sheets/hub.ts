@@ -1,8 +1,8 @@
+import { circle, inside, type Point, type Ring, running, type Shape, STILL } from '../geometry/plane.js';
 import type { Assembly, Joint } from '../motion/assembly.js';
 import type { KeepOut } from './cut-back.js';
 import type { Sense } from './fold-sense.js';
 import type { Area, Fold, Net } from './net.js';
-import { circle, inside, type Point, type Ring, running, type Shape, STILL } from './plane.js';
 
 /** A paper rivet for one pivot. */
 export interface Hub {

@@ -1,9 +1,3 @@
-import type { Assembly } from '../motion/assembly.js';
-import { sideOf } from './card-side.js';
-import { mostAlong } from './cut-back.js';
-import { fromBehind } from './fold-sense.js';
-import type { Link } from './links.js';
-import type { Net, Unfolded } from './net.js';
 import {
   direction,
   distance,
@@ -14,8 +8,14 @@ import {
   type Ring,
   type Segment,
   type Shape,
-} from './plane.js';
-import { overlapOf, solid, totalArea } from './region.js';
+} from '../geometry/plane.js';
+import { overlapOf, solid, totalArea } from '../geometry/region.js';
+import type { Assembly } from '../motion/assembly.js';
+import { sideOf } from './card-side.js';
+import { mostAlong } from './cut-back.js';
+import { fromBehind } from './fold-sense.js';
+import type { Link } from './links.js';
+import type { Net, Unfolded } from './net.js';
 
 /** Width of a join tab, mm. */
 const WIDTH = 8;

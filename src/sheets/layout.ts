@@ -1,8 +1,8 @@
+import { after, type Isometry, turnedBy } from '../geometry/plane.js';
 import { packOnFewest } from './fewest-sheets.js';
 import type { Box } from './maxrects.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
-import { after, type Isometry, turnedBy } from './plane.js';
 import type { Card, SheetSettings } from './settings.js';
 import { boxAt, hasGrain, turnFor } from './turn-piece.js';
 

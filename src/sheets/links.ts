@@ -1,7 +1,7 @@
+import { type Isometry, ontoLine, type Segment, type Shape, segmentOf } from '../geometry/plane.js';
 import type { Assembly, Line } from '../motion/assembly.js';
 import { sideOf } from './card-side.js';
 import { type Frames, type Sense, senseOf } from './fold-sense.js';
-import { type Isometry, ontoLine, type Segment, type Shape, segmentOf } from './plane.js';
 import type { Tab } from './tabs.js';
 import { tongueOf } from './tongue.js';
 

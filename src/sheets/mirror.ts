@@ -1,5 +1,5 @@
+import { areaOf, direction, distance, edgesOf, type Ring } from '../geometry/plane.js';
 import type { Piece } from './piece.js';
-import { areaOf, direction, distance, edgesOf, type Ring } from './plane.js';
 
 /** Two pieces of one outline, or of one outline and its mirror image: what a maker may mix up. */
 export interface Lookalikes {

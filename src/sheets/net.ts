@@ -1,5 +1,5 @@
+import type { Isometry, Segment, Shape } from '../geometry/plane.js';
 import type { Sense } from './fold-sense.js';
-import type { Isometry, Segment, Shape } from './plane.js';
 
 /** One flat area of card in a net. */
 export interface Area {

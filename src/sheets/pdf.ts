@@ -1,7 +1,7 @@
 import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
+import type { Point } from '../geometry/plane.js';
 import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
-import type { Point } from './plane.js';
 import { plainText } from './safe-text.js';
 
 /** PDF points in a millimetre: 72 in an inch of 25.4 mm. */

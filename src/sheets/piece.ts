@@ -1,10 +1,3 @@
-import type { Bond, Spot } from './bonds.js';
-import { type CutLines, cutLinesOf } from './cut-lines.js';
-import type { Drawing, LineKind } from './drawing.js';
-import { widthOfText } from './drawing.js';
-import type { Sense } from './fold-sense.js';
-import type { Net } from './net.js';
-import { SheetError } from './paper.js';
 import {
   boxOf,
   type Isometry,
@@ -14,9 +7,16 @@ import {
   type Ring,
   type Segment,
   type Shape,
-} from './plane.js';
-import { less } from './region.js';
-import { roomFor, widestPlace } from './room.js';
+} from '../geometry/plane.js';
+import { less } from '../geometry/region.js';
+import { roomFor, widestPlace } from '../geometry/room.js';
+import type { Bond, Spot } from './bonds.js';
+import { type CutLines, cutLinesOf } from './cut-lines.js';
+import type { Drawing, LineKind } from './drawing.js';
+import { widthOfText } from './drawing.js';
+import type { Sense } from './fold-sense.js';
+import type { Net } from './net.js';
+import { SheetError } from './paper.js';
 
 /** One thing to cut out: a net with its number, its lines and its glue marks. */
 export interface Piece {

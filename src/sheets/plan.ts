@@ -1,3 +1,4 @@
+import { cardIn, direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { type Bond, bondsOf } from './bonds.js';
 import { cardsOf } from './cards.js';
@@ -9,7 +10,6 @@ import { letter } from './letters.js';
 import { linksOf } from './links.js';
 import type { Net } from './net.js';
 import { type Piece, pieceOf } from './piece.js';
-import { cardIn, direction, inside, middle, moved, type Segment, type Shape } from './plane.js';
 import type { SheetSettings } from './settings.js';
 import { type Step, stepsOf } from './steps.js';
 import { type Tab, tabsOf } from './tabs.js';

@@ -1,9 +1,18 @@
+import {
+  after,
+  boxOf,
+  circle,
+  type Isometry,
+  moved,
+  movedRing,
+  movedShape,
+  type Point,
+} from '../geometry/plane.js';
 import { withBleed } from './bleed.js';
 import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import type { Placed, Sheet } from './layout.js';
 import { Pdf } from './pdf.js';
 import { drawLines } from './piece.js';
-import { after, boxOf, circle, type Isometry, moved, movedRing, movedShape, type Point } from './plane.js';
 import type { PrinterSettings, SheetSettings } from './settings.js';
 
 const SPOT_OF: Readonly<Record<LineKind | 'shading', keyof PrinterSettings['spots'] | null>> = {

@@ -1,7 +1,7 @@
+import type { Point } from '../geometry/plane.js';
 import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import type { Sheet } from './layout.js';
 import { drawPiece } from './piece.js';
-import type { Point } from './plane.js';
 import type { SheetSettings } from './settings.js';
 
 /** A whole sheet: its pieces, and at its foot a ruler, a title and a key to the lines. */

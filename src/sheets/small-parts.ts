@@ -1,6 +1,6 @@
+import { turnedBy } from '../geometry/plane.js';
+import { hullOf } from '../geometry/region.js';
 import type { Piece } from './piece.js';
-import { turnedBy } from './plane.js';
-import { hullOf } from './region.js';
 import { boxAt } from './turn-piece.js';
 
 /**

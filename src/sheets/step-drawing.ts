@@ -1,3 +1,4 @@
+import { areaOf, type Box, boxOf, type Point, type Ring } from '../geometry/plane.js';
 import type { Assembly } from '../motion/assembly.js';
 import { depthOrder, type Seen } from '../view/depth-order.js';
 import { type Eye, lookAt } from '../view/look.js';
@@ -6,7 +7,6 @@ import { pointsOf } from './cards.js';
 import { type Drawing, emptyDrawing } from './drawing.js';
 import type { Frames } from './fold-sense.js';
 import type { Net } from './net.js';
-import { areaOf, type Box, boxOf, type Point, type Ring } from './plane.js';
 
 /** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
 const SHOWN_AT = 110;

@@ -1,9 +1,9 @@
+import { inside, moved } from '../geometry/plane.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Bond } from './bonds.js';
 import type { Hub } from './hub.js';
 import type { Net } from './net.js';
 import { inOrder, type Task } from './order.js';
-import { inside, moved } from './plane.js';
 import { tongueOf } from './tongue.js';
 
 /** One step of the assembly. */

@@ -1,5 +1,5 @@
+import type { Point } from '../geometry/plane.js';
 import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
-import type { Point } from './plane.js';
 import { xmlText } from './safe-text.js';
 
 /**

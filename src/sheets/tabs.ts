@@ -1,7 +1,3 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
-import { sideOf } from './card-side.js';
-import type { CreaseJoint } from './cards.js';
-import { type Frames, faceStoodOn, type Sense, senseOf } from './fold-sense.js';
 import {
   direction,
   distance,
@@ -12,7 +8,11 @@ import {
   type Segment,
   type Shape,
   segmentOf,
-} from './plane.js';
+} from '../geometry/plane.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { sideOf } from './card-side.js';
+import type { CreaseJoint } from './cards.js';
+import { type Frames, faceStoodOn, type Sense, senseOf } from './fold-sense.js';
 
 /** A glue tab: which panel it belongs to, what it is glued to, and how it lies once it is unfolded beside its panel. */
 export interface Tab {

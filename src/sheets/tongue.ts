@@ -1,6 +1,6 @@
+import { direction, edgesOf, middle, type Point } from '../geometry/plane.js';
 import type { Assembly, Joint, Line } from '../motion/assembly.js';
 import { pointsOf } from './cards.js';
-import { direction, edgesOf, middle, type Point } from './plane.js';
 
 /** A tongue and the limb that ends in it, with the crease between them in the frame of each. */
 export interface Tongue {

@@ -1,5 +1,4 @@
 import type { Grain } from '../figure/card.js';
-import type { Net } from './net.js';
 import {
   type Box,
   boxOf,
@@ -10,8 +9,9 @@ import {
   movedRing,
   type Ring,
   turnedBy,
-} from './plane.js';
-import { hullOf } from './region.js';
+} from '../geometry/plane.js';
+import { hullOf } from '../geometry/region.js';
+import type { Net } from './net.js';
 
 const DEGREES = 180 / Math.PI;
 

@@ -1,9 +1,3 @@
-import { type Assembly, LEFT_PAGE } from '../motion/assembly.js';
-import { findConflicts } from './conflicts.js';
-import { fromBehind } from './fold-sense.js';
-import { joinAcross } from './join-tab.js';
-import type { Link } from './links.js';
-import type { Area, Fold, Unfolded } from './net.js';
 import {
   after,
   distance,
@@ -14,7 +8,13 @@ import {
   type Shape,
   STILL,
   undoing,
-} from './plane.js';
+} from '../geometry/plane.js';
+import { type Assembly, LEFT_PAGE } from '../motion/assembly.js';
+import { findConflicts } from './conflicts.js';
+import { fromBehind } from './fold-sense.js';
+import { joinAcross } from './join-tab.js';
+import type { Link } from './links.js';
+import type { Area, Fold, Unfolded } from './net.js';
 
 const MIRROR: Isometry = { c: -1, s: 0, x: 0, y: 0, flip: -1 };
 

@@ -1,5 +1,13 @@
+import {
+  distance,
+  distanceTo,
+  edgesOf,
+  middle,
+  onCard,
+  type Point,
+  type Segment,
+} from '../geometry/plane.js';
 import type { Piece } from './piece.js';
-import { distance, distanceTo, edgesOf, middle, onCard, type Point, type Segment } from './plane.js';
 
 /** Card or a gap too narrow to cut well. */
 export interface Narrow {

@@ -1,6 +1,6 @@
-import type { Point, Ring } from '../sheets/plane.js';
-import { overlapOf, solid } from '../sheets/region.js';
-import { widestPlace } from '../sheets/room.js';
+import type { Point, Ring } from '../geometry/plane.js';
+import { overlapOf, solid } from '../geometry/region.js';
+import { widestPlace } from '../geometry/room.js';
 
 /** A flat panel as it is seen. */
 export interface Seen {

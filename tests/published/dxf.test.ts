@@ -1,9 +1,9 @@
 import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
+import { movedRing, type Ring } from '../../src/geometry/plane.js';
 import { emptyDrawing } from '../../src/sheets/drawing.js';
 import { toDxf } from '../../src/sheets/dxf.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { movedRing, type Ring } from '../../src/sheets/plane.js';
 import { example, plan } from '../sheets/figures.js';
 
 /** DXF for cutting machines, read back by dxf-parser. Group codes as in Autodesk's DXF reference (from memory). */

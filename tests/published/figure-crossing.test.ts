@@ -2,9 +2,9 @@ import { ShapeUtils, Vector2, Vector3 } from 'three';
 import { ExtendedTriangle } from 'three-mesh-bvh';
 import { expect, it } from 'vitest';
 import type { Shape } from '../../src/geometry/polygon.js';
+import { grown } from '../../src/geometry/region.js';
 import { LEFT_PAGE, POSE, RIGHT_PAGE } from '../../src/motion/assembly.js';
 import { ClashTest } from '../../src/score/clash/clash.js';
-import { grown } from '../../src/sheets/region.js';
 import { random, randomFigure } from '../score/random-figures.js';
 import { open } from '../support/assemble.js';
 

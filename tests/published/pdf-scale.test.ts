@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { movedRing, type Ring } from '../../src/geometry/plane.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { movedRing, type Ring } from '../../src/sheets/plane.js';
 import { example, plan } from '../sheets/figures.js';
 import { type ReadPath, readPdf } from '../sheets/read-pdf.js';
 

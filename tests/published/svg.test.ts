@@ -4,9 +4,9 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
+import { boxOf, movedRing } from '../../src/geometry/plane.js';
 import { emptyDrawing } from '../../src/sheets/drawing.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { boxOf, movedRing } from '../../src/sheets/plane.js';
 import { toSvg } from '../../src/sheets/svg.js';
 import { example, plan } from '../sheets/figures.js';
 

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
+import { cardIn } from '../../src/geometry/plane.js';
+import { overlapOf, totalArea } from '../../src/geometry/region.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
-import { cardIn } from '../../src/sheets/plane.js';
-import { overlapOf, totalArea } from '../../src/sheets/region.js';
 import { plan } from './figures.js';
 
 /** Any candidate of an example can be cut, whether it works or not. */

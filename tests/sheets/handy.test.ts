@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { areaOf } from '../../src/geometry/plane.js';
 import { amountOf } from '../../src/sheets/amount.js';
 import { withBleed } from '../../src/sheets/bleed.js';
 import { cautions } from '../../src/sheets/cautions.js';
@@ -6,7 +7,6 @@ import { letter } from '../../src/sheets/letters.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { lookalikes } from '../../src/sheets/mirror.js';
 import { pieceRows } from '../../src/sheets/piece-list.js';
-import { areaOf } from '../../src/sheets/plane.js';
 import { fileName, plainText } from '../../src/sheets/safe-text.js';
 import { smallParts } from '../../src/sheets/small-parts.js';
 import { narrowIn } from '../../src/sheets/webs.js';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { areaOf, type Ring } from '../../src/geometry/plane.js';
 import { Assembly, type Line, POSE } from '../../src/motion/assembly.js';
-import { areaOf, type Ring } from '../../src/sheets/plane.js';
 import { assemble } from '../support/assemble.js';
 import { plan, post } from './figures.js';
 

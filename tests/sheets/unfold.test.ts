@@ -1,9 +1,9 @@
 import * as polyclip from 'polyclip-ts';
 import { Matrix4, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
+import type { Point, Ring } from '../../src/geometry/plane.js';
 import { cutLinesOf } from '../../src/sheets/cut-lines.js';
 import { framesOf } from '../../src/sheets/fold-sense.js';
-import type { Point, Ring } from '../../src/sheets/plane.js';
 import { posesAt } from '../support/assemble.js';
 import { figures, plan } from './figures.js';
 import { poseOf, toPanel } from './in-space.js';
