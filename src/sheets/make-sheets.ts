@@ -1,15 +1,15 @@
 import type { Assembly } from '../motion/assembly.js';
-import { amountOf } from './amount.js';
-import { toDxf } from './dxf.js';
-import { amountInWords, guide } from './guide.js';
-import { Pdf } from './pdf.js';
-import { pieceRows } from './piece-list.js';
+import { toDxf } from './drawn/dxf.js';
+import { Pdf } from './drawn/pdf.js';
+import { artwork, dieLines } from './drawn/printer.js';
+import { fileName } from './drawn/safe-text.js';
+import { drawSheet } from './drawn/sheet-drawing.js';
+import { toSvg } from './drawn/svg.js';
+import { amountOf } from './guide/amount.js';
+import { amountInWords, guide } from './guide/guide.js';
+import { pieceRows } from './guide/piece-list.js';
 import { planSheets } from './plan.js';
-import { artwork, dieLines } from './printer.js';
-import { fileName } from './safe-text.js';
 import { type SheetOptions, settingsOf } from './settings.js';
-import { drawSheet } from './sheet-drawing.js';
-import { toSvg } from './svg.js';
 
 /** A file to be written: its name (no folder in it) and what goes in. */
 export interface SheetFile {

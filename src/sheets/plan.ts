@@ -1,21 +1,21 @@
 import { cardIn, direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
-import { type Bond, bondsOf } from './bonds.js';
-import { cardsOf } from './cards.js';
-import { cutBackTabs } from './cut-back.js';
-import { type Frames, framesOf } from './fold-sense.js';
-import { type Hub, hubsOf, keepOutsOf } from './hub.js';
-import { fitsOn, layOut, type Sheet } from './layout.js';
-import { letter } from './letters.js';
-import { linksOf } from './links.js';
-import type { Net } from './net.js';
-import { type Piece, pieceOf } from './piece.js';
+import { letter } from './guide/letters.js';
+import { type Step, stepsOf } from './guide/steps.js';
+import { warningsOf } from './guide/warnings.js';
+import { fitsOn, layOut, type Sheet } from './layout/layout.js';
+import { type Piece, pieceOf } from './layout/piece.js';
+import { hasGrain } from './layout/turn-piece.js';
+import { type Bond, bondsOf } from './nets/bonds.js';
+import { cardsOf } from './nets/cards.js';
+import { cutBackTabs } from './nets/cut-back.js';
+import { type Frames, framesOf } from './nets/fold-sense.js';
+import { type Hub, hubsOf, keepOutsOf } from './nets/hub.js';
+import { linksOf } from './nets/links.js';
+import type { Net } from './nets/net.js';
+import { type Tab, tabsOf } from './nets/tabs.js';
+import { unfold } from './nets/unfold.js';
 import type { SheetSettings } from './settings.js';
-import { type Step, stepsOf } from './steps.js';
-import { type Tab, tabsOf } from './tabs.js';
-import { hasGrain } from './turn-piece.js';
-import { unfold } from './unfold.js';
-import { warningsOf } from './warnings.js';
 
 /** Everything that is to be printed, before it is drawn. */
 export interface Plan {

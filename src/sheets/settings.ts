@@ -1,5 +1,5 @@
 import type { Grain } from '../figure/card.js';
-import { type Paper, paperNamed, SheetError } from './paper.js';
+import { type Paper, paperNamed, SheetError } from './layout/paper.js';
 
 /** The card that a piece is cut from. */
 export interface Card {

@@ -3,8 +3,8 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
+import { SheetError } from '../../src/sheets/layout/paper.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { SheetError } from '../../src/sheets/paper.js';
 import { gauntlet, type Stage } from './gauntlet.js';
 
 vi.setConfig({ testTimeout: 60_000 });

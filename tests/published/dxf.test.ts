@@ -1,8 +1,8 @@
 import { createRequire } from 'node:module';
 import { describe, expect, it } from 'vitest';
 import { movedRing, type Ring } from '../../src/geometry/plane.js';
-import { emptyDrawing } from '../../src/sheets/drawing.js';
-import { toDxf } from '../../src/sheets/dxf.js';
+import { emptyDrawing } from '../../src/sheets/drawn/drawing.js';
+import { toDxf } from '../../src/sheets/drawn/dxf.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { example, plan } from '../sheets/figures.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { isoSheet } from '../../src/figure/iso216.js';
-import { PAPERS, paperNamed } from '../../src/sheets/paper.js';
+import { PAPERS, paperNamed } from '../../src/sheets/layout/paper.js';
 
 /** Trimmed sizes of ISO 216:2007, series A and B, mm; from memory. */
 const ISO = [

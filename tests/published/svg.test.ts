@@ -5,9 +5,9 @@ import { join } from 'node:path';
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
 import { boxOf, movedRing } from '../../src/geometry/plane.js';
-import { emptyDrawing } from '../../src/sheets/drawing.js';
+import { emptyDrawing } from '../../src/sheets/drawn/drawing.js';
+import { toSvg } from '../../src/sheets/drawn/svg.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { toSvg } from '../../src/sheets/svg.js';
 import { example, plan } from '../sheets/figures.js';
 
 /** SVG 1.1, read back by a strict XML parser (saxes) and by a browser (Chromium). */

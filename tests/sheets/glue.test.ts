@@ -2,7 +2,7 @@ import * as polyclip from 'polyclip-ts';
 import { Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { areaOf, type Ring } from '../../src/geometry/plane.js';
-import type { Bond, Spot } from '../../src/sheets/bonds.js';
+import type { Bond, Spot } from '../../src/sheets/nets/bonds.js';
 import { assemble, type PlainPart, posesAt } from '../support/assemble.js';
 import { figures, plan } from './figures.js';
 import { poseOf, toPanel } from './in-space.js';

@@ -1,15 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/plane.js';
-import { amountOf } from '../../src/sheets/amount.js';
-import { withBleed } from '../../src/sheets/bleed.js';
-import { cautions } from '../../src/sheets/cautions.js';
-import { letter } from '../../src/sheets/letters.js';
+import { fileName, plainText } from '../../src/sheets/drawn/safe-text.js';
+import { amountOf } from '../../src/sheets/guide/amount.js';
+import { cautions } from '../../src/sheets/guide/cautions.js';
+import { letter } from '../../src/sheets/guide/letters.js';
+import { pieceRows } from '../../src/sheets/guide/piece-list.js';
+import { smallParts } from '../../src/sheets/guide/small-parts.js';
+import { withBleed } from '../../src/sheets/layout/bleed.js';
+import { lookalikes } from '../../src/sheets/layout/mirror.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { lookalikes } from '../../src/sheets/mirror.js';
-import { pieceRows } from '../../src/sheets/piece-list.js';
-import { fileName, plainText } from '../../src/sheets/safe-text.js';
-import { smallParts } from '../../src/sheets/small-parts.js';
-import { narrowIn } from '../../src/sheets/webs.js';
+import { narrowIn } from '../../src/sheets/nets/webs.js';
 import { assemble, type PlainPart } from '../support/assemble.js';
 import { example, plan, table } from './figures.js';
 

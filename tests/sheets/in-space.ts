@@ -1,6 +1,6 @@
 import { Matrix4 } from 'three';
 import { POSE } from '../../src/motion/assembly.js';
-import type { Area } from '../../src/sheets/net.js';
+import type { Area } from '../../src/sheets/nets/net.js';
 
 /** A panel's pose as a matrix of three.js. */
 export function poseOf(poses: Float64Array, panel: number): Matrix4 {

@@ -2,10 +2,10 @@ import fc from 'fast-check';
 import * as polyclip from 'polyclip-ts';
 import { describe, expect, it } from 'vitest';
 import { areaOf, boxOf, movedRing } from '../../src/geometry/plane.js';
-import { packOnFewest } from '../../src/sheets/fewest-sheets.js';
-import { FOOTER } from '../../src/sheets/layout.js';
-import { packBoxes, RATES } from '../../src/sheets/maxrects.js';
-import { SheetError } from '../../src/sheets/paper.js';
+import { packOnFewest } from '../../src/sheets/layout/fewest-sheets.js';
+import { FOOTER } from '../../src/sheets/layout/layout.js';
+import { packBoxes, RATES } from '../../src/sheets/layout/maxrects.js';
+import { SheetError } from '../../src/sheets/layout/paper.js';
 import { assemble } from '../support/assemble.js';
 import { example, figures, plan, table } from './figures.js';
 

@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
-import { widthOfText } from '../../src/sheets/drawing.js';
+import { widthOfText } from '../../src/sheets/drawn/drawing.js';
+import { drawSheet } from '../../src/sheets/drawn/sheet-drawing.js';
 import { settingsOf } from '../../src/sheets/settings.js';
-import { drawSheet } from '../../src/sheets/sheet-drawing.js';
 import { assemble } from '../support/assemble.js';
 import { figures, plan } from './figures.js';
 

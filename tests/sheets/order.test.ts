@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { inOrder, type Task } from '../../src/sheets/order.js';
+import { inOrder, type Task } from '../../src/sheets/guide/order.js';
 import { assemble } from '../support/assemble.js';
 import { example, plan, table } from './figures.js';
 

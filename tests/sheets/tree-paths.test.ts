@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { TreePaths } from '../../src/sheets/tree-paths.js';
+import { TreePaths } from '../../src/sheets/nets/tree-paths.js';
 
 /** Panels that hang on earlier ones, or on none (−1), in any order; each crease may name its two panels either way. */
 const forest = fc

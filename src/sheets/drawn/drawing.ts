@@ -1,0 +1,82 @@
+import { distance, type Point, type Ring } from '../../geometry/plane.js';
+
+/** What a line on a sheet says. Each is a group of the SVG and a layer of the DXF. */
+export const LINE_KINDS = [
+  'cut',
+  'mountain',
+  'valley',
+  'both ways',
+  'glue line',
+  'glue area',
+  'glue behind',
+  'note',
+] as const;
+export type LineKind = (typeof LINE_KINDS)[number];
+
+export interface Stroke {
+  readonly kind: LineKind;
+  readonly points: readonly Point[];
+  readonly closed: boolean;
+}
+
+export interface Text {
+  /** The middle of the text, or its left end. */
+  readonly at: Point;
+  readonly text: string;
+  /** Size of the type, mm. */
+  readonly size: number;
+  readonly anchor: 'middle' | 'left';
+  /** 90: reads upwards. */
+  readonly turn: 0 | 90;
+  readonly bold: boolean;
+}
+
+/** A drawing at true size: mm from its lower left corner, y up. Every output is made from one of these. */
+export interface Drawing {
+  readonly width: number;
+  readonly height: number;
+  /** Shaded areas, drawn below the lines; the rings of one fill are outlines and holes (even-odd). */
+  readonly fills: { readonly rings: readonly Ring[]; readonly grey: number }[];
+  readonly strokes: Stroke[];
+  readonly texts: Text[];
+}
+
+export function emptyDrawing(width: number, height: number): Drawing {
+  return { width, height, fills: [], strokes: [], texts: [] };
+}
+
+/** How each kind of line is drawn: width and dashes in mm, grey from 0 (black) to 1. */
+export const LINE_STYLES: Readonly<
+  Record<LineKind, { readonly width: number; readonly dash: readonly number[]; readonly grey: number }>
+> = {
+  cut: { width: 0.25, dash: [], grey: 0 },
+  mountain: { width: 0.2, dash: [5, 1.2, 0.5, 1.2], grey: 0 },
+  valley: { width: 0.2, dash: [2.5, 1.5], grey: 0 },
+  'both ways': { width: 0.2, dash: [5, 1.2, 0.5, 1.2, 0.5, 1.2], grey: 0 },
+  'glue line': { width: 0.3, dash: [0.3, 1], grey: 0 },
+  'glue area': { width: 0.1, dash: [], grey: 0.5 },
+  'glue behind': { width: 0.1, dash: [0.6, 0.6], grey: 0.4 },
+  note: { width: 0.15, dash: [], grey: 0 },
+};
+
+/** The dashes of a stroke, mm: drawn closer on a short line, so that it still shows what it is. */
+export function dashOf({ kind, points }: Stroke): readonly number[] {
+  const { dash } = LINE_STYLES[kind];
+  const period = dash.reduce((sum, part) => sum + part, 0);
+  let long = 0;
+  for (let i = 1; i < points.length; i++) long += distance(points[i - 1], points[i]);
+  const closer = Math.min(1, Math.max(0.1, long / (2.5 * period)));
+  return dash.map((part) => part * closer);
+}
+
+/** About how wide a text comes out, mm: the average of the type used is 0.6 of its size a letter. */
+export function widthOfText(text: string, size: number): number {
+  return 0.62 * size * [...text].length;
+}
+
+/** Cuts a text short so that it is no wider than so many mm. */
+export function fitted(text: string, size: number, width: number): string {
+  const letters = [...text];
+  const most = Math.max(1, Math.floor(width / (0.62 * size)));
+  return letters.length <= most ? text : `${letters.slice(0, most - 1).join('')}…`;
+}

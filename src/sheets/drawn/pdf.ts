@@ -1,0 +1,144 @@
+import { createRequire } from 'node:module';
+import PDFDocument from 'pdfkit';
+import type { Point } from '../../geometry/plane.js';
+import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
+import { plainText } from './safe-text.js';
+
+/** PDF points in a millimetre: 72 in an inch of 25.4 mm. */
+export const POINTS = 72 / 25.4;
+
+const require = createRequire(import.meta.url);
+const FONTS = {
+  plain: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans.ttf'),
+  bold: require.resolve('dejavu-fonts-ttf/ttf/DejaVuSans-Bold.ttf'),
+};
+
+/** What pdfkit's types leave out. */
+type SpotColours = PDFKit.PDFDocument & {
+  readonly spotColors: Record<string, object>;
+  addSpotColor(name: string, cyan: number, magenta: number, yellow: number, black: number): void;
+};
+
+/** A PDF in the making, in millimetres. It is dated 1970, so that the same figure gives the same bytes. */
+export class Pdf {
+  readonly doc: PDFKit.PDFDocument;
+  private readonly chunks: Uint8Array[] = [];
+  private readonly ended: Promise<void>;
+
+  constructor(title: string) {
+    this.doc = new PDFDocument({
+      autoFirstPage: false,
+      margin: 0,
+      info: {
+        Title: plainText(title),
+        Creator: 'dummyrun',
+        Producer: 'dummyrun, by pdfkit',
+        CreationDate: new Date(0),
+      },
+    });
+    for (const [name, path] of Object.entries(FONTS)) this.doc.registerFont(name, path);
+    this.doc.on('data', (chunk: Uint8Array) => this.chunks.push(chunk));
+    this.ended = new Promise((resolve, reject) => {
+      this.doc.on('end', resolve);
+      this.doc.on('error', reject);
+    });
+  }
+
+  addPage(width: number, height: number): void {
+    this.doc.addPage({ size: [width * POINTS, height * POINTS], margin: 0 });
+  }
+
+  /**
+   * Draws at true scale.
+   * @param at where the drawing's upper left corner lies, mm from the page's upper left corner
+   * @param ink other colours than greys: of a kind of line, or of the shading
+   */
+  draw(
+    drawing: Drawing,
+    at: Point = [0, 0],
+    ink: (kind: LineKind | 'shading') => string | null = () => null,
+  ): void {
+    const { doc } = this;
+    const place = ([x, y]: Point): [number, number] => [
+      (at[0] + x) * POINTS,
+      (at[1] + drawing.height - y) * POINTS,
+    ];
+    const trace = (points: readonly Point[], closed: boolean) => {
+      points.forEach((p, i) => {
+        if (i === 0) doc.moveTo(...place(p));
+        else doc.lineTo(...place(p));
+      });
+      if (closed) doc.closePath();
+    };
+    for (const { rings, grey } of drawing.fills) {
+      for (const ring of rings) trace(ring, true);
+      doc.fillColor(ink('shading') ?? greyOf(grey)).fill('even-odd');
+    }
+    for (const kind of LINE_KINDS) {
+      const strokes = drawing.strokes.filter((stroke) => stroke.kind === kind);
+      if (strokes.length === 0) continue;
+      const { width, grey } = LINE_STYLES[kind];
+      doc.save();
+      doc
+        .lineWidth(width * POINTS)
+        .lineJoin('miter')
+        .lineCap('butt')
+        .strokeColor(ink(kind) ?? greyOf(grey));
+      for (const stroke of strokes) {
+        const dash = dashOf(stroke);
+        if (dash.length > 0) doc.addContent(`[${dash.map((mm) => (mm * POINTS).toFixed(3)).join(' ')}] 0 d`);
+        trace(stroke.points, stroke.closed);
+        doc.stroke();
+      }
+      doc.restore();
+    }
+    doc.fillColor(greyOf(0));
+    for (const { at: spot, text, size, anchor, turn, bold } of drawing.texts) {
+      const words = plainText(text);
+      const [x, y] = place(spot);
+      doc.font(bold ? 'bold' : 'plain').fontSize(size * POINTS);
+      doc.save();
+      if (turn === 90) doc.rotate(-90, { origin: [x, y] });
+      const centred = anchor === 'middle';
+      const left = centred ? x - doc.widthOfString(words) / 2 : x;
+      // Half of a capital's height below the middle.
+      const line = centred ? y + 0.36 * size * POINTS : y;
+      doc.text(words, left, line, { lineBreak: false, baseline: 'alphabetic' });
+      doc.restore();
+    }
+  }
+
+  /** Lines to come on this page print over what lies below, instead of knocking it out. */
+  overprint(): void {
+    const state = this.doc.ref({ Type: 'ExtGState', OP: true, op: true, OPM: 1 });
+    state.end(null);
+    this.doc.page.ext_gstates.Overprint = state;
+    this.doc.addContent('/Overprint gs');
+  }
+
+  /**
+   * Makes a spot colour, a Separation space of that name, and gives the word by which the page's colours know it.
+   * @param looks how it looks where there is no such ink: cyan, magenta, yellow, black, per cent
+   */
+  spotColour(name: string, looks: readonly [number, number, number, number]): string {
+    const doc = this.doc as SpotColours;
+    // Known by a word of its own, since its name may also be that of a web colour.
+    const word = `spot ${name}`;
+    if (!Object.hasOwn(doc.spotColors, word)) {
+      doc.addSpotColor(name, ...looks);
+      doc.spotColors[word] = doc.spotColors[name];
+    }
+    return word;
+  }
+
+  async finish(): Promise<Uint8Array> {
+    this.doc.end();
+    await this.ended;
+    return Buffer.concat(this.chunks);
+  }
+}
+
+function greyOf(grey: number): [number, number, number, number] {
+  // In CMYK, so that black is black ink alone.
+  return [0, 0, 0, Math.round(100 * (1 - grey))];
+}

@@ -1,0 +1,74 @@
+import type { Point } from '../../geometry/plane.js';
+import type { Sheet } from '../layout/layout.js';
+import { drawPiece } from '../layout/piece.js';
+import type { SheetSettings } from '../settings.js';
+import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
+
+/** A whole sheet: its pieces, and at its foot a ruler, a title and a key to the lines. */
+export function drawSheet(sheet: Sheet, index: number, count: number, settings: SheetSettings): Drawing {
+  const drawing = emptyDrawing(sheet.paper.width, sheet.paper.height);
+  for (const { piece, place } of sheet.placed) drawPiece(drawing, piece, place);
+  const { margin, figure, candidate } = settings;
+  const width = sheet.paper.width - 2 * margin;
+  drawRuler(drawing, [margin, margin + 12.5]);
+  const grammage = sheet.card.grammage === undefined ? '' : `, ${sheet.card.grammage} g/m²`;
+  const title = [
+    figure,
+    candidate,
+    `sheet ${index + 1} of ${count}`,
+    `card ${sheet.card.thickness} mm${grammage}`,
+  ]
+    .filter((part) => part !== '')
+    .join('  ·  ');
+  note(drawing, [margin, margin + 1], fitted(title, 2.4, width), 2.4);
+  drawKey(drawing, [margin, margin + 5.5]);
+  return drawing;
+}
+
+/** Length of the ruler on every sheet, mm. */
+const RULER = 100;
+
+function drawRuler(drawing: Drawing, [x, y]: Point): void {
+  const line = (...points: Point[]) => drawing.strokes.push({ kind: 'note', points, closed: false });
+  line([x, y], [x + RULER, y]);
+  for (let mm = 0; mm <= RULER; mm += 10) line([x + mm, y], [x + mm, y + (mm % 50 === 0 ? 3 : 1.8)]);
+  note(drawing, [x + RULER + 3, y + 0.5], '100 mm: print at 100 %, then measure. Printed face up.', 2.4);
+}
+
+const KEY: readonly (readonly [LineKind, string])[] = [
+  ['cut', 'cut'],
+  ['mountain', 'mountain'],
+  ['valley', 'valley'],
+  ['both ways', 'both ways'],
+  ['glue line', 'crease sits here'],
+];
+
+function drawKey(drawing: Drawing, [x, y]: Point): void {
+  let at = x;
+  for (const [kind, word] of KEY) {
+    drawing.strokes.push({
+      kind: kind === 'cut' ? 'note' : kind,
+      points: [
+        [at, y + 1],
+        [at + 11, y + 1],
+      ],
+      closed: false,
+    });
+    note(drawing, [at + 12, y], word, 2.2);
+    at += 15 + 1.35 * word.length;
+  }
+  const box: Point[] = [
+    [at, y - 0.5],
+    [at + 5, y - 0.5],
+    [at + 5, y + 2.5],
+    [at, y + 2.5],
+  ];
+  drawing.fills.push({ rings: [box], grey: 0.9 });
+  drawing.strokes.push({ kind: 'glue area', points: box, closed: true });
+  note(drawing, [at + 6.5, y], 'glue   (A) on the back', 2.2);
+}
+
+function note(drawing: Drawing, at: Point, text: string, size: number): void {
+  const made: Text = { at, text, size, anchor: 'left', turn: 0, bold: false };
+  drawing.texts.push(made);
+}

@@ -1,0 +1,65 @@
+import type { Point } from '../../geometry/plane.js';
+import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
+import { xmlText } from './safe-text.js';
+
+/**
+ * A drawing as SVG 1.1 at true size: one user unit is one millimetre. One group for each kind of line, one for shading
+ * and one for text; their ids are the kinds' names with hyphens.
+ */
+export function toSvg(drawing: Drawing, title: string): string {
+  const { width, height, fills, strokes, texts } = drawing;
+  const at = ([x, y]: Point) => `${number(x)} ${number(height - y)}`;
+  const path = (points: readonly Point[], closed: boolean) =>
+    `M${points.map(at).join('L')}${closed ? 'Z' : ''}`;
+  const groups = LINE_KINDS.map((kind) => {
+    const own = strokes.filter((stroke) => stroke.kind === kind);
+    const paths = own.map((stroke) => {
+      const dash = dashOf(stroke).map(number).join(' ');
+      const closer = dash === LINE_STYLES[kind].dash.join(' ') ? '' : ` stroke-dasharray="${dash}"`;
+      return `<path d="${path(stroke.points, stroke.closed)}"${closer}/>`;
+    });
+    return `<g id="${groupId(kind)}" ${strokeAttributes(kind)}>\n${paths.join('\n')}\n</g>`;
+  });
+  const shades = fills.map(
+    ({ rings, grey }) =>
+      `<path fill="${greyHex(grey)}" fill-rule="evenodd" d="${rings.map((ring) => path(ring, true)).join('')}"/>`,
+  );
+  return [
+    '<?xml version="1.0" encoding="UTF-8"?>',
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${number(width)}mm" height="${number(height)}mm" viewBox="0 0 ${number(width)} ${number(height)}">`,
+    `<title>${xmlText(title)}</title>`,
+    `<g id="shading">\n${shades.join('\n')}\n</g>`,
+    ...groups,
+    `<g id="text" font-family="sans-serif">\n${texts.map((text) => textElement(text, height)).join('\n')}\n</g>`,
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+/** The id of a kind's group. @example groupId('glue line') // 'glue-line' */
+const groupId = (kind: LineKind): string => kind.replaceAll(' ', '-');
+
+function strokeAttributes(kind: LineKind): string {
+  const { width, dash, grey } = LINE_STYLES[kind];
+  const dashes = dash.length === 0 ? '' : ` stroke-dasharray="${dash.join(' ')}"`;
+  return `fill="none" stroke="${greyHex(grey)}" stroke-width="${width}"${dashes}`;
+}
+
+function textElement({ at, text, size, anchor, turn, bold }: Text, height: number): string {
+  const [x, y] = [number(at[0]), number(height - at[1])];
+  const turned = turn === 0 ? '' : ` transform="rotate(-90 ${x} ${y})"`;
+  // 0.36 of the size is half the height of a capital: the middle of the letters stands on the point.
+  const middle = anchor === 'middle' ? ` text-anchor="middle" dy="${number(0.36 * size)}"` : '';
+  const weight = bold ? ' font-weight="bold"' : '';
+  return `<text x="${x}" y="${y}" font-size="${number(size)}"${middle}${weight}${turned}>${xmlText(text)}</text>`;
+}
+
+/** A ten-thousandth of a millimetre is enough. */
+const number = (v: number): string => `${Number(v.toFixed(4))}`;
+
+function greyHex(grey: number): string {
+  const level = Math.round(255 * grey)
+    .toString(16)
+    .padStart(2, '0');
+  return `#${level}${level}${level}`;
+}

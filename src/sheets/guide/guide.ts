@@ -1,0 +1,129 @@
+import { middle, moved, type Point, undoing } from '../../geometry/plane.js';
+import { widestPlace } from '../../geometry/room.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { Pdf } from '../drawn/pdf.js';
+import { paperNamed } from '../layout/paper.js';
+import type { Net } from '../nets/net.js';
+import type { Plan } from '../plan.js';
+import type { SheetSettings } from '../settings.js';
+import type { Amount } from './amount.js';
+import { cautions } from './cautions.js';
+import { GuidePages } from './guide-page.js';
+import { pieceRows } from './piece-list.js';
+import { smallParts } from './small-parts.js';
+import { drawStep, viewOf } from './step-drawing.js';
+import { stepInWords } from './step-words.js';
+import type { Step } from './steps.js';
+
+/** Width and height of a step's picture, mm. */
+const PICTURE = [78, 58] as const;
+
+const BEFORE = [
+  'Print at 100 % (no "fit to page") and measure the ruler on every sheet: 100 mm, or nothing will fit.',
+  'Score every crease before you cut anything out: mountain folds away from the printed face, valley folds towards it.',
+  'Cut slits and holes first, then outlines. Cut along solid lines only.',
+  'Fold each crease sharply both ways once, then the way it is marked.',
+  'Glue goes on shaded areas of the printed face. A letter in brackets, such as (A), means the back: there the glue goes behind the letter. Every letter is found twice: the two faces go together.',
+  'Try each part dry before gluing it.',
+];
+
+/** How to put the figure together, on paper: what is needed, cautions, pieces, steps with pictures, list of glue. */
+export async function guide(
+  assembly: Assembly,
+  plan: Plan,
+  amount: Amount,
+  settings: SheetSettings,
+): Promise<Uint8Array> {
+  const pdf = new Pdf(`${settings.figure}: how to put it together`);
+  const paper = paperNamed(/letter|tabloid/i.test(settings.paper.name) ? 'Letter' : 'A4');
+  const pages = new GuidePages(pdf, paper);
+  pages.title(settings.figure);
+  if (settings.candidate !== '') pages.text(settings.candidate);
+  pages.text(amountInWords(amount, settings));
+  pages.heading('Take care');
+  for (const line of cautions(smallParts(plan.pieces), plan.hubs.length)) pages.bullet(line);
+  if (plan.warnings.length > 0) {
+    pages.heading('Look at this first');
+    for (const line of plan.warnings) pages.bullet(line);
+  }
+  pages.heading('Before gluing');
+  for (const line of BEFORE) pages.bullet(line);
+  pages.heading('Steps', PICTURE[1] + 20);
+  addSteps(assembly, plan, pages);
+  pages.heading('Pieces');
+  const rows = pieceRows(plan.pieces);
+  const total = rows.reduce((sum, { steps }) => sum + steps, 0);
+  pages.table(
+    ['', 'piece', 'cuts', 'creases', 'glue points', 'hand steps'],
+    rows.map((row) => [
+      `${row.number}`,
+      row.name,
+      `${row.cuts}`,
+      `${row.creases}`,
+      `${row.gluePoints}`,
+      `${row.steps}`,
+    ]),
+    [10, 76, 18, 22, 24, 24],
+  );
+  pages.text(
+    `About ${total} hand steps for one figure: one for each cut line, two for each crease (score, fold), one for each place that carries glue.`,
+  );
+  pages.heading('Glue');
+  pages.table(
+    ['', 'what carries the glue', 'goes on'],
+    plan.bonds.map(({ bond: { giver, receiver }, letter }) => [
+      letter,
+      `${giver.net.areas[giver.area].name} (${giver.face === 1 ? 'printed face' : 'back'})`,
+      `${receiver.net.areas[receiver.area].name} (${receiver.face === 1 ? 'printed face' : 'back'})`,
+    ]),
+    [12, 81, 81],
+  );
+  return pdf.finish();
+}
+
+function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
+  const view = viewOf(
+    assembly,
+    plan.frames,
+    plan.bonds.map(({ bond }) => bond),
+  );
+  const letters = new Map(plan.bonds.map(({ bond, letter }) => [bond, letter]));
+  // The leaves of the base lie there from the start; a strip of the same card, that hinges something on them, does not.
+  const isLeaf = ({ areas }: Net) =>
+    areas.some(({ kind, panel }) => kind === 'panel' && assembly.panels[panel]?.part === 'page');
+  const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(isLeaf));
+  plan.steps.forEach((step, i) => {
+    const { title, lines } = stepInWords(step, letters, plan.pieces);
+    const added = step.nets.filter((net) => !isLeaf(net));
+    const marks = step.bonds.flatMap((bond) => {
+      const spot = placeOf(bond);
+      return spot === null ? [] : [{ letter: letters.get(bond) ?? '', ...spot }];
+    });
+    if (step.hub !== null) marks.push({ letter: '●', panel: step.hub.panels[0], at: step.hub.points[0] });
+    const before = [...there].filter((net) => !added.includes(net));
+    pages.pictured(drawStep(view, before, added, marks, ...PICTURE), `${i + 1}. ${title}`, lines);
+    for (const net of added) there.add(net);
+  });
+}
+
+/** A point in the glue of a bond, on a panel of the figure. */
+function placeOf({ giver, receiver, line }: Step['bonds'][number]): { panel: number; at: Point } | null {
+  for (const { net, area, shapes } of [receiver, giver]) {
+    const { panel, place } = net.areas[area];
+    if (panel < 0) continue;
+    const there = net === receiver.net && line !== null ? middle(line) : widestPlace(shapes[0]).at;
+    return { panel, at: moved(undoing(place), there) };
+  }
+  return null;
+}
+
+/** Card needed, in words. */
+export function amountInWords(amount: Amount, { paper, copies }: SheetSettings): string {
+  const { sheets, sheetArea, pieceArea, sheetGrams, pieceGrams } = amount;
+  const weight =
+    sheetGrams === null || pieceGrams === null
+      ? 'What it weighs is not known: the figure does not give the grammage of its card.'
+      : `The sheets weigh ${sheetGrams.toFixed(0)} g, the pieces ${pieceGrams.toFixed(0)} g.`;
+  const made = copies === 1 ? '' : ` for ${copies} figures`;
+  return `Card needed${made}: ${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${paper.name}, ${sheetArea.toFixed(3)} m², of which the pieces take ${pieceArea.toFixed(3)} m². ${weight}`;
+}

@@ -1,0 +1,76 @@
+import type { Piece } from '../layout/piece.js';
+import type { Bond, Spot } from '../nets/bonds.js';
+import type { Step } from './steps.js';
+
+/** A step as a maker reads it. */
+export interface StepInWords {
+  readonly title: string;
+  readonly lines: readonly string[];
+}
+
+/** What a step says, with the letters of its glue. */
+export function stepInWords(
+  step: Step,
+  letterOf: ReadonlyMap<Bond, string>,
+  pieces: readonly Piece[],
+): StepInWords {
+  const named = (net: Step['nets'][number]) => {
+    const piece = pieces.find((p) => p.net === net);
+    return piece === undefined ? net.name : `${net.name} (${piece.number})`;
+  };
+  const [first, second] = step.nets;
+  const glue = step.bonds.map((bond) => glueInWords(bond, letterOf.get(bond) ?? '', named));
+  switch (step.kind) {
+    case 'join':
+      return { title: `Join ${named(first)} to ${named(second)}`, lines: glue };
+    case 'close':
+      return { title: `Close ${named(first)}`, lines: ['Fold it up and glue it to itself.', ...glue] };
+    case 'thread':
+      return {
+        title: `Pass ${named(first)} through ${named(second)}`,
+        lines: ['Put it through the slot now, while it is loose at one end.'],
+      };
+    case 'tongue':
+      return {
+        title: `Put the tongue of ${named(first)} into the slit of ${named(second)}`,
+        lines: [
+          'Push it through from the front, turn it under along its crease, and see that it slides. No glue.',
+        ],
+      };
+    case 'hub': {
+      const hub = pieces.find(({ net }) => net === step.hub?.net);
+      return {
+        title: `Set the hub ${hub?.number ?? ''} of ${named(first)} and ${named(second)}`,
+        lines: [
+          'Lay hole on hole. Fold the two arrowheads of the hub softly along both edges, pass them through from behind, open them out and press them flat to either side.',
+          'It must turn freely. No glue.',
+        ],
+      };
+    }
+    case 'attach': {
+      const onto = [
+        ...new Set(step.bonds.map((bond) => (bond.giver.net === first ? bond.receiver.net : bond.giver.net))),
+      ];
+      const lines = [...glue];
+      if (step.bonds.some(({ line, slit }) => line !== null && slit === null))
+        lines.push('The crease, not the edge of the card, sits on the glue line.');
+      lines.push(
+        'Shut the page gently before the glue takes, press, open, and see that nothing sticks that should move.',
+      );
+      return { title: `Glue ${named(first)} to ${onto.map(named).join(' and ')}`, lines };
+    }
+  }
+}
+
+function glueInWords(bond: Bond, letter: string, named: (net: Spot['net']) => string): string {
+  const { giver, receiver } = bond;
+  const from = giver.net.areas[giver.area];
+  const to = receiver.net.areas[receiver.area];
+  const what =
+    from.kind === 'panel' ? `'${from.name}'` : from.kind === 'tab' ? `tab '${from.name}'` : 'the join tab';
+  const through = bond.slit !== null ? 'Pass it through its slit; ' : '';
+  return `${letter}: ${through}glue on the ${faceWord(giver)} of ${what}, onto the ${faceWord(receiver)} of ${to.name === receiver.net.name ? named(receiver.net) : `'${to.name}' on ${named(receiver.net)}`}.`;
+}
+
+/** The two faces as a maker tells them apart. */
+const faceWord = ({ face }: Spot): string => (face === 1 ? 'printed face' : 'back');

@@ -1,0 +1,48 @@
+import { lookalikes } from '../layout/mirror.js';
+import type { Piece } from '../layout/piece.js';
+import type { Frames, Sense } from '../nets/fold-sense.js';
+import { LEAST_CARD, LEAST_GAP, narrowIn } from '../nets/webs.js';
+
+/** What a maker or a printer should know about finished pieces. */
+export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[] {
+  const lines: string[] = [];
+  if (lock !== null)
+    lines.push(
+      `This figure locks at page angle ${lock.pageAngle.toFixed(1)}° (${lock.part}: ${lock.where}); which way its creases fold is told from the motion down to there, and as far as it can be guessed beyond.`,
+    );
+  for (const piece of pieces) {
+    const { net, number } = piece;
+    if (piece.lines.contours.length > 1)
+      lines.push(`${number} '${net.name}' would fall apart: its areas meet only at a point.`);
+    for (const sense of ['both ways', 'flat'] as const) {
+      const named = foldsOf(piece, sense);
+      if (named.length > 0 && !net.areas.every(({ panel }) => panel < 0))
+        lines.push(
+          sense === 'both ways'
+            ? `${number} '${net.name}' has creases that fold both ways as the page moves: score them on both faces, between ${named.join('; ')}.`
+            : `${number} '${net.name}' has creases that never fold, and are not drawn, between ${named.join('; ')}.`,
+        );
+    }
+    for (const { of, width, near } of narrowIn(piece))
+      lines.push(
+        `${number} '${net.name}' has ${of === 'card' ? 'card' : 'a gap'} only ${width.toFixed(1)} mm wide, near '${near}': under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
+      );
+  }
+  for (const {
+    pieces: [a, b],
+    mirrored,
+  } of lookalikes(pieces.filter(({ net }) => net.areas.some(({ panel }) => panel >= 0))))
+    lines.push(
+      mirrored
+        ? `${a.number} '${a.net.name}' and ${b.number} '${b.net.name}' are mirror images: do not mix them up.`
+        : `${a.number} '${a.net.name}' and ${b.number} '${b.net.name}' have the same outline: tell them apart by their numbers.`,
+    );
+  return lines;
+}
+
+function foldsOf({ net }: Piece, sense: Sense): string[] {
+  const pairs = net.folds
+    .filter((fold) => fold.sense === sense)
+    .map(({ between: [a, b] }) => `'${net.areas[a].name}' and '${net.areas[b].name}'`);
+  return [...new Set(pairs)];
+}
