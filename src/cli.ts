@@ -22,7 +22,7 @@ import { version } from './disk/root.js';
 import { patterns } from './figure/patterns/index.js';
 import { InputError } from './figure/text/input-error.js';
 import { HAND } from './insight/hand/figure-tolerance.js';
-import { COMMAND } from './report/command.js';
+import { COMMAND } from './report/words/command.js';
 import { SEARCH_WAYS } from './study/search-way.js';
 
 const program = new Command('dummyrun')

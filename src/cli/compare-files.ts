@@ -1,8 +1,8 @@
 import type { Comparison } from '../compare/compare.js';
 import { type Cell, writeCsv } from '../disk/csv.js';
 import { writeWhole } from '../disk/files.js';
-import { comparePage } from '../report/compare-page.js';
-import { chanceInWords } from '../report/compare-words.js';
+import { comparePage } from '../report/pages/compare-page.js';
+import { chanceInWords } from '../report/words/compare-words.js';
 import type { StudyFolder } from '../study/folder.js';
 
 /** Files that a comparison leaves in its folder, for a person to open in this order. */

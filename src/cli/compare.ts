@@ -12,7 +12,7 @@ import { explained } from '../disk/error.js';
 import { version } from '../disk/root.js';
 import { readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
-import { tableInWords, verdictInWords } from '../report/compare-words.js';
+import { tableInWords, verdictInWords } from '../report/words/compare-words.js';
 import { Search } from '../search/search.js';
 import { figurePool, trialsIn } from '../study/figure-pool.js';
 import { StudyFolder } from '../study/folder.js';

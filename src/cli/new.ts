@@ -2,7 +2,7 @@ import { existsSync, writeFileSync } from 'node:fs';
 import { patterns } from '../figure/patterns/index.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import { knownNames } from '../figure/text/near.js';
-import { COMMAND } from '../report/command.js';
+import { COMMAND } from '../report/words/command.js';
 import { FINE } from './exit-codes.js';
 import { shellWord } from './shell-word.js';
 

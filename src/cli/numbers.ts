@@ -1,7 +1,7 @@
-import { COMMAND } from '../report/command.js';
 import type { StudyReport } from '../report/study-report.js';
-import { achieved } from '../report/summary.js';
-import { decimal, withUnit } from '../report/words.js';
+import { COMMAND } from '../report/words/command.js';
+import { achieved } from '../report/words/summary.js';
+import { decimal, withUnit } from '../report/words/words.js';
 import { shellWord } from './shell-word.js';
 
 /** How many of the best are listed. */

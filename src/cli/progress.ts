@@ -1,5 +1,5 @@
 import { Presets, SingleBar } from 'cli-progress';
-import { counted, share } from '../report/words.js';
+import { counted, share } from '../report/words/words.js';
 
 /** How often a plain line is written where there is no terminal, ms. */
 const PLAIN_EVERY = 10_000;

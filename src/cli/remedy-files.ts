@@ -6,7 +6,7 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
-import { motionInWords, remedyInShort } from '../report/tune-words.js';
+import { motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import type { Tuned } from '../tune/tune.js';
 

@@ -1,5 +1,5 @@
 import { writeWhole } from '../disk/files.js';
-import { reportPage } from '../report/page.js';
+import { reportPage } from '../report/pages/page.js';
 import { reportOf } from '../report/report-of.js';
 import { FINE } from './exit-codes.js';
 import { withFinishedStudy } from './finished-study.js';

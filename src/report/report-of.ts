@@ -12,12 +12,12 @@ import { variablesOf } from '../study/figure-variables.js';
 import { rankedByHand, rankedStudy } from '../study/ranking.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
-import { insightSummary } from './insight-summary.js';
-import { frontSize, stagesInWords, surrogateInWords } from './stages.js';
 import type { StudyReport } from './study-report.js';
-import { summaryOf } from './summary.js';
-import { whyUnbuilt } from './unbuilt.js';
-import { counted } from './words.js';
+import { insightSummary } from './words/insight-summary.js';
+import { frontSize, stagesInWords, surrogateInWords } from './words/stages.js';
+import { summaryOf } from './words/summary.js';
+import { whyUnbuilt } from './words/unbuilt.js';
+import { counted } from './words/words.js';
 
 /** A study that has been run, to its end or not. */
 export interface Studied {

@@ -3,7 +3,7 @@ import type { StudyInsight } from '../insight/study-insight.js';
 import type { PlainSample, StudyDim } from '../insight/study-sensitivity.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
-import type { Hindrance } from './unbuilt.js';
+import type { Hindrance } from './words/unbuilt.js';
 
 /** All that a report is made of. */
 export interface StudyReport {

@@ -2,15 +2,15 @@ import { existsSync, readdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { folderIn, writeWhole } from '../disk/files.js';
 import { keepInsight } from '../insight/kept-insight.js';
-import { writeCandidates, writeSensitivity, writeStudy } from '../search/study-results.js';
 import type { StudyFolder } from '../study/folder.js';
 import type { StudyLog } from '../study/log.js';
-import { tally } from './failures.js';
+import { chartFiles, isChartFile, type StudyCharts, studyCharts } from './charts/study-charts.js';
 import { glb } from './gltf.js';
-import { reportPage } from './page.js';
+import { reportPage } from './pages/page.js';
 import { reportOf, type Studied } from './report-of.js';
-import { chartFiles, isChartFile, type StudyCharts, studyCharts } from './study-charts.js';
 import type { StudyReport } from './study-report.js';
+import { writeCandidates, writeSensitivity, writeStudy } from './tables.js';
+import { tally } from './words/failures.js';
 
 /** So many of the best can be looked at in other programs. */
 const MOST_MODELS = 3;

@@ -1,9 +1,9 @@
 import axe from 'axe-core';
 import type { Browser, BrowserContextOptions } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { html } from '../../src/report/html.js';
-import { livePage } from '../../src/report/live-page.js';
-import { pageData } from '../../src/report/page-data.js';
+import { html } from '../../src/report/pages/html.js';
+import { livePage } from '../../src/report/pages/live-page.js';
+import { pageData } from '../../src/report/pages/page-data.js';
 import { figureOf, NOTHING_MADE, oarsman, smallPage, smallStudy } from '../report/live/study.js';
 import { launched, type Opened, opened, SKIPPED } from './chromium.js';
 import { pageAngleIn, posesIn } from './reading.js';

@@ -3,8 +3,8 @@ import { labourOf } from '../../src/compare/labour.js';
 import { mustWantTheSame, variantsOfChoice } from '../../src/compare/variants.js';
 import { InputError } from '../../src/figure/text/input-error.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { comparePage } from '../../src/report/compare-page.js';
-import { tableInWords, verdictInWords } from '../../src/report/compare-words.js';
+import { comparePage } from '../../src/report/pages/compare-page.js';
+import { tableInWords, verdictInWords } from '../../src/report/words/compare-words.js';
 import { assemble } from '../support/assemble.js';
 import { compared, TENT, variants } from './support.js';
 

@@ -12,7 +12,7 @@ import { join } from 'node:path';
 import { afterEach, expect, test, vi } from 'vitest';
 import { writeCsv } from '../../src/disk/csv.js';
 import { writeWhole } from '../../src/disk/files.js';
-import { isChartFile } from '../../src/report/study-charts.js';
+import { isChartFile } from '../../src/report/charts/study-charts.js';
 import { StudyFolder } from '../../src/study/folder.js';
 import { StudyLog } from '../../src/study/log.js';
 import { endAll, folderWith, run, TENT } from '../cli/support.js';

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { verdict } from '../../src/report/words.js';
+import { verdict } from '../../src/report/words/words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { tunedInWords } from '../../src/report/tune-words.js';
+import { tunedInWords } from '../../src/report/words/tune-words.js';
 import type { Tuned } from '../../src/tune/tune.js';
 import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import type { Break } from '../broken/ways.js';

@@ -2,8 +2,8 @@ import { DOMParser } from 'linkedom';
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
-import { tunePage } from '../../src/report/tune-page.js';
-import { pictureOf } from '../../src/report/tune-picture.js';
+import { tunePage } from '../../src/report/pages/tune-page.js';
+import { pictureOf } from '../../src/report/pages/tune-picture.js';
 import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import { figureFrom, tuned } from './support.js';
 

@@ -1,4 +1,4 @@
-import { decimal } from '../words.js';
+import { decimal } from '../words/words.js';
 import type { Column } from './columns.js';
 
 /** A value of a column as a table shows it; a dash where it was not computed. */

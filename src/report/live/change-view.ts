@@ -1,5 +1,5 @@
 import type { FreeDim } from '../../figure/dims.js';
-import { decimal } from '../words.js';
+import { decimal } from '../words/words.js';
 import { el, printable } from './dom.js';
 import type { Study } from './study.js';
 

@@ -1,5 +1,5 @@
 import type { FigureSource } from '../../figure/text/source.js';
-import type { Html } from '../html.js';
+import type { Html } from '../pages/html.js';
 
 /** All that the live page is made of. Build it with `pageData`. */
 export interface PageData {

@@ -1,4 +1,4 @@
-import { share } from '../words.js';
+import { share } from '../words/words.js';
 import { OUTCOMES } from './data.js';
 import { byId, el } from './dom.js';
 import { NO_FILTERS } from './filters.js';

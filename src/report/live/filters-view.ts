@@ -1,5 +1,5 @@
 import { figure } from '../charts/text.js';
-import { counted, decimal } from '../words.js';
+import { counted, decimal } from '../words/words.js';
 import { headed } from './cells.js';
 import { type Column, varies } from './columns.js';
 import { el } from './dom.js';

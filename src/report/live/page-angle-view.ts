@@ -1,4 +1,4 @@
-import { withUnit } from '../words.js';
+import { withUnit } from '../words/words.js';
 import { el, reducedMotion } from './dom.js';
 import type { Dummy } from './dummy.js';
 import type { Signal } from './signal.js';

@@ -1,4 +1,4 @@
-import { withUnit } from '../words.js';
+import { withUnit } from '../words/words.js';
 import { el } from './dom.js';
 import { drawing } from './drawing.js';
 import type { Dummy } from './dummy.js';

@@ -1,6 +1,6 @@
 import type { Want } from '../../figure/wants.js';
 import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
-import { decimal, withUnit } from '../words.js';
+import { decimal, withUnit } from '../words/words.js';
 
 /** A want or limit as a line of the scorecard reads. */
 export interface ScoreRow {

@@ -1,4 +1,4 @@
-import { decimal, verdict } from '../words.js';
+import { decimal, verdict } from '../words/words.js';
 import { capital } from './chosen-view.js';
 import { el } from './dom.js';
 import type { Dummy } from './dummy.js';

@@ -10,7 +10,7 @@ import {
 import type { Figure } from '../../figure/figure.js';
 import { worldPoint } from '../../motion/pose.js';
 import { pulledApart } from '../../view/apart.js';
-import { withUnit } from '../words.js';
+import { withUnit } from '../words/words.js';
 import { catchesAt, type Shown } from './catches.js';
 import { colour, el, onColoursChanged, oncePerFrame } from './dom.js';
 import { Orbit } from './orbit.js';

@@ -2,8 +2,8 @@ import { createHash } from 'node:crypto';
 import { DOMParser } from 'linkedom';
 import { describe, expect, test } from 'vitest';
 import { unpacked } from '../../../src/report/live/packed.js';
-import { livePage } from '../../../src/report/live-page.js';
-import { pageData } from '../../../src/report/page-data.js';
+import { livePage } from '../../../src/report/pages/live-page.js';
+import { pageData } from '../../../src/report/pages/page-data.js';
 import { NOTHING_MADE, oarsman, smallPage, smallStudy } from './study.js';
 
 const source = oarsman();

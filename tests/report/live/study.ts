@@ -1,9 +1,9 @@
 import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
 import { type FigureSource, parseFigure } from '../../../src/figure/text/source.js';
-import { html } from '../../../src/report/html.js';
 import type { PageData } from '../../../src/report/live/data.js';
-import { pageData } from '../../../src/report/page-data.js';
+import { html } from '../../../src/report/pages/html.js';
+import { pageData } from '../../../src/report/pages/page-data.js';
 import type { StudyReport } from '../../../src/report/study-report.js';
 import { Scorer } from '../../../src/score/scorer.js';
 import { rankedStudy } from '../../../src/study/ranking.js';

@@ -1,0 +1,48 @@
+import { thin } from '../live/thin.js';
+import type { StudyReport } from '../study-report.js';
+import { type Axis, parallelCoordinates } from './parallel-coordinates.js';
+import { chartUnit } from './score-charts.js';
+
+/** More lines than this only blacken the paper. */
+const MOST = 300;
+const BEST = 8;
+
+/** The dummies that work, dim by dim and want by want, the best in colour; where none works, those that come nearest. */
+export function dummyLines({ table, layout, dims, ranking }: StudyReport): string {
+  const working = ranking.filter((candidate) => table.outcome(candidate) === 'works');
+  const shown = thin((working.length > 1 ? working : ranking).slice(BEST), MOST);
+  const candidates = [...ranking.slice(0, BEST), ...shown];
+  const values = (candidate: number) => {
+    const figures = table.figures(candidate);
+    return [
+      ...table.vector(candidate),
+      layout.desirability(figures),
+      ...layout.wants.map((_, want) => layout.wantValue(figures, want)),
+    ].map((value) => (Number.isFinite(value) ? value : null));
+  };
+  const rows = candidates.map(values);
+  const axis = (name: string, unit: string, place: number, options?: readonly string[]): Axis => {
+    const known = rows.map((row) => row[place]).filter((value) => value !== null);
+    const [min, max] = known.length === 0 ? [0, 1] : [Math.min(...known), Math.max(...known)];
+    return { name, unit: chartUnit(unit), min, max, ...(options ? { options } : {}) };
+  };
+  const axes = [
+    ...dims.map(({ name, unit, options }, place) => {
+      const words = options?.map(String);
+      const free = axis(name, unit, place, words);
+      return words ? { ...free, min: 0, max: words.length - 1 } : free;
+    }),
+    axis('desirability', '', dims.length),
+    ...layout.wants.map(({ name, unit }, want) => axis(name, unit, dims.length + 1 + want)),
+  ];
+  const note =
+    working.length > 1
+      ? `Drawn: the best ${Math.min(BEST, working.length)} and ${shown.length} more of ${working.length} dummies that work.`
+      : `Drawn: the nearest ${Math.min(BEST, ranking.length)} and ${shown.length} more dummies; few or none of them work.`;
+  const dummies = candidates.map((candidate, place) => ({
+    name: `dummy ${candidate + 1}`,
+    values: rows[place],
+    best: place < BEST,
+  }));
+  return parallelCoordinates(axes, dummies, note);
+}

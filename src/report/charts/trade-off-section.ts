@@ -1,0 +1,64 @@
+import { sortIntoFronts } from '../../search/pareto.js';
+import { type Html, html, trusted } from '../pages/html.js';
+import type { StudyReport } from '../study-report.js';
+import { type TradeOffPoint, tradeOffChart } from './trade-off.js';
+import type { WantAxis } from './want-axes.js';
+
+/** More points than this only blacken the paper. */
+const MOST_POINTS = 1500;
+
+/** The trade-off between the two wants that weigh most, over the best candidates; in words where there is none. */
+export function tradeOff(report: StudyReport): Html {
+  const { layout, better, table, ranking } = report;
+  const heaviest = layout.wants
+    .map((want, place) => ({ ...want, place }))
+    .sort((a, b) => b.weight - a.weight || a.place - b.place)
+    .slice(0, 2);
+  if (heaviest.length < 2)
+    return html`<p>This figure has fewer than two wants: there is nothing to trade off.</p>`;
+
+  const working = ranking.filter((candidate) => table.outcome(candidate) === 'works');
+  const candidates = (working.length > 1 ? working : ranking).slice(0, MOST_POINTS);
+  // A target has no better side, so that what is drawn is how well it is hit.
+  const [x, y] = heaviest.map(({ name, unit, place }): Drawn => {
+    const side = better[place];
+    const value = (candidate: number) =>
+      side === null
+        ? layout.wantDesirability(table.figures(candidate), place)
+        : layout.wantValue(table.figures(candidate), place);
+    const axis: WantAxis =
+      side === null
+        ? { name: `${name}, desirability`, unit: '', better: 'more' }
+        : { name, unit: unit === 'degrees' ? '°' : unit, better: side };
+    return { axis, value };
+  });
+  const front = frontOf(candidates, [x, y]);
+  const points = candidates.map(
+    (candidate): TradeOffPoint => ({
+      name: String(candidate + 1),
+      x: orNull(x.value(candidate)),
+      y: orNull(y.value(candidate)),
+      front: front.has(candidate),
+    }),
+  );
+  const note = `Drawn: the best ${candidates.length} ${working.length > 1 ? 'of the dummies that work' : 'dummies, though they do not work'}.`;
+  return html`<figure>${trusted(tradeOffChart(x.axis, y.axis, points, note))}</figure>`;
+}
+
+interface Drawn {
+  axis: WantAxis;
+  value(candidate: number): number;
+}
+
+/** Those that no other beats in the two wants as they are drawn: desirability would call all that is more than enough equal. */
+function frontOf(candidates: readonly number[], axes: readonly Drawn[]): Set<number> {
+  const objectives = candidates.map((candidate) =>
+    Float64Array.from(axes, ({ axis, value }) => value(candidate) * (axis.better === 'more' ? -1 : 1)),
+  );
+  const fronts = sortIntoFronts(objectives.map((each) => ({ objectives: each, violation: 0 })));
+  return new Set(candidates.filter((_, i) => fronts[i] === 0));
+}
+
+function orNull(value: number): number | null {
+  return Number.isNaN(value) ? null : value;
+}

@@ -1,0 +1,76 @@
+import { createHash } from 'node:crypto';
+import type { Embedded, PageData } from '../live/data.js';
+import { packed } from '../live/packed.js';
+import { liveScript } from './bundle.js';
+import { type Html, html, trusted } from './html.js';
+import { LIVE_STYLE } from './live-style.js';
+import { STYLE } from './style.js';
+
+/**
+ * The report of a study as one file that needs no network: the figure moves, the charts answer, the dims can be dragged.
+ * Its content-security policy lets nothing run or load but its own script and style sheet, by their hashes.
+ */
+export function livePage(data: PageData): string {
+  const { title, summary, sections, failures, plain, facts } = data;
+  const script = liveScript();
+  const style = STYLE + LIVE_STYLE;
+  const policy = `default-src 'none'; script-src ${hashOf(script)}; style-src ${hashOf(style)}; base-uri 'none'; form-action 'none'`;
+  const page = html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${title}: report of a study</title>
+<style>${trusted(style)}</style>
+</head>
+<body>
+<main>
+<h1>${title}</h1>
+<div class="summary">
+${summary.map(
+  (sentence) => html`<p class="${sentence.startsWith('·') ? 'item' : ''}">${unbroken(sentence)}</p>
+`,
+)}</div>
+<noscript><p class="quiet">The figure moves by a script of this page's own, which does not run here. What follows stands still.</p>
+${plain}</noscript>
+<section id="dummy" aria-labelledby="dummy-head"><h2 id="dummy-head">The dummy on show</h2></section>
+<section id="choice" aria-labelledby="choice-head" tabindex="-1"><h2 id="choice-head">The choice</h2></section>
+${sections.map(
+  ({ id, title: head, body }) => html`<section aria-labelledby="${id}-head"><h2 id="${id}-head">${head}</h2>
+${body}
+</section>
+`,
+)}
+<section aria-labelledby="fails-head"><h2 id="fails-head">What fails</h2>
+${failures}
+<div id="failures"></div>
+</section>
+<section aria-labelledby="made-head"><h2 id="made-head">How this was made</h2>
+<dl>${facts.map(
+    ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
+`,
+  )}</dl>
+<p class="quiet">Every number here comes from scoring a whole opening of the figure; what a surrogate has estimated is marked so. The model leaves out how card bends and springs back: cut a dummy before you trust it.</p>
+</section>
+</main>
+<script type="application/json" id="data">${embedded(data)}</script>
+<script>${trusted(script)}</script>
+</body>
+</html>
+`;
+  return page.text;
+}
+
+/** Keeps a number and its unit on one line. */
+function unbroken(sentence: string): string {
+  return sentence.replace(/(\d) (mm|%)/g, '$1\u00a0$2');
+}
+
+/** What the script reads, as JSON in which no letter can end the element that holds it. */
+function embedded({ figure, better, limits, stages, scored, candidates }: PageData): Html {
+  const written: Embedded = { figure, better, limits, stages, scored, candidates: packed(candidates) };
+  return trusted(JSON.stringify(written).replace(/</g, '\\u003c'));
+}
+
+const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;

@@ -1,0 +1,50 @@
+import type { StudyReport } from '../study-report.js';
+import { decimal } from '../words/words.js';
+import { type Html, html } from './html.js';
+
+const MOST_ROWS = 50;
+
+/** The best candidates, best first: their dims, their wants, and what is not met. */
+export function rankingTable({ layout, dims, table, ranking, insight }: StudyReport): Html {
+  const shown = ranking.slice(0, MOST_ROWS);
+  const named = [...layout.wants, ...layout.limits].map(({ name }) => name);
+  const robust = new Map(insight?.robust.map(({ candidate, works }) => [candidate, works.share]));
+  const rows = shown.map((candidate, place) => {
+    const figures = table.figures(candidate);
+    const met = table.met(candidate);
+    const outcome = table.outcome(candidate);
+    const missed = named.filter((_, i) => met[i] === 0);
+    const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : outcome;
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>${
+      robust.size > 0 ? html`<td>${figure(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
+    }
+${layout.wants.map(
+  ({ unit }, want) =>
+    html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(figures, want), unit === 'mm' ? 2 : 1)}</td>`,
+)}
+<td class="word">${verdict}</td>
+${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}</tr>
+`;
+  });
+  return html`<div class="scroll" tabindex="0" role="region" aria-label="Ranked table"><table>
+<caption>The best ${shown.length} of ${ranking.length}. Numbers of dummies are those of candidates.csv; ranking.csv holds all columns.</caption>
+<thead><tr><th scope="col">rank</th><th scope="col">dummy</th><th scope="col">desirability</th>${robust.size > 0 ? html`<th scope="col">robustness (%)</th>` : ''}
+${layout.wants.map((want) => html`<th scope="col">${column(want)}</th>`)}
+<th scope="col" class="word">verdict</th>
+${dims.map((dim) => html`<th scope="col">${column(dim)}</th>`)}</tr></thead>
+<tbody>
+${rows}</tbody></table></div>`;
+}
+
+function dimCell(value: number, options: readonly (string | number)[] | null): string {
+  return options === null ? decimal(value, 2) : String(options[value]);
+}
+
+function column({ name, unit }: { name: string; unit: string }): string {
+  if (unit === '') return name;
+  return `${name} (${unit === 'degrees' ? '°' : unit})`;
+}
+
+function figure(value: number, decimals: number): string {
+  return Number.isNaN(value) ? '–' : decimal(value, decimals);
+}

@@ -1,0 +1,140 @@
+import { createHash } from 'node:crypto';
+import type { Figure } from '../../figure/figure.js';
+import type { Trouble } from '../../tune/diagnosis.js';
+import type { Remedy, Tuned } from '../../tune/tune.js';
+import {
+  motionInWords,
+  remedyInShort,
+  tieInWords,
+  tiesInWords,
+  troubleInWords,
+} from '../words/tune-words.js';
+import { withUnit } from '../words/words.js';
+import { type Html, html, trusted } from './html.js';
+import { STYLE } from './style.js';
+import { pictureOf, type Sight } from './tune-picture.js';
+
+const OWN_STYLE = `${STYLE}
+.side{display:grid;grid-template-columns:repeat(auto-fill,minmax(19rem,1fr));gap:1.5rem}
+.side figure{margin:0}
+.side figcaption{font:14px/1.4 system-ui,sans-serif;color:var(--ink);overflow-wrap:anywhere}
+.side figcaption p{margin:.25rem 0}
+`;
+
+/** The page of a figure that was tuned: what is wrong with it, as it is stuck, and beside it each remedy. */
+export function tunePage(
+  figure: Figure,
+  tuned: Tuned,
+  remedies: readonly { readonly figure: Figure; readonly file: string }[],
+): string {
+  const sight = sightOf(tuned);
+  const angle = withUnit(sight.pageAngle, 'degrees');
+  const styleHash = createHash('sha256').update(OWN_STYLE).digest('base64');
+  const policy = `default-src 'none'; style-src 'sha256-${styleHash}'; base-uri 'none'; form-action 'none'`;
+  const stuck = pictureOf(figure, sight);
+  const page = html`<!doctype html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta http-equiv="Content-Security-Policy" content="${policy}">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${figure.name}: why it is stuck</title>
+<style>${trusted(OWN_STYLE)}</style>
+</head>
+<body>
+<main>
+<h1>${figure.name}</h1>
+<p class="verdict">${verdict(tuned)}</p>
+<section aria-labelledby="wrong"><h2 id="wrong">What is wrong, in the order in which it comes as the page closes</h2>
+<ol>${tuned.troubles.map((trouble) => html`<li>${troubleInWords(trouble)}</li>`)}</ol>
+${stuck === null ? '' : html`<figure>${stuck.drawn}<figcaption>As it is, at a page angle of ${angle}, seen from the foot of the page.${stuck.isColoured ? ' Coloured is what is named first.' : ''}${stuck.isRinged ? ' Ringed is the place.' : ''}</figcaption></figure>`}
+</section>
+<section aria-labelledby="remedies"><h2 id="remedies">Remedies, the smallest first</h2>
+${
+  remedies.length === 0
+    ? html`<p>None was found in ${tuned.tried} trials.</p>`
+    : html`<div class="side">${remedies.map(({ figure: freed, file }, i) => remedyFigure(tuned, tuned.remedies[i], freed, file, i + 1, sight))}</div>`
+}
+</section>
+${
+  tuned.ties.length === 0
+    ? ''
+    : html`<section aria-labelledby="tied"><h2 id="tied">Taken as tied</h2>
+${tiesInWords(tuned.ties).map((line) => html`<p>${line}</p>`)}
+</section>`
+}
+</main>
+</body>
+</html>
+`;
+  return page.text;
+}
+
+function verdict({ card, remedies }: Tuned): string {
+  if (card.works) return 'It works as it is: there is nothing to free.';
+  return remedies.length === 0
+    ? 'It does not work, and nothing that was tried frees it.'
+    : `It does not work. The smallest remedy: ${remedyInShort(remedies[0])}.`;
+}
+
+function remedyFigure(
+  tuned: Tuned,
+  remedy: Remedy,
+  freed: Figure,
+  file: string,
+  number: number,
+  sight: Sight,
+): Html {
+  const name = file.split(/[/\\]/).at(-1) ?? file;
+  return html`<figure>${pictureOf(freed, { ...sight, marks: [] })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
+${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>
+<p><a href="${name}">${name}</a></p></figcaption></figure>`;
+}
+
+/** Shut far enough to see what happens on the way, open enough to see in. */
+const LEAST_ANGLE = 12;
+/** Where there is no place to look at. */
+const NOWHERE: Pick<Sight, 'pageAngle' | 'isNamed'> = { pageAngle: 90, isNamed: () => false };
+
+/** Where to look: at the first trouble that has a place. */
+function sightOf({ troubles, card }: Tuned): Sight {
+  const first = troubles.find(({ kind }) => kind !== 'does not fit' && kind !== 'no card');
+  const { pageAngle, isNamed } = first === undefined ? NOWHERE : placeOf(first);
+  const { between, points } = card.clash;
+  const isCatch = first?.kind === 'catches' && between !== null && points !== null;
+  return {
+    pageAngle: Math.max(LEAST_ANGLE, pageAngle),
+    isNamed,
+    marks: isCatch ? between.map((panel, i) => ({ panel, at: points[i] })) : [],
+  };
+}
+
+/** Names may hold quotes: a panel is looked for in a sentence, never read out of it. */
+function placeOf(trouble: Trouble): Pick<Sight, 'pageAngle' | 'isNamed'> {
+  const among =
+    (...names: readonly string[]) =>
+    (panel: string) =>
+      names.includes(panel);
+  const quotedIn = (sentence: string | undefined) => (panel: string) =>
+    sentence?.includes(`'${panel}'`) ?? false;
+  switch (trouble.kind) {
+    case 'catches':
+      return { pageAngle: trouble.worstAt, isNamed: among(...trouble.between) };
+    case 'stops':
+      return {
+        pageAngle: trouble.pageAngle,
+        isNamed: among(`${trouble.part} left`, `${trouble.part} right`),
+      };
+    case 'binds':
+      return { pageAngle: trouble.worstAt, isNamed: quotedIn(trouble.where) };
+    case 'pokes out':
+      return { pageAngle: trouble.worstAt, isNamed: among(trouble.part) };
+    case 'limit':
+      return {
+        pageAngle: trouble.limit.name === 'flat when open' ? 180 : 0,
+        isNamed: quotedIn(trouble.limit.reason),
+      };
+    default:
+      return NOWHERE;
+  }
+}

@@ -1,0 +1,90 @@
+import type { Figure } from '../../figure/figure.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { Opening } from '../../motion/opening.js';
+import { depthOrder } from '../../view/depth-order.js';
+import { type Eye, lookAt } from '../../view/look.js';
+import { ACCENT, INK, LINE, PAPER, TINT } from '../charts/style.js';
+import { withUnit } from '../words/words.js';
+import { type Html, html } from './html.js';
+
+/** Where the figure is seen, and what of it stands out. */
+export interface Sight {
+  /** Page angle, degrees; the nearest that the figure reaches is shown. */
+  readonly pageAngle: number;
+  /** Whether a panel, by its name, is to be coloured. */
+  readonly isNamed: (panel: string) => boolean;
+  /** Places to be ringed: a panel's name, and a point of its plane. */
+  readonly marks: readonly { readonly panel: string; readonly at: readonly [number, number] }[];
+}
+
+const EYE: Eye = { aside: 0.35, down: 0.5 };
+const WIDTH = 340;
+const EDGE = 40;
+
+/**
+ * A still picture of a figure, seen from the foot of the page with both leaves rising alike, and what stands out in it; null
+ * where it can't be built.
+ */
+export function pictureOf(
+  figure: Figure,
+  { pageAngle, isNamed, marks }: Sight,
+): { drawn: Html; isColoured: boolean; isRinged: boolean } | null {
+  const opening = new Opening();
+  let assembly: ReturnType<Figure['build']>;
+  try {
+    assembly = figure.build(figure.start);
+    opening.run(assembly, figure.opening.step, figure.limits.give);
+  } catch (error) {
+    if (error instanceof CannotBuild) return null;
+    throw error;
+  }
+  const reached = opening.count === 0 ? 180 : opening.pageAngles[opening.count - 1];
+  const shown = Math.max(pageAngle, reached);
+  const poses = opening.count === 0 ? assembly.open : opening.at(shown);
+  const look = lookAt(poses, shown, EYE);
+  const seen = assembly.panels.map(({ outline, holes }, panel) => {
+    const rings = [outline, ...holes].map((ring) =>
+      Array.from({ length: ring.length / 2 }, (_, i) => look(panel, ring[2 * i], ring[2 * i + 1])),
+    );
+    return {
+      rings: rings.map((ring) => ring.map(([x, y]): [number, number] => [x, y])),
+      depths: rings[0].map(([, , far]) => far),
+    };
+  });
+  // What is glued on lies over what it is glued to.
+  const glued = assembly.joints.flatMap(({ kind, between }) => (kind === 'glue' ? [between] : []));
+  // What stands on the page fills the picture, with some of the page around it.
+  const standing = seen.filter((_, panel) => assembly.panels[panel].part !== 'page');
+  const corners = (standing.length === 0 ? seen : standing).flatMap(({ rings: [ring] }) => ring);
+  const [xs, ys] = [corners.map(([x]) => x), corners.map(([, y]) => y)];
+  const [left, top] = [Math.min(...xs), Math.max(...ys)];
+  const scale = (WIDTH - 2 * EDGE) / Math.max(Math.max(...xs) - left, top - Math.min(...ys));
+  const height = (top - Math.min(...ys)) * scale + 2 * EDGE;
+  const before = (WIDTH - 2 * EDGE - (Math.max(...xs) - left) * scale) / 2;
+  const at = (x: number, y: number): [string, string] => [
+    ((x - left) * scale + EDGE + before).toFixed(1),
+    ((top - y) * scale + EDGE).toFixed(1),
+  ];
+  const shapes = depthOrder(seen, glued).map((panel) => {
+    const { name, part } = assembly.panels[panel];
+    const path = seen[panel].rings.map((ring) => `M${ring.map(([x, y]) => at(x, y).join(' ')).join('L')}Z`);
+    const stands = isNamed(name);
+    const fill = stands ? TINT : part === 'page' ? PAPER : LINE;
+    const opacity = part === 'page' ? 0.3 : stands ? 0.8 : 0.9;
+    return html`<path d="${path.join('')}" fill="${fill}" fill-opacity="${opacity}" fill-rule="evenodd" stroke="${INK}" stroke-width="0.8" stroke-linejoin="round"><title>${name}</title></path>`;
+  });
+  const rings = marks.flatMap(({ panel, at: [x, y] }) => {
+    const index = assembly.panels.findIndex(({ name }) => name === panel);
+    if (index < 0) return [];
+    const [px, py] = look(index, x, y);
+    const [cx, cy] = at(px, py);
+    return [html`<circle cx="${cx}" cy="${cy}" r="8" fill="none" stroke="${ACCENT}" stroke-width="2.5"/>`];
+  });
+  const angle = withUnit(shown, 'degrees');
+  const drawn = html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height.toFixed(0)}" width="${WIDTH}" height="${height.toFixed(0)}" role="img" aria-label="${`${figure.name} at a page angle of ${angle}`}">${shapes}${rings}</svg>`;
+  return {
+    drawn,
+    isColoured: assembly.panels.some(({ name }) => isNamed(name)),
+    isRinged: rings.length > 0,
+  };
+}

@@ -1,0 +1,70 @@
+import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
+import type { StudyInsight } from '../../insight/study-insight.js';
+import type { StudyTable } from '../../study/table.js';
+import { notDeserved } from '../charts/hand-charts.js';
+import { spoken } from '../charts/text.js';
+import type { StudyReport } from '../study-report.js';
+import { COMMAND } from './command.js';
+import { handInWords, sharesWords } from './insight-words.js';
+import { bySurrogate } from './surrogate-words.js';
+import { counted, decimal } from './words.js';
+
+/** Dims named as drivers, if their total effect is worth it. */
+const MOST_DRIVERS = 3;
+const WORTH_NAMING = 0.1;
+
+/** What was measured once all was scored, in sentences. */
+export function insightSummary({
+  insight,
+  sensitivity,
+  table,
+}: Pick<StudyReport, 'insight' | 'sensitivity' | 'table'>): string[] {
+  if (insight === null) return [];
+  return [...drivers(sensitivity), ...robustness(insight, table), ...guilty(insight)];
+}
+
+/** The dims that desirability hangs on most. */
+function drivers(sensitivity: readonly SensitivityRow[]): string[] {
+  const rows = sensitivity
+    .filter(({ score, total }) => score === 'desirability' && total !== null && total >= WORTH_NAMING)
+    .sort((a, b) => (b.total ?? 0) - (a.total ?? 0))
+    .slice(0, MOST_DRIVERS);
+  if (rows.length === 0) {
+    const reason = sensitivity.find(({ score, total }) => score === 'desirability' && total === null)?.reason;
+    return reason ? [`Which dim desirability hangs on was not measured: ${reason.split(';')[0]}.`] : [];
+  }
+  const named = rows.map(({ dim, total }) => `${dim} (${decimal(total ?? 0, 2)})`);
+  const [{ from, heldOut }] = rows;
+  return [
+    `Desirability hangs most on ${spoken(named)}: in brackets, the share of its spread that stays if all other dims are fixed.`,
+    ...(from === 'surrogate' ? [bySurrogate(heldOut, '')] : []),
+  ];
+}
+
+function robustness({ robust, best, hand }: StudyInsight, table: StudyTable): string[] {
+  if (best === null)
+    return table.where((candidate) => table.outcome(candidate) === 'works').length === 0
+      ? []
+      : [
+          `How exact it must be cut was not measured, since ${notDeserved(table.size)}: '${COMMAND} check --tolerance' tells it of one dummy.`,
+        ];
+  const found = robust.find(({ candidate }) => candidate === best.candidate);
+  if (found === undefined) return [];
+  const { works } = found;
+  const sentence = `Cut by hand (${handInWords(hand)}), ${sharesWords(works)} of ${counted(works.of, 'dummy', 'dummies')} of the best still work.`;
+  return robust.length === 1
+    ? [sentence]
+    : [sentence, `The first ${robust.length} are ranked by desirability times that share.`];
+}
+
+/** What fails most when the best is cut by hand, and what to take care over. */
+function guilty({ best }: StudyInsight): string[] {
+  const failure = best?.insight.tolerance.failures[0]?.failure;
+  if (best === null || failure === undefined) return [];
+  const [part] = best.insight.parts;
+  const care =
+    part === undefined || part.cured.count === 0
+      ? ''
+      : ` Take most care over ${part.part}: had all of it been exact, ${sharesWords(part.cured)} of those that fail would have worked.`;
+  return [`Most that fail then fail first at this: ${failure}.${care}`];
+}

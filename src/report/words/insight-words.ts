@@ -1,0 +1,136 @@
+import type { FreeDim } from '../../figure/dims.js';
+import type { Cut } from '../../figure/template.js';
+import type { CandidateInsight } from '../../insight/figure-insight.js';
+import type { FailureCause } from '../../insight/hand/failure-causes.js';
+import { type Hand, leastError } from '../../insight/hand/figure-tolerance.js';
+import type { CheckedNudge } from '../../insight/local/nudge-check.js';
+import type { SafeEnd } from '../../insight/local/safe-range.js';
+import type { Share } from '../../insight/sensitivity/wilson.js';
+import type { Named } from '../../study/row.js';
+import { WORKS_PLACE } from '../../study/scores.js';
+import { counted, decimal, section, share, withUnit } from './words.js';
+
+/** Causes and failures that are listed. */
+const MOST = 6;
+/** A nudge that changes a score by less than this share of its largest is not told. */
+const FAINT = 0.05;
+
+/** What was found of one candidate, line by line. */
+export function insightInWords(
+  { cuts, rooms, tolerance, causes, parts, safe, nudges }: CandidateInsight,
+  hand: Hand,
+  free: readonly FreeDim[],
+  vector: Float64Array,
+  scores: readonly Pick<Named, 'name' | 'unit'>[],
+): string[] {
+  const { works, failures, asDrawn } = tolerance;
+  return [
+    '',
+    `Cut by hand (${handInWords(hand)}, each of ${counted(cuts.length, 'length, angle and place', 'lengths, angles and places')} by itself)`,
+    `  ${sharesWords(works)} of ${works.of} dummies work.`,
+    ...(asDrawn === null ? [] : [`  Cut exactly as drawn it fails, too: ${asDrawn}.`]),
+    ...section(
+      'What fails first',
+      failures.slice(0, MOST).map(({ failure, count }) => [share(count, works.of), failure, '']),
+    ),
+    ...section('Take care over (made exact, so many of the failed dummies would have worked)', [
+      ...parts.slice(0, MOST).map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
+      ...causes.causes.filter(({ cured }) => cured !== null && cured.count > 0).map(causeRow),
+    ]),
+    ...section(
+      'How exact (the error of one cut, all others exact)',
+      tightestCuts(cuts, rooms, hand).map(([cut, off, beyond]) => [cut, `up to ${off}`, `beyond: ${beyond}`]),
+    ),
+    ...section(
+      'Safe ranges (each dim by itself, the others as they are)',
+      asDrawn === null || free.length === 0
+        ? free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])])
+        : [[`None, since the figure itself fails: ${asDrawn}`, '', '']],
+    ),
+    ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores)),
+  ];
+}
+
+/** @example '0.3 mm and 0.5° by standard deviation' */
+export function handInWords({ mm, degrees }: Hand): string {
+  return `errors of ${mm} mm and ${degrees}° by standard deviation`;
+}
+
+/** A share with its interval. @example '62 % (53 to 70 %)' */
+export function sharesWords({ count, of, low, high }: Share): string {
+  return `${share(count, of)} (${percent(low)} to ${percent(high)} %)`;
+}
+
+const percent = (part: number): string => decimal(100 * part, 100 * part < 10 ? 1 : 0);
+
+function causeRow({ name, cured }: FailureCause): string[] {
+  return [name, cured === null ? '' : sharesWords(cured), ''];
+}
+
+/** The cuts that may be off by least, beside the hand's own error: which, by how much, and what fails beyond. */
+export function tightestCuts(
+  cuts: readonly Cut[],
+  rooms: CandidateInsight['rooms'],
+  hand: Hand,
+): [cut: string, off: string, beyond: string][] {
+  return cuts
+    .map((cut, k) => ({ ...cut, room: rooms[k].range, least: leastError(rooms[k]) }))
+    .sort((a, b) => a.least / hand[a.unit] - b.least / hand[b.unit])
+    .slice(0, MOST)
+    .flatMap(({ part, field, unit, room, least }) => {
+      if (room === null || !Number.isFinite(least)) return [];
+      const failure = -room.low.value === least ? room.low.failure : room.high.failure;
+      return [[`${part}: ${field}`, withUnit(least, unit), failure ?? '']];
+    });
+}
+
+/** How far a dim may go, and what fails beyond. */
+export function safeWords(
+  { unit, kind }: FreeDim,
+  { range, reason }: CandidateInsight['safe'][number],
+  value: number,
+): string[] {
+  if (range === null) return [reason ?? '', ''];
+  const end = (side: SafeEnd) => withUnit(side.value, unit);
+  const beyond = (word: string, { failure }: SafeEnd) => `${word}: ${failure ?? 'the range ends'}`;
+  return [
+    `${end(range.low)} to ${end(range.high)}${kind === 'real' ? `, now ${withUnit(value, unit)}` : ''}`,
+    `${beyond('below', range.low)}; ${beyond('above', range.high)}`,
+  ];
+}
+
+/** A change with its sign and unit; what is rounded to nothing has none. @example '+0.42 mm' */
+export function signed(change: number, unit: string): string {
+  const text = unit === '' ? decimal(change, 3) : withUnit(change, unit);
+  return change > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+}
+
+/** Where the score has a corner: what it does on each side. */
+function cornerWords({ verdict, sides }: CheckedNudge, unit: string): string {
+  if (verdict !== 'corner' || sides.below === null || sides.above === null) return '';
+  return ` (corner: ${signed(sides.below, unit)} below, ${signed(sides.above, unit)} above)`;
+}
+
+/** Desirability and wants; of limits only those that a nudge moves. */
+function nudgeRows(
+  free: readonly FreeDim[],
+  nudges: CandidateInsight['nudges'],
+  scores: readonly Pick<Named, 'name' | 'unit'>[],
+): string[][] {
+  const most = scores.map((_, score) =>
+    Math.max(...nudges.map((byScore) => Math.abs(byScore[score].change ?? 0))),
+  );
+  return free.flatMap((dim, i) => {
+    const told = scores.flatMap(({ name, unit }, score) => {
+      // Yes or no has no slope: where it turns is told by the safe ranges.
+      if (score === WORKS_PLACE) return [];
+      const { change, from } = nudges[i][score];
+      if (change === null || Math.abs(change) < 1e-6 || Math.abs(change) < FAINT * most[score]) return [];
+      const side = from === 'both sides' ? '' : ` (${from} alone)`;
+      return [`${name} ${signed(change, unit)}${side}${cornerWords(nudges[i][score], unit)}`];
+    });
+    const step = dim.unit === 'degrees' ? '+1°' : dim.unit === '' ? '+1' : `+1 ${dim.unit}`;
+    if (dim.kind === 'choice') return [];
+    return [[`${step} of ${dim.name}`, told.join(', ') || 'next to nothing', '']];
+  });
+}

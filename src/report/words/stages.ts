@@ -1,0 +1,71 @@
+import type { HeldOut } from '../../search/held-out.js';
+import { rowFront } from '../../search/pareto.js';
+import type { Layout } from '../../study/row.js';
+import type { StudyTable } from '../../study/table.js';
+import { decimal, share } from './words.js';
+
+const STAGES: Readonly<Record<string, string>> = {
+  sample: 'Samples',
+  evolve: 'Evolution',
+  refine: 'Refinement',
+};
+
+/** What a stage of the search is called in words. */
+export const stageName = (stage: string): string => STAGES[stage] ?? stage;
+
+/** How many working candidates no other one beats. */
+export function frontSize(table: StudyTable, layout: Layout): number {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  const width = layout.wants.length;
+  // Of a long study there may be a million: in one array, not an object each.
+  const objectives = new Float64Array(working.length * width);
+  working.forEach((candidate, row) => {
+    const figures = table.figures(candidate);
+    for (let want = 0; want < width; want++)
+      objectives[row * width + want] = 1 - layout.wantDesirability(figures, want);
+  });
+  return rowFront(objectives, width, working.length).length;
+}
+
+/** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */
+export function stagesInWords(table: StudyTable, layout: Layout, front: number): string[] {
+  const stages = new Map<string, { scored: number; works: number; best: number }>();
+  for (let candidate = 0; candidate < table.size; candidate++) {
+    const name = table.stage(candidate);
+    const stage = stages.get(name) ?? { scored: 0, works: 0, best: 0 };
+    stages.set(name, stage);
+    stage.scored++;
+    if (table.outcome(candidate) !== 'works') continue;
+    stage.works++;
+    stage.best = Math.max(stage.best, layout.desirability(table.figures(candidate)) || 0);
+  }
+  const gains = [...stages].map(([name, { scored, works, best }]) => {
+    const upTo = works > 0 ? `, desirability up to ${decimal(best, 2)}` : '';
+    return `${stageName(name)}: ${share(works, scored)} of ${scored.toLocaleString('en')} work${upTo}.`;
+  });
+  return front === 0
+    ? gains
+    : [
+        ...gains,
+        `The front holds ${front.toLocaleString('en')} that work: no other is at least as desirable in every want.`,
+      ];
+}
+
+/** How far the surrogate can be trusted, on candidates that it had not learnt from. */
+export function surrogateInWords(
+  { why, heldOut }: { why: string; heldOut: HeldOut | null },
+  layout: Layout,
+): string {
+  if (heldOut === null || heldOut.rows === 0)
+    return `The surrogate learnt too little to be checked (${why}).`;
+  const [soundness] = heldOut.ordered;
+  const fits = layout.wants.flatMap(({ name }, want) => {
+    const fit = heldOut.objectives[want];
+    return fit === null || fit === undefined ? [] : [`${name} ${decimal(fit, 2)}`];
+  });
+  const told =
+    soundness === null || soundness === undefined
+      ? ''
+      : `; of two, one that breaks a limit and one that does not, it tells which with odds of ${decimal(soundness, 2)} (0.5 is a coin)`;
+  return `The surrogate only chose what to score (${why}). On ${heldOut.rows.toLocaleString('en')} dummies it had not learnt from it explains, as a share of the variance: ${fits.join(', ') || 'nothing that can be told'}${told}.`;
+}

@@ -1,0 +1,46 @@
+import type { Change, Tuned } from '../../tune/tune.js';
+import { remedyInShort, troubleInWords } from './tune-words.js';
+
+/** What `tune --json` prints and `tune.json` holds. Lengths in mm, angles in degrees. */
+export function tunedAsJson(name: string, file: string, tuned: Tuned, files: readonly string[]): object {
+  const { card, troubles, remedies, nearest, ties, leftOut, tried, finished } = tuned;
+  return {
+    format: 'tune 1',
+    figure: name,
+    file,
+    works: card.works,
+    troubles: troubles.map((trouble) => ({ ...trouble, inWords: troubleInWords(trouble) })),
+    remedies: remedies.map((remedy, i) => ({
+      file: files[i],
+      inWords: remedyInShort(remedy),
+      changes: remedy.changes.map(plain),
+      cuts: remedy.cuts,
+      ties: remedy.ties,
+      cost: remedy.cost,
+      wants: remedy.card.wants.map(({ name, value, unit }, want) => ({
+        name,
+        unit,
+        before: card.wants[want].value,
+        after: value,
+      })),
+      scorecard: remedy.card,
+    })),
+    nearest:
+      remedies.length > 0 || card.works
+        ? null
+        : { changes: nearest.changes.map(plain), scorecard: nearest.card },
+    ties,
+    leftOut,
+    tried,
+    finished,
+    scorecard: card,
+  };
+}
+
+const plain = ({ setting: { name, unit, place }, from, to }: Change) => ({
+  dim: name,
+  field: place.join('.'),
+  unit,
+  from,
+  to,
+});

@@ -1,0 +1,163 @@
+import type { Goal } from '../../figure/wants.js';
+import type { Trouble } from '../../tune/diagnosis.js';
+import type { ShutRelation } from '../../tune/shut-relations.js';
+import type { Change, NamedTie, Remedy, Tuned } from '../../tune/tune.js';
+import { spoken } from '../charts/text.js';
+import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
+
+const angle = (degrees: number) => withUnit(degrees, 'degrees');
+
+/** All that was found, for the terminal. `files` are those of the remedies, in their order. */
+export function tunedInWords(
+  name: string,
+  tuned: Tuned,
+  goals: readonly Goal[],
+  files: readonly string[],
+): string[] {
+  if (tuned.card.works) return [`${name} works as it is: there is nothing to free.`];
+  return [
+    `${name} does not work.`,
+    '',
+    'What is wrong, in the order in which it comes as the page closes',
+    ...tuned.troubles.map((trouble, i) => `  ${i + 1}. ${troubleInWords(trouble)}`),
+    '',
+    ...(tuned.remedies.length > 0
+      ? [
+          'Remedies, the smallest first',
+          ...tuned.remedies.flatMap((remedy, i) => remedyInWords(tuned, remedy, i + 1, files[i])),
+        ]
+      : noneFound(tuned, goals)),
+    ...(tuned.leftOut === 0
+      ? []
+      : ['', `Not looked at: ${counted(tuned.leftOut, 'number')} more, the last points of outlines first.`]),
+    ...(tuned.ties.length === 0
+      ? []
+      : ['', 'Taken as tied', ...tiesInWords(tuned.ties).map((line) => `  ${line}`)]),
+  ];
+}
+
+/** One thing that is wrong, in a sentence or two. */
+export function troubleInWords(trouble: Trouble): string {
+  switch (trouble.kind) {
+    case 'no card':
+      return `It cannot be built: ${trouble.reason}.`;
+    case 'stops':
+      return `It stops at ${angle(trouble.pageAngle)}: '${trouble.part}' locks there, as ${trouble.where} do not meet any more.`;
+    case 'does not fit':
+      return doesNotFit(trouble.relation);
+    case 'catches': {
+      const [a, b] = trouble.between;
+      return `'${a}' catches on '${b}', ${withUnit(trouble.depth, 'mm')} deep at ${angle(trouble.worstAt)}; closing, the first catch is at ${angle(trouble.startsAt)}.`;
+    }
+    case 'binds':
+      return `It binds from ${angle(trouble.startsAt)} on: ${trouble.where} do not meet, by ${withUnit(trouble.misfit, 'mm')} at ${angle(trouble.worstAt)}.`;
+    case 'pokes out':
+      return `'${trouble.part}' goes through a page, by ${withUnit(trouble.out, 'mm')} at ${angle(trouble.worstAt)}.`;
+    case 'limit': {
+      const { name, value, unit, reason } = trouble.limit;
+      const amount = value === null ? 'not computed' : withUnit(value, unit);
+      const bound = ` where ${goalInWords(trouble.limit)} may be`;
+      return `${capital(name)}: ${amount}${bound}${reason === undefined ? '' : `; ${reason}`}.`;
+    }
+    case 'misses': {
+      const { name, value, unit, reason } = trouble.want;
+      const amount =
+        value === null
+          ? `could not be measured${reason === undefined ? '' : ` (${reason})`}`
+          : withUnit(value, unit);
+      return `It does not do what is wanted: ${name}, ${amount}; wanted is ${goalInWords(trouble.goal)}.`;
+    }
+  }
+}
+
+/** Why a fold cannot shut, by its own numbers. */
+function doesNotFit({ part, unit, points, sides, feet, open }: ShutRelation): string {
+  const [panels, lines] = unit === 'mm' ? ['sides', 'feet'] : ['panels', 'glue lines'];
+  const pair = ([a, b]: readonly [number, number]) => `${withUnit(a, unit)} and ${withUnit(b, unit)}`;
+  if (open < 0)
+    return `'${part}' is too short: its ${panels} (${pair(sides)}) do not reach across its ${lines} (${pair(feet)}) when it is open.`;
+  const sum = (i: 0 | 1) => withUnit(points === 'in' ? feet[i] + sides[i] : feet[i] - sides[i], unit);
+  const sign = points === 'in' ? 'and' : 'less';
+  const [foot, side] = unit === 'mm' ? ['foot', 'side'] : ['glue line', 'panel'];
+  return `'${part}' does not fit: ${foot} ${sign} ${side} come to ${sum(0)} on its left and ${sum(1)} on its right (${lines} ${pair(feet)}, ${panels} ${pair(sides)}); to shut, it must be the same.`;
+}
+
+/** A remedy in a few words: dims changed, card cut away. */
+export function remedyInShort({ changes, cuts }: Pick<Remedy, 'changes' | 'cuts'>): string {
+  const cut = cuts.map(
+    ({ panel, area, strokes }) =>
+      `cut ${decimal(area, 1)} mm² off '${panel}' (${counted(strokes, 'stroke')} of the knife)`,
+  );
+  return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut].join(', ');
+}
+
+/** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm' */
+export function changesInWords(changes: readonly Change[]): string {
+  return spoken(
+    changes.map(({ setting, from, to }) => {
+      const unit = setting.unit === 'degrees' ? '°' : setting.unit === '' ? '' : ` ${setting.unit}`;
+      return `${setting.name} ${plain(from)} → ${plain(to)}${unit}`;
+    }),
+  );
+}
+
+function remedyInWords(tuned: Tuned, remedy: Remedy, number: number, file: string | undefined): string[] {
+  return [
+    `  ${number}. ${remedyInShort(remedy)}`,
+    ...remedy.ties.map((tie) => `     ${tieInWords(tie)}`),
+    `     ${motionInWords(tuned, remedy)}`,
+    ...(file === undefined ? [] : [`     ${file}`]),
+  ];
+}
+
+/** What a remedy costs, or brings, in motion. */
+export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): string {
+  const wants = remedy.card.wants.map(({ name, value, unit }, i) => {
+    const before = card.wants[i].value;
+    const now = value === null ? 'not computed' : withUnit(value, unit);
+    if (before === null) return `${name} ${now}, not known before`;
+    const by = value === null ? 0 : value - before;
+    const change = Math.abs(by) < 0.05 ? 'as before' : `${by > 0 ? '+' : '−'}${withUnit(Math.abs(by), unit)}`;
+    return `${name} ${now} (${change})`;
+  });
+  return wants.length === 0
+    ? 'The figure wants nothing: no motion to lose.'
+    : `In motion: ${wants.join('; ')}.`;
+}
+
+function noneFound({ nearest, tried, finished }: Tuned, goals: readonly Goal[]): string[] {
+  const changed =
+    nearest.changes.length === 0 ? 'leaving it as it is' : `with ${changesInWords(nearest.changes)}`;
+  return [
+    `No remedy was found in ${counted(tried, 'trial')}${finished ? '' : ', which were not all that there is to try'}.`,
+    `The nearest is ${changed}. What still stands in the way:`,
+    ...faults(nearest.card, goals).map((fault) => `  · ${fault}`),
+  ];
+}
+
+/** All that was taken as tied: what is equal in one sentence, then a sentence for each part that must shut. */
+export function tiesInWords(ties: readonly NamedTie[]): string[] {
+  const equal = ties.filter(({ because }) => because === 'equal').map(({ names }) => names.join(' = '));
+  const shuts = ties.filter(({ because }) => because === 'shuts');
+  return [
+    ...(equal.length === 0
+      ? []
+      : [
+          `Equal in places that mirror one another, or in twin parts, so probably one dim each (also tried alone): ${equal.join('; ')}.`,
+        ]),
+    ...shuts.map(tieInWords),
+  ];
+}
+
+/** Why some settings were moved together. */
+export function tieInWords({ because, names, part }: NamedTie): string {
+  return because === 'equal'
+    ? `${spoken(names)} are equal, in places that mirror one another: taken as one dim.`
+    : `${spoken(names)} move together only, or '${part}' would not shut.`;
+}
+
+/** A value as a figure file would have it. */
+const plain = (value: number | string): string =>
+  typeof value === 'string' ? value : decimal(value, 3).replace(/\.?0+$/, '');
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,173 @@
+import type { Goal } from '../../figure/wants.js';
+import { glueFaultInWords } from '../../score/limits.js';
+import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
+
+/** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
+const DECIMALS: Record<string, number> = { mm: 2, degrees: 1 };
+
+/** A number with its unit, to the decimals that matter in card. @example withUnit(12.345, 'degrees') // '12.3°' */
+export function withUnit(value: number, unit: string): string {
+  const number = decimal(value, DECIMALS[unit] ?? 2);
+  if (unit === 'degrees') return `${number}°`;
+  return unit === '' ? number : `${number} ${unit}`;
+}
+
+/** A number to so many decimals, with a true minus and never '−0.0'. */
+export function decimal(value: number, decimals: number): string {
+  const text = value.toFixed(decimals);
+  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
+}
+
+/** A count and its noun. @example counted(1, 'limit') // '1 limit' */
+export function counted(count: number, noun: string, nouns = `${noun}s`): string {
+  return `${count.toLocaleString('en')} ${count === 1 ? noun : nouns}`;
+}
+
+/** A share in per cent, never rounded to 0 or 100 unless it is. */
+export function share(part: number, whole: number): string {
+  if (part === 0 || part === whole) return `${part === 0 ? 0 : 100} %`;
+  const percent = (100 * part) / whole;
+  if (percent < 0.1) return 'under 0.1 %';
+  if (percent > 99.9) return 'over 99.9 %';
+  return `${percent.toFixed(percent < 10 || percent > 90 ? 1 : 0)} %`;
+}
+
+/** Says in one sentence how a candidate came out. */
+export function verdict(name: string, card: Scorecard): string {
+  if (card.cannotBuild !== null) return `${name} cannot be built: ${card.cannotBuild}.`;
+  if (card.works) return `${name} works: it breaks no limit and meets every want.`;
+  const broken = card.limits.filter(isBroken).length;
+  const missed = card.wants.filter(({ met }) => !met).length;
+  const faults = [
+    broken > 0 ? `breaks ${counted(broken, 'limit')}` : '',
+    missed > 0 ? `misses ${counted(missed, 'want')}` : '',
+  ].filter((fault) => fault !== '');
+  return `${name} does not work: it ${faults.join(' and ') || 'locks'}.`;
+}
+
+/** What is wrong with a candidate, a line for each fault; empty when it works. */
+export function faults(card: Scorecard, goals: readonly Goal[]): string[] {
+  if (card.cannotBuild !== null) return [`cannot be built: ${card.cannotBuild}`];
+  return [
+    ...card.limits.filter(isBroken).map((limit) => `${limit.name}: ${limitInWords(limit)}`),
+    ...card.wants.filter(({ met }) => !met).map((want) => `${want.name}: ${wantInWords(want, goals)}`),
+  ];
+}
+
+/** A whole scorecard in words, line by line. */
+export function scorecardInWords(name: string, card: Scorecard, goals: readonly Goal[]): string[] {
+  const lines = [verdict(name, card)];
+  if (card.cannotBuild !== null) return lines;
+  if (card.desirability !== null) lines.push(`Desirability ${decimal(card.desirability, 3)}, of at most 1.`);
+  lines.push(
+    ...section(
+      'Wants',
+      card.wants.map((want) => [want.met ? 'met' : 'NOT MET', want.name, wantInWords(want, goals)]),
+    ),
+    ...section(
+      'Limits',
+      card.limits.map((limit) => [holds(limit), limit.name, limitInWords(limit)]),
+    ),
+    ...section('Where', where(card)),
+  );
+  return lines;
+}
+
+/** What could not be looked at, since it locks before, is not known to be broken. */
+const isBroken = ({ met, value }: LimitScore): boolean => !met && value !== null;
+const holds = (limit: LimitScore): string => (limit.met ? 'holds' : isBroken(limit) ? 'BROKEN' : 'not known');
+
+function wantInWords({ name, value, unit, reason }: WantScore, goals: readonly Goal[]): string {
+  const goal = goals.find((each) => each.name === name);
+  const wanted = goal === undefined ? '' : `, wanted: ${goalInWords(goal)}`;
+  return `${value === null ? 'not computed' : withUnit(value, unit)}${wanted}${after(reason)}`;
+}
+
+type Bounds = Pick<Goal, 'least' | 'most' | 'target' | 'tolerance'> & { readonly unit: string };
+
+/** What a want or a limit asks for. @example 'at least 15.0°' */
+export function goalInWords({ least, most, target, tolerance, unit }: Bounds): string {
+  if (target !== undefined)
+    return `${withUnit(target, unit)}, give or take ${withUnit(tolerance ?? 0, unit)}`;
+  if (least !== undefined && most !== undefined) return `${withUnit(least, unit)} to ${withUnit(most, unit)}`;
+  return least !== undefined ? `at least ${withUnit(least, unit)}` : `at most ${withUnit(most ?? 0, unit)}`;
+}
+
+function limitInWords(limit: LimitScore): string {
+  const { name, value, unit, met, reason } = limit;
+  if (value === null) return `not computed${after(reason)}`;
+  // The one limit that is no measure: it shuts, or locks at a page angle.
+  if (name === 'shuts')
+    return met ? 'all the way' : `not further than ${withUnit(value, unit)}${after(reason)}`;
+  return `${withUnit(value, unit)}, ${goalInWords(limit)}${after(reason)}`;
+}
+
+function after(reason: string | undefined): string {
+  return reason === undefined ? '' : `: ${reason}`;
+}
+
+/** Glue faults that are told one by one; as many more are only counted. */
+const MOST_GLUE = 8;
+
+/** Less than this would read as 0.00 mm. */
+const UNSEEN = 0.005;
+
+/** The places that a maker would look at: catch, bind, lock, glue that breaks its limit, and what leaves the book. */
+function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorecard): string[][] {
+  const rows: string[][] = [];
+  if (clash.deepest !== null && clash.deepest > 0 && clash.between !== null && clash.pageAngle !== null) {
+    const start =
+      clash.firstPageAngle === null
+        ? ''
+        : `; closing, it starts at ${withUnit(clash.firstPageAngle, 'degrees')}`;
+    const depth = `${withUnit(clash.deepest, 'mm')} deep`;
+    const angle = withUnit(clash.pageAngle, 'degrees');
+    rows.push(['catch', clash.between.join(' and '), `${depth} at page angle ${angle}${start}`]);
+    clash.points?.forEach(([x, y], i) => {
+      const spot = `(${decimal(x, 1)}, ${decimal(y, 1)}) mm`;
+      rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
+    });
+  }
+  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN) {
+    const angle = withUnit(bind.pageAngle, 'degrees');
+    rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
+  }
+  if (
+    chains !== null &&
+    chains.lift.where !== null &&
+    chains.lift.pageAngle !== null &&
+    chains.lift.value >= UNSEEN
+  ) {
+    const angle = withUnit(chains.lift.pageAngle, 'degrees');
+    rows.push(['lift', chains.lift.where, `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`]);
+  }
+  for (const { passing, panel, room, pageAngle } of slots) {
+    if (room === null || pageAngle === null) continue;
+    const left = room < 0 ? `${withUnit(-room, 'mm')} past its edge` : `${withUnit(room, 'mm')} of room`;
+    rows.push(['slot', `${passing} in ${panel}`, `${left} at page angle ${withUnit(pageAngle, 'degrees')}`]);
+  }
+  if (locks !== null) {
+    rows.push(['lock', locks.part, `${locks.where}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`]);
+  }
+  const most = limits.find(({ name }) => name === 'glue')?.most ?? 0;
+  const faulty = glue.filter(({ area }) => area > most);
+  for (const fault of faulty.slice(0, MOST_GLUE))
+    rows.push(['glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
+  if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
+  if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > 0) {
+    const angle = withUnit(book.pageAngle, 'degrees');
+    rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
+  }
+  return rows;
+}
+
+/** A heading over rows whose columns line up; nothing when there are no rows. */
+export function section(heading: string, rows: string[][]): string[] {
+  if (rows.length === 0) return [];
+  const widths = [0, 1].map((column) => Math.max(...rows.map((row) => row[column].length)));
+  return [
+    '',
+    heading,
+    ...rows.map((row) => `  ${row[0].padEnd(widths[0])}  ${row[1].padEnd(widths[1])}  ${row[2]}`.trimEnd()),
+  ];
+}
