@@ -1,9 +1,10 @@
+import type { Want } from '../../src/figure/wants.js';
 import { Assembly, POSE } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
 import { Quantity, Word } from '../../src/parts/fields.js';
 import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';
-import { measure } from '../../src/score/reach.js';
+import { type Measured, measure } from '../../src/score/reach.js';
 
 /** A part as a figure file would hold it, with plain numbers and words only. */
 export type PlainPart = { name: string; kind: string; [field: string]: unknown };
@@ -44,28 +45,25 @@ export function open(assembly: Assembly, step = 2, give = 0.5): Opening {
   return opening;
 }
 
+/** What a want asks for beside its name and goal; its span is the whole opening unless given. */
+type Asked = Want extends infer W
+  ? W extends Want
+    ? Omit<W, 'name' | 'least' | 'most' | 'target' | 'tolerance' | 'weight' | 'from' | 'to'> & {
+        readonly from?: number;
+        readonly to?: number;
+      }
+    : never
+  : never;
+
+/** Measures what a want asks for in an assembly. */
+export function wantOf(asked: Asked, assembly: Assembly): Measured {
+  const goal = { least: 0, most: undefined, target: undefined, tolerance: undefined, weight: 1 };
+  return measure({ name: 'want', ...goal, from: 180, to: 0, ...asked }, assembly, open(assembly));
+}
+
 /** How far a line of a panel turns against another panel as the page goes from flat to 90°, degrees. */
 export function turnOf(parts: readonly PlainPart[], panel: string, line: number, reference: string): number {
-  const assembly = assemble(parts);
-  const turned = measure(
-    {
-      name: 'turn',
-      kind: 'turn',
-      unit: 'degrees',
-      panel,
-      line,
-      reference,
-      from: 180,
-      to: 90,
-      least: 0,
-      most: undefined,
-      target: undefined,
-      tolerance: undefined,
-      weight: 1,
-    },
-    assembly,
-    open(assembly),
-  );
+  const turned = wantOf({ kind: 'turn', unit: 'degrees', panel, line, reference, to: 90 }, assemble(parts));
   if ('reason' in turned) throw new Error(turned.reason);
   return turned.value;
 }
