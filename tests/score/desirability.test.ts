@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { desirability, overall } from '../../src/score/desirability.js';
 import { Scorer } from '../../src/score/scorer.js';
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/source.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { POSE } from '../../src/motion/assembly.js';
 import { writePose } from '../../src/motion/pose.js';
 import type { WantScore } from '../../src/score/scorecard.js';

@@ -8,7 +8,7 @@ import { random, randomFigure } from '../random-figures.js';
 
 const PRESSING = 0.3;
 
-/** The greatest push of any two panels at any page angle, tried one by one in steps of 0.05°: no cleverness at all. */
+/** The greatest push of any two panels at any page angle, and the first page angle that counts, tried one by one in steps of 0.05°: no cleverness at all. */
 function bruteForce(assembly: Assembly, from: number) {
   const { panels } = assembly;
   const opening = new Opening();
@@ -18,39 +18,51 @@ function bruteForce(assembly: Assembly, from: number) {
   const found = newCrossing();
   let push = 0;
   let pageAngle = Number.NaN;
+  let first: number | null = null;
   for (let angle = 180; angle >= from; angle -= 0.05) {
     opening.place(angle, poses, misfits);
     for (let a = 0; a < panels.length; a++)
       for (let b = a + 1; b < panels.length; b++) {
         if (panels[a].body === panels[b].body || (a === LEFT_PAGE && b === RIGHT_PAGE)) continue;
-        if (crossing(panels[a], panels[b], poses, a, b, found) && found.push > push) {
+        if (!crossing(panels[a], panels[b], poses, a, b, found)) continue;
+        if (found.push > PRESSING) first ??= angle;
+        if (found.push > push) {
           push = found.push;
           pageAngle = angle;
         }
       }
   }
-  return { push, pageAngle };
+  return { push, pageAngle, first };
 }
 
 describe('an opening in steps of 2°', () => {
-  it('misses no crossing that counts, beside one in steps of 0.05° that tries every pair', () => {
+  it('misses no crossing that counts and invents none, beside one in steps of 0.05° that tries every pair', () => {
     const rnd = random(20261125);
     let catching = 0;
     let free = 0;
+    let late = 0;
     for (let figure = 0; figure < 120; figure++) {
       const assembly = randomFigure(rnd);
       const opening = open(assembly);
       if (opening.count < 2) continue;
       const { worst, firstPageAngle } = new ClashTest().run(assembly, opening, PRESSING);
       const fine = bruteForce(assembly, opening.pageAngles[opening.count - 1]);
-      if (fine.push > PRESSING + 1e-3) {
-        catching++;
-        expect(worst, `figure ${figure}: ${fine.push} mm at ${fine.pageAngle}°`).not.toBeNull();
-        expect(firstPageAngle).toBeGreaterThanOrEqual(fine.pageAngle - 0.1);
+      const what = `figure ${figure}: ${fine.push} mm at ${fine.pageAngle}°`;
+      if (fine.first === null || fine.push < PRESSING + 1e-3) {
+        free++;
+        expect(worst === null || worst.push < PRESSING + 1e-3, what).toBe(true);
+        continue;
       }
-      // Folds through a crease are told beside crossings, so there may be a catch that no crossing shows.
-      if (worst === null) free++;
+      catching++;
+      expect(worst, what).not.toBeNull();
+      // In steps of 0.05° the deepest place is missed by some hundredths of a millimetre.
+      expect(Math.abs((worst?.push ?? 0) - fine.push), what).toBeLessThan(0.02);
+      expect(firstPageAngle, what).toBeGreaterThanOrEqual(fine.pageAngle - 0.1);
+      expect(firstPageAngle, what).toBeLessThanOrEqual(fine.first + 0.1);
+      if ((firstPageAngle ?? 0) < fine.first - 0.1) late++;
     }
+    // What comes and goes between two frames is looked for only where nothing else catches.
+    expect(late).toBeLessThanOrEqual(1);
     expect(catching).toBeGreaterThan(10);
     expect(free).toBeGreaterThan(5);
   });
