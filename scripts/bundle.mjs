@@ -1,27 +1,35 @@
 /** Bundles the program, its workers and the script of the live page: a file that is not sought and read costs no time. */
+import { appendFileSync, writeFileSync } from 'node:fs';
 import { builtinModules } from 'node:module';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { join } from 'node:path';
 import { build } from 'esbuild';
+import { ROOT, sourcesHash, stampBuild } from './built.mjs';
+import { asPage, asRemark, packagesIn } from './third-party.mjs';
+
+const from = sourcesHash();
 
 const shared = {
-  absWorkingDir: join(dirname(fileURLToPath(import.meta.url)), '..'),
+  absWorkingDir: ROOT,
   outdir: 'dist',
+  metafile: true,
+  // All licences are gathered in one place; what packages put beside their code is a part of them only.
+  legalComments: 'none',
   bundle: true,
   target: 'es2022',
   logLevel: 'warning',
 };
 
 // With the kernel. Stops where anything of Node is imported.
-await build({
+const live = await build({
   ...shared,
   entryPoints: { live: 'src/report/live/main.ts' },
   minify: true,
   format: 'iife',
   platform: 'browser',
   charset: 'ascii',
-  legalComments: 'none',
 });
+// A report is handed on without the rest of the program: the licences of what its script holds go with it.
+appendFileSync(join(ROOT, 'dist/live.js'), `${asRemark(packagesIn(ROOT, [live.metafile]))}\n`);
 
 const forNode = {
   ...shared,
@@ -31,7 +39,7 @@ const forNode = {
   mainFields: ['module', 'main'],
   sourcemap: 'linked',
 };
-await build({
+const program = await build({
   ...forNode,
   entryPoints: { cli: 'src/cli.ts' },
   // A command loads its own chunks only.
@@ -44,8 +52,12 @@ await build({
   ],
 });
 // A worker is one file: it loads no chunk later.
-await build({
+const worker = await build({
   ...forNode,
   entryPoints: { 'workers/score': 'workers/score.ts' },
   external: ['node:*'],
 });
+
+const bundles = [live, program, worker].map(({ metafile }) => metafile);
+writeFileSync(join(ROOT, 'THIRD-PARTY.md'), asPage(packagesIn(ROOT, bundles)));
+stampBuild(from);

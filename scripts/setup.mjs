@@ -1,55 +1,67 @@
 #!/usr/bin/env node
 /**
  * Sets up what is missing, and nothing else: packages from the lock file, then the compiled program.
- * Each step leaves a stamp holding a hash of what it was made from, so that a second call does no work. Two calls at
- * once (say, the demo and the tests in two terminals) would take each other's packages away: one waits for the other.
- * Uses only Node itself, since nothing is installed when it first runs.
+ * Each step leaves a stamp of what it was made from, so that a second call does no work, also when the project was moved
+ * or copied meanwhile. What worked before stays until something better is there: packages are installed beside it and
+ * then change places with it. Two calls at once (say, the demo and the tests in two terminals) would take each other's
+ * packages away: one waits for the other. Uses only Node itself, since nothing is installed when it first runs.
  */
 import { spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { chmodSync, existsSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { faultOfBuild, hashOf, missingPackage, ROOT, VERSIONS } from './built.mjs';
 
-const root = join(dirname(fileURLToPath(import.meta.url)), '..');
+/** As `CANNOT_TELL` of the commands: nothing was found out about any figure. */
+const FAILED = 4;
 
-function filesUnder(folder) {
-  return readdirSync(join(root, folder), { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile())
-    .map((entry) => join(entry.parentPath ?? entry.path, entry.name))
-    .sort();
-}
+const at = (path) => join(ROOT, path);
+const remove = (path) => rmSync(at(path), { recursive: true, force: true });
 
-function hashOf(files) {
-  const hash = createHash('sha256');
-  for (const file of files) hash.update(file).update(readFileSync(file));
-  return hash.digest('hex');
-}
+const LOCK = '.setting-up';
+/** Where packages are installed, and where those go that they replace, until all is done. */
+const BESIDE = '.setting-up-packages';
+const BEFORE = '.setting-up-before';
+const INSTALLED = 'node_modules/.dummyrun-installed';
 
-function run(command, args) {
-  // npm is a .cmd file on Windows, which only a shell can start; every argument here is our own.
-  const { status } = spawnSync(command, args, {
-    cwd: root,
-    stdio: 'inherit',
-    shell: process.platform === 'win32',
-  });
-  if (status !== 0) process.exit(status ?? 1);
-}
-
-const lock = join(root, '.setting-up');
 let locked = false;
-process.on('exit', () => locked && rmSync(lock, { force: true }));
+process.on('exit', () => {
+  if (!locked) return;
+  remove(BESIDE);
+  remove(LOCK);
+});
 for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exit(130));
+
+function fail(line) {
+  console.error(line);
+  process.exit(FAILED);
+}
+
+/** @returns whether the command did its work; npm has said why where it did not */
+function npm(folder, ...args) {
+  // npm is a .cmd file on Windows, which only a shell can start; every argument here is our own.
+  const shell = process.platform === 'win32';
+  return spawnSync('npm', args, { cwd: at(folder), stdio: 'inherit', shell }).status === 0;
+}
 
 /** Takes the lock, or waits for whoever holds it. One whose process is gone, or that is an hour old, is taken over. */
 function alone() {
   for (let waited = false; !locked; waited = true) {
     try {
-      writeFileSync(lock, String(process.pid), { flag: 'wx' });
+      writeFileSync(at(LOCK), String(process.pid), { flag: 'wx' });
       locked = true;
     } catch (error) {
       if (error.code !== 'EEXIST') throw error;
-      if (isAbandoned()) rmSync(lock, { force: true });
+      if (isAbandoned()) remove(LOCK);
       else if (!waited) console.error('Waiting for another set-up of this folder …');
       Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 300);
     }
@@ -58,8 +70,8 @@ function alone() {
 
 function isAbandoned() {
   try {
-    if (Date.now() - statSync(lock).mtimeMs > 3_600_000) return true;
-    const holder = Number(readFileSync(lock, 'utf8'));
+    if (Date.now() - statSync(at(LOCK)).mtimeMs > 3_600_000) return true;
+    const holder = Number(readFileSync(at(LOCK), 'utf8'));
     // Empty for the instant between its making and its writing.
     if (holder > 0) process.kill(holder, 0);
     return false;
@@ -68,30 +80,54 @@ function isAbandoned() {
   }
 }
 
-function step(stamp, inputs, message, work) {
-  const path = join(root, stamp);
-  const isDone = () => existsSync(path) && readFileSync(path, 'utf8') === hashOf(inputs);
-  if (isDone()) return;
-  alone();
-  if (isDone()) return;
-  console.error(message);
-  work();
-  writeFileSync(path, hashOf(inputs));
+/** Why the packages can't stay as they are, or null. */
+function faultOfPackages() {
+  if (!existsSync(at('node_modules'))) return 'Packages are not installed.';
+  const missing = missingPackage();
+  if (missing !== null) return `${missing} is missing.`;
+  const fits = existsSync(at(INSTALLED)) && readFileSync(at(INSTALLED), 'utf8') === hashOf(VERSIONS);
+  return fits ? null : 'The packages are not those of the lock file.';
 }
 
-const versions = ['package.json', 'package-lock.json'].map((file) => join(root, file));
-step('node_modules/.dummyrun-installed', versions, 'Installing packages from the lock file …', () =>
-  run('npm', ['ci', '--include=dev', '--no-fund', '--no-audit', '--loglevel=error']),
-);
+function install() {
+  // An earlier set-up may have been ended between its two moves.
+  if (!existsSync(at('node_modules')) && existsSync(at(BEFORE))) renameSync(at(BEFORE), at('node_modules'));
+  const why = faultOfPackages();
+  if (why === null) return;
+  console.error(`${why} Installing from the lock file …`);
+  for (const path of [BESIDE, BEFORE]) remove(path);
+  mkdirSync(at(BESIDE));
+  for (const file of [...VERSIONS, '.npmrc'])
+    if (existsSync(at(file))) copyFileSync(at(file), at(`${BESIDE}/${file}`));
+  if (!npm(BESIDE, 'ci', '--include=dev', '--no-fund', '--no-audit', '--loglevel=error')) {
+    const left = existsSync(at('node_modules')) ? ' What was installed before is still there.' : '';
+    fail(`The packages could not be installed: npm says above why.${left}`);
+  }
+  // A project without any package gets no folder.
+  mkdirSync(at(`${BESIDE}/node_modules`), { recursive: true });
+  writeFileSync(at(`${BESIDE}/${INSTALLED}`), hashOf(VERSIONS));
+  if (existsSync(at('node_modules'))) renameSync(at('node_modules'), at(BEFORE));
+  renameSync(at(`${BESIDE}/node_modules`), at('node_modules'));
+  remove(BEFORE);
+}
 
-const sources = [
-  ...versions,
-  ...['tsconfig.json', 'tsconfig.page.json', 'scripts/bundle.mjs'].map((file) => join(root, file)),
-  ...filesUnder('src'),
-  ...filesUnder('workers'),
-];
-step('dist/.dummyrun-built', sources, 'Building …', () => {
-  rmSync(join(root, 'dist'), { recursive: true, force: true });
-  run('npm', ['run', '--silent', 'build']);
-  chmodSync(join(root, 'dist/cli.js'), 0o755);
-});
+function build() {
+  const fault = faultOfBuild();
+  if (fault === null) return;
+  console.error(fault.why === 'dist/ is not built' ? 'Building …' : `${fault.why}: building again …`);
+  remove('dist');
+  if (!npm('.', 'run', '--silent', 'build')) fail('The program could not be built: it is said above why.');
+  chmodSync(at('dist/cli.js'), 0o755);
+}
+
+if (faultOfPackages() !== null || faultOfBuild() !== null) {
+  try {
+    alone();
+    install();
+    build();
+  } catch (error) {
+    // Any of them: nothing can be written, or moved, in the project's folder.
+    const what = faultOfPackages() ?? `${faultOfBuild()?.why}.`;
+    fail(`${what} It can't be set up in ${ROOT}: ${error.message}`);
+  }
+}
