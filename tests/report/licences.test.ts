@@ -30,7 +30,7 @@ test('the page of licences names what is installed, each with words of its licen
 
 test('the script of a report carries the licences of what it holds, in a remark at its end', () => {
   const script = read('dist/live.js');
-  const [, remark] = /\/\*!\nCode of others in this script:([^]*)\n\*\/\n$/.exec(script) ?? [];
+  const [, remark] = /\/\*!\nCode of others in this script:(.*)\n\*\/\n$/s.exec(script) ?? [];
   expect(remark).toBeDefined();
   expect(remark).not.toContain('*/');
   // Trims polygons; reads the figure; draws it.
