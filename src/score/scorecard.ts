@@ -47,8 +47,9 @@ export interface Scorecard {
   readonly wants: readonly WantScore[];
   readonly limits: readonly LimitScore[];
   readonly clash: {
-    /** Depth of the counted catch whose push is greatest, mm; 0 for none; null when not computed. */
+    /** Depth of the deepest catch that counts, mm; 0 for none; null when not computed. */
     readonly deepest: number | null;
+    /** How hard it pushes, mm: how far card must bend out of its plane. */
     readonly push: number | null;
     readonly pageAngle: number | null;
     readonly between: readonly [string, string] | null;

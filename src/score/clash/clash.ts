@@ -3,13 +3,13 @@ import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { Between } from './between.js';
 import { type Body, bodiesOf } from './bodies.js';
-import { type Catch, type ClashResult, Contacts, type Meeters } from './contacts.js';
+import { type ClashResult, Contacts, type Meeters, type PairCatch } from './contacts.js';
 import { HingeTest } from './hinge-test.js';
 import { MotionBounds, TOP } from './motion-bounds.js';
 import { type BodyPair, pairsOf } from './pairs.js';
 import { Separation } from './separation.js';
 
-export type { Catch, ClashResult } from './contacts.js';
+export type { Catch, ClashResult, PairCatch } from './contacts.js';
 
 /** Contacts that push by less than this, mm, are not even told as pressing. */
 const FAINT = 0.02;
@@ -61,8 +61,8 @@ export class ClashTest {
     return this.contacts.result();
   }
 
-  /** The catch of the greatest push of each two panels that catch, the hardest pushing first. */
-  catches(assembly: Assembly, opening: Opening, pressing: number): Catch[] {
+  /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
+  catches(assembly: Assembly, opening: Opening, pressing: number): PairCatch[] {
     this.find(assembly, opening, pressing, true);
     return this.contacts.catches();
   }
@@ -120,7 +120,7 @@ export class ClashTest {
     const last = this.opening.count - 1;
     const from = span << level;
     const to = Math.min((span + 1) << level, last);
-    const dull = this.dullFrom(from);
+    const dull = this.dull;
     if (this.isClear(from, to, to - from, dull, level, span)) return;
     if (dull > FAINT && level > 0 && level <= LOOK_AHEAD) {
       const push = Math.max(this.testFrame(from), this.testFrame(to));
@@ -138,14 +138,9 @@ export class ClashTest {
     if (!this.isClear(from, to, 1, this.pressing, 0, span)) this.addDoubt(from, before, after);
   }
 
-  /**
-   * Up to what push a contact from this frame on has nothing new to tell: where something catches already, and sooner,
-   * only what catches harder has.
-   */
-  private dullFrom(frame: number): number {
-    const { contacts, every } = this;
-    if (every || !contacts.anyCounts) return FAINT;
-    return this.opening.pageAngles[frame] <= contacts.first ? contacts.hardest : this.pressing;
+  /** Up to what push a contact has nothing new to tell: where something catches, those that only press have not. */
+  private get dull(): number {
+    return this.every || !this.contacts.anyCounts ? FAINT : Math.max(FAINT, this.pressing);
   }
 
   private isClear(

@@ -10,8 +10,13 @@ export interface Catch {
   readonly points: readonly [readonly [number, number], readonly [number, number]];
 }
 
+/** The deepest catch of two panels, and the first page angle, closing, at which they catch, degrees. */
+export interface PairCatch extends Catch {
+  readonly startsAt: number;
+}
+
 export interface ClashResult {
-  /** The catch of the greatest push among those that count; null when none does. */
+  /** The deepest catch among those that count; null when none does. */
   readonly worst: Catch | null;
   /** First page angle, closing, at which any catch counts. */
   readonly firstPageAngle: number | null;
@@ -24,7 +29,7 @@ export interface Meeters {
   readonly a: number;
   readonly b: number;
   readonly meet: (poses: Float64Array, out: Crossing) => boolean;
-  /** Their contact of the greatest push, as far as was looked. */
+  /** Their deepest contact that counts, as far as was looked; while none counts, the one of the greatest push. */
   worst: Catch | null;
   /** The greatest page angle at which a contact of theirs was seen to count; −1 for none. */
   first: number;
@@ -40,9 +45,8 @@ export class Contacts {
   private opening!: Opening;
   private pressing = 0;
   private press = 0;
-  /** The greatest page angle at which a contact was seen to count, −1 for none; and the greatest push of any, mm. */
+  /** The greatest page angle at which a contact was seen to count, −1 for none. */
   first = -1;
-  hardest = 0;
   private readonly all: Meeters[] = [];
   private readonly found = newCrossing();
 
@@ -52,7 +56,6 @@ export class Contacts {
     this.pressing = pressing;
     this.press = 0;
     this.first = -1;
-    this.hardest = 0;
     this.all.length = 0;
   }
 
@@ -66,12 +69,15 @@ export class Contacts {
   /** Takes note of one contact. @returns whether it counts */
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
     const counts = found.push > this.pressing;
+    const { worst } = meeters;
+    const counted = meeters.first >= 0;
+    const worse =
+      worst === null || (counts ? !counted || isDeeper(found, worst) : !counted && found.push > worst.push);
     if (counts) {
       meeters.first = Math.max(meeters.first, pageAngle);
       this.first = Math.max(this.first, pageAngle);
-      this.hardest = Math.max(this.hardest, found.push);
     } else this.press = Math.max(this.press, found.push);
-    if (meeters.worst === null || found.push > meeters.worst.push)
+    if (worse)
       meeters.worst = {
         depth: found.depth,
         push: found.push,
@@ -98,12 +104,12 @@ export class Contacts {
   result(): ClashResult {
     if (!this.anyCounts)
       for (const each of this.all) if (pushOf(each) > NEARLY * this.pressing) this.deepen(each);
-    const deepest = Math.max(0, ...this.all.map(pushOf));
-    // Between the frames, another pair may push harder than the one that does at a frame.
-    for (const each of this.all) if (each.first >= 0 && pushOf(each) > NEARLY * deepest) this.deepen(each);
     const counting = this.all.filter(({ first }) => first >= 0);
     if (counting.length === 0) return { worst: null, firstPageAngle: null, press: this.press };
-    const worst = counting.reduce((most, each) => (pushOf(each) > pushOf(most) ? each : most)).worst;
+    const deepest = Math.max(...counting.map(depthOf));
+    // Between the frames, another pair may be deeper in one another than the one that is at a frame.
+    for (const each of counting) if (depthOf(each) > NEARLY * deepest) this.deepen(each);
+    const { worst } = counting.reduce((most, each) => (depthOf(each) > depthOf(most) ? each : most));
     const earliest = Math.max(...counting.map(({ first }) => first));
     const firstPageAngle = Math.max(
       ...counting.filter(({ first }) => first > earliest - this.step).map((each) => this.startOf(each)),
@@ -111,11 +117,15 @@ export class Contacts {
     return { worst, firstPageAngle, press: this.press };
   }
 
-  /** The deepest catch of each two panels that catch, the hardest pushing first. */
-  catches(): Catch[] {
+  /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
+  catches(): PairCatch[] {
     const counting = this.all.filter(({ first }) => first >= 0);
-    for (const each of counting) this.deepen(each);
-    return counting.map(({ worst }) => worst as Catch).sort((a, b) => b.push - a.push);
+    return counting
+      .map((each) => {
+        this.deepen(each);
+        return { ...(each.worst as Catch), startsAt: this.startOf(each) };
+      })
+      .sort((a, b) => b.depth - a.depth);
   }
 
   private get step(): number {
@@ -150,4 +160,9 @@ export class Contacts {
   }
 }
 
+/** Folded through each other at a crease, two panels are as deep at every page angle: then the push decides. */
+const isDeeper = (one: Readonly<Crossing>, other: Catch): boolean =>
+  one.depth > other.depth || (one.depth === other.depth && one.push > other.push);
+
 const pushOf = ({ worst }: Meeters): number => worst?.push ?? 0;
+const depthOf = ({ worst }: Meeters): number => worst?.depth ?? 0;
