@@ -37,7 +37,7 @@ export interface FreeableCatch {
 
 export interface TrimOffers {
   readonly catches: readonly FreeableCatch[];
-  /** How many catches, of less push than these, were not looked at. */
+  /** How many catches, less deep than these, were not looked at. */
   readonly more: number;
   /** The smallest offers, taken one catch after another until nothing catches or nothing more is to offer. */
   readonly together: readonly TrimOffer[];

@@ -66,7 +66,8 @@ describe('catches', () => {
     expect(shown).toContainEqual({ depth: deepest, between });
   });
   test('what only presses is not shown', () => {
-    const past = (card.clash.pageAngle ?? 0) - 1;
+    const { firstPageAngle, pageAngle } = card.clash;
+    const past = ((firstPageAngle ?? 0) + (pageAngle ?? 0)) / 2;
     expect(at(past).length).toBeGreaterThan(0);
     expect(catchesAt(motion.assembly, motion.at(past), past, 1000, card)).toEqual([]);
   });

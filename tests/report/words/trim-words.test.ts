@@ -35,7 +35,7 @@ it('of very many catches, the worst are looked at and the others counted', () =>
   const offers = findTrims(crowd, crowd.start);
   expect(offers.catches).toHaveLength(30);
   expect(offers.more).toBeGreaterThan(0);
-  const pushes = offers.catches.map(({ push }) => push);
-  expect(pushes).toEqual(pushes.toSorted((a, b) => b - a));
+  const depths = offers.catches.map(({ depth }) => depth);
+  expect(depths).toEqual(depths.toSorted((a, b) => b - a));
   expect(trimsInWords(offers)).toContain(`  ${offers.more} more catches, not looked at: free these first`);
 }, 60_000);
