@@ -47,7 +47,7 @@ function rectangleFits(
 }
 
 /** Whether a segment stays out of a box (Liang and Barsky's clipping leaves nothing). */
-function clearOf(
+export function clearOf(
   [[ax, ay], [bx, by]]: Segment,
   left: number,
   low: number,

@@ -38,7 +38,8 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const hubs = hubsOf(assembly, cards);
   const tabs = tabsOf(assembly, cards, frames, settings.tabsBehindPage);
   const keepOuts = keepOutsOf(hubs);
-  warnings.push(...cutBackTabs(assembly, cards, tabs, keepOuts));
+  const { notes, useless } = cutBackTabs(assembly, cards, tabs, keepOuts);
+  warnings.push(...notes);
   const links = linksOf(assembly, cards, tabs, frames);
   const flat = unfold(
     assembly,
@@ -49,7 +50,7 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   );
   warnings.push(...flat.notes);
   const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
-  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, warnings);
+  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, useless, warnings);
   addSlits(assembly, flat.nets, found);
   const { steps, circle } = stepsOf(assembly, flat.nets, found, hubs);
   if (circle.length > 0)

@@ -67,6 +67,7 @@ describe('the sheets in SVG', () => {
         'glue-area',
         'glue-behind',
         'note',
+        'key',
         'text',
       ]);
       // No colours: greys only.

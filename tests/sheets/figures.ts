@@ -104,6 +104,51 @@ export const figures: Record<string, () => Assembly> = {
       },
     ]),
   table: () => assemble(table),
+  // The piece on the post is turned over on the sheet, since a strut stands on its back.
+  'piece that carries on its back': () =>
+    assemble([
+      ...[45, 85].map(
+        (at, i): PlainPart => ({
+          name: ['near', 'far'][i],
+          kind: 'v-fold',
+          at,
+          glue: [80, 45],
+          panels: [45, 80],
+          feet: [75, 40],
+          ridge: 60,
+        }),
+      ),
+      {
+        name: 'flag',
+        kind: 'glued-piece',
+        on: 'far left',
+        at: [50, 5],
+        outline: box([
+          [0, 0],
+          [16, 0],
+          [16, 34],
+          [4, 34],
+        ]),
+      },
+      {
+        name: 'stay',
+        kind: 'strut',
+        foot: {
+          panel: 'near left',
+          line: [
+            [50, 10],
+            [58, 10],
+          ],
+        },
+        top: {
+          panel: 'flag',
+          line: [
+            [4, 25],
+            [12, 25],
+          ],
+        },
+      },
+    ]),
   'wing glued on a crease': () =>
     assemble([
       {

@@ -17,6 +17,8 @@ export interface Stroke {
   readonly kind: LineKind;
   readonly points: readonly Point[];
   readonly closed: boolean;
+  /** A sample in the key to the lines: it shows a kind, and is no line to cut or crease. */
+  readonly sample?: true;
 }
 
 export interface Text {
@@ -69,14 +71,31 @@ export function dashOf({ kind, points }: Stroke): readonly number[] {
   return dash.map((part) => part * closer);
 }
 
-/** About how wide a text comes out, mm: the average of the type used is 0.6 of its size a letter. */
-export function widthOfText(text: string, size: number): number {
-  return 0.62 * size * [...text].length;
+/** Height of a capital, as a share of the size of the type. */
+export const CAPITAL = 0.73;
+/** Least size of type: its capitals are 2 mm high. */
+export const LEAST_TYPE = 2 / CAPITAL;
+
+/** About how wide a text comes out in the type used, mm; never much less than it does. */
+export function widthOfText(text: string, size: number, bold = false): number {
+  let wide = 0;
+  for (const letter of text) wide += shareOf(letter);
+  return wide * size * (bold ? 1.1 : 1);
+}
+
+/** Width of a letter, as a share of the size of the type. */
+function shareOf(letter: string): number {
+  if (/[ijlI.,:;'!|· ]/.test(letter)) return 0.34;
+  if (/[MWmw@%]/.test(letter)) return 1;
+  if (/[A-Z]/.test(letter)) return 0.72;
+  if (/[()[\]{}ft]/.test(letter)) return 0.42;
+  return letter < '\u2000' ? 0.64 : 1;
 }
 
 /** Cuts a text short so that it is no wider than so many mm. */
 export function fitted(text: string, size: number, width: number): string {
+  if (widthOfText(text, size) <= width) return text;
   const letters = [...text];
-  const most = Math.max(1, Math.floor(width / (0.62 * size)));
-  return letters.length <= most ? text : `${letters.slice(0, most - 1).join('')}…`;
+  while (letters.length > 1 && widthOfText(`${letters.join('')}…`, size) > width) letters.pop();
+  return `${letters.join('')}…`;
 }

@@ -11,7 +11,7 @@ import { type Drawing, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.
 import { dxfText } from './safe-text.js';
 
 /** The layer of a kind of line. @example layerOf('glue line') // 'GLUE_LINE' */
-const layerOf = (kind: LineKind | 'text'): string => kind.toUpperCase().replaceAll(' ', '_');
+const layerOf = (kind: LineKind | 'text' | 'key'): string => kind.toUpperCase().replaceAll(' ', '_');
 
 /** White or black, as the program shows it: layers tell the kinds apart, colours do not. */
 const INK = 7;
@@ -35,10 +35,16 @@ export function toDxf({ strokes, texts }: Drawing): string {
     dxf.addLayer(layerOf(kind), INK, lineType);
   }
   dxf.addLayer(layerOf('text'), INK, 'Continuous');
-  for (const { kind, points, closed } of strokes)
+  // Samples of the lines lie on a layer of their own: a machine must not crease them into the waste.
+  dxf.addLayer(layerOf('key'), INK, 'Continuous');
+  for (const { kind, points, closed, sample } of strokes)
     dxf.addLWPolyline(
       points.map(([x, y]) => ({ point: point2d(x, y) })),
-      { layerName: layerOf(kind), flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None },
+      {
+        layerName: layerOf(sample ? 'key' : kind),
+        ...(sample && LINE_STYLES[kind].dash.length > 0 && { lineType: layerOf(kind) }),
+        flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None,
+      },
     );
   for (const { at, text, size, anchor, turn } of texts) {
     const point = point3d(at[0], at[1], 0);

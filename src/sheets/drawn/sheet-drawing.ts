@@ -2,7 +2,16 @@ import type { Point } from '../../geometry/plane.js';
 import type { Sheet } from '../layout/layout.js';
 import { drawPiece } from '../layout/piece.js';
 import type { SheetSettings } from '../settings.js';
-import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
+import {
+  type Drawing,
+  emptyDrawing,
+  fitted,
+  LEAST_TYPE,
+  type LineKind,
+  type Text,
+  widthOfText,
+} from './drawing.js';
+import { writeLabels } from './labels.js';
 
 /** A whole sheet: its pieces, and at its foot a ruler, a title and a key to the lines. */
 export function drawSheet(sheet: Sheet, index: number, count: number, settings: SheetSettings): Drawing {
@@ -20,8 +29,9 @@ export function drawSheet(sheet: Sheet, index: number, count: number, settings: 
   ]
     .filter((part) => part !== '')
     .join('  ·  ');
-  note(drawing, [margin, margin + 1], fitted(title, 2.4, width), 2.4);
+  note(drawing, [margin, margin + 1], fitted(title, LEAST_TYPE, width), LEAST_TYPE);
   drawKey(drawing, [margin, margin + 5.5]);
+  writeLabels(drawing, sheet.placed);
   return drawing;
 }
 
@@ -32,7 +42,12 @@ function drawRuler(drawing: Drawing, [x, y]: Point): void {
   const line = (...points: Point[]) => drawing.strokes.push({ kind: 'note', points, closed: false });
   line([x, y], [x + RULER, y]);
   for (let mm = 0; mm <= RULER; mm += 10) line([x + mm, y], [x + mm, y + (mm % 50 === 0 ? 3 : 1.8)]);
-  note(drawing, [x + RULER + 3, y + 0.5], '100 mm: print at 100 %, then measure. Printed face up.', 2.4);
+  note(
+    drawing,
+    [x + RULER + 3, y + 0.5],
+    '100 mm: print at 100 %, then measure. Printed face up.',
+    LEAST_TYPE,
+  );
 }
 
 const KEY: readonly (readonly [LineKind, string])[] = [
@@ -43,20 +58,25 @@ const KEY: readonly (readonly [LineKind, string])[] = [
   ['glue line', 'crease sits here'],
 ];
 
+/** Samples of the lines and shades that the sheet has. */
 function drawKey(drawing: Drawing, [x, y]: Point): void {
+  const kinds = new Set(drawing.strokes.map(({ kind }) => kind));
   let at = x;
   for (const [kind, word] of KEY) {
+    if (!kinds.has(kind)) continue;
     drawing.strokes.push({
-      kind: kind === 'cut' ? 'note' : kind,
+      kind,
       points: [
         [at, y + 1],
-        [at + 11, y + 1],
+        [at + 9.5, y + 1],
       ],
       closed: false,
+      sample: true,
     });
-    note(drawing, [at + 12, y], word, 2.2);
-    at += 15 + 1.35 * word.length;
+    note(drawing, [at + 10.5, y], word, LEAST_TYPE);
+    at += 13 + widthOfText(word, LEAST_TYPE);
   }
+  if (drawing.fills.length === 0) return;
   const box: Point[] = [
     [at, y - 0.5],
     [at + 5, y - 0.5],
@@ -64,8 +84,8 @@ function drawKey(drawing: Drawing, [x, y]: Point): void {
     [at, y + 2.5],
   ];
   drawing.fills.push({ rings: [box], grey: 0.9 });
-  drawing.strokes.push({ kind: 'glue area', points: box, closed: true });
-  note(drawing, [at + 6.5, y], 'glue   (A) on the back', 2.2);
+  drawing.strokes.push({ kind: 'glue area', points: box, closed: true, sample: true });
+  note(drawing, [at + 6.5, y], 'glue   (A) on the back', LEAST_TYPE);
 }
 
 function note(drawing: Drawing, at: Point, text: string, size: number): void {

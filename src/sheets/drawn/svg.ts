@@ -3,8 +3,8 @@ import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text
 import { xmlText } from './safe-text.js';
 
 /**
- * A drawing as SVG 1.1 at true size: one user unit is one millimetre. One group for each kind of line, one for shading
- * and one for text; their ids are the kinds' names with hyphens.
+ * A drawing as SVG 1.1 at true size: one user unit is one millimetre. One group for each kind of line, one for shading,
+ * one for the key to the lines and one for text; their ids are the kinds' names with hyphens.
  */
 export function toSvg(drawing: Drawing, title: string): string {
   const { width, height, fills, strokes, texts } = drawing;
@@ -12,7 +12,7 @@ export function toSvg(drawing: Drawing, title: string): string {
   const path = (points: readonly Point[], closed: boolean) =>
     `M${points.map(at).join('L')}${closed ? 'Z' : ''}`;
   const groups = LINE_KINDS.map((kind) => {
-    const own = strokes.filter((stroke) => stroke.kind === kind);
+    const own = strokes.filter((stroke) => stroke.kind === kind && !stroke.sample);
     const paths = own.map((stroke) => {
       const dash = dashOf(stroke).map(number).join(' ');
       const closer = dash === LINE_STYLES[kind].dash.join(' ') ? '' : ` stroke-dasharray="${dash}"`;
@@ -20,6 +20,9 @@ export function toSvg(drawing: Drawing, title: string): string {
     });
     return `<g id="${groupId(kind)}" ${strokeAttributes(kind)}>\n${paths.join('\n')}\n</g>`;
   });
+  const samples = strokes
+    .filter(({ sample }) => sample)
+    .map((stroke) => `<path ${strokeAttributes(stroke.kind)} d="${path(stroke.points, stroke.closed)}"/>`);
   const shades = fills.map(
     ({ rings, grey }) =>
       `<path fill="${greyHex(grey)}" fill-rule="evenodd" d="${rings.map((ring) => path(ring, true)).join('')}"/>`,
@@ -30,6 +33,7 @@ export function toSvg(drawing: Drawing, title: string): string {
     `<title>${xmlText(title)}</title>`,
     `<g id="shading">\n${shades.join('\n')}\n</g>`,
     ...groups,
+    `<g id="key">\n${samples.join('\n')}\n</g>`,
     `<g id="text" font-family="sans-serif">\n${texts.map((text) => textElement(text, height)).join('\n')}\n</g>`,
     '</svg>',
     '',

@@ -1,4 +1,5 @@
 import { after, type Isometry, turnedBy } from '../../geometry/plane.js';
+import { roomAround } from '../drawn/labels.js';
 import type { Card, SheetSettings } from '../settings.js';
 import { packOnFewest } from './fewest-sheets.js';
 import type { Box } from './maxrects.js';
@@ -34,6 +35,8 @@ interface Item extends Box {
   readonly copy: number;
   /** Degrees, so that it lies well. */
   readonly turn: number;
+  /** Room around it for its letters, mm: part of its box. */
+  readonly around: number;
 }
 
 /**
@@ -53,10 +56,14 @@ export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet
     const [width, height] = [box.right - box.left, box.high - box.low];
     const fixed = hasGrain(card.grain);
     mustFit(piece, width, height, fixed, settings);
+    const wanted = roomAround(piece, turnedBy(turn));
+    const around = fitsOn(paper, margin, width + 2 * wanted, height + 2 * wanted, fixed) ? wanted : 0;
+    const roomy = { width: width + 2 * around, height: height + 2 * around };
     const key = `${card.thickness} ${card.grammage ?? ''}`;
     const group = groups.get(key) ?? { card, items: [] };
     groups.set(key, group);
-    for (let copy = 1; copy <= copies; copy++) group.items.push({ piece, copy, turn, width, height, fixed });
+    for (let copy = 1; copy <= copies; copy++)
+      group.items.push({ piece, copy, turn, around, ...roomy, fixed });
   }
   return [...groups.values()].flatMap(({ card, items }) =>
     packOnFewest(items, room.width, room.height, settings.spacing).map(
@@ -70,10 +77,10 @@ export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet
 }
 
 /** The motion that puts the lower left corner of a turned piece's box at (x, y). */
-function putAt({ piece, copy, turn }: Item, quarter: boolean, x: number, y: number): Placed {
+function putAt({ piece, copy, turn, around }: Item, quarter: boolean, x: number, y: number): Placed {
   const turned = turnedBy(quarter ? turn + 90 : turn);
   const box = boxAt(piece.lines.contours.flat(), turned);
-  const place = after({ c: 1, s: 0, x: x - box.left, y: y - box.low, flip: 1 }, turned);
+  const place = after({ c: 1, s: 0, x: x + around - box.left, y: y + around - box.low, flip: 1 }, turned);
   return { piece, place, copy };
 }
 

@@ -1,17 +1,12 @@
 import {
-  boxOf,
   type Isometry,
   moved,
   movedRing,
   movedShape,
   type Ring,
   type Segment,
-  type Shape,
 } from '../../geometry/plane.js';
-import { less } from '../../geometry/region.js';
-import { roomFor, widestPlace } from '../../geometry/room.js';
 import type { Drawing, LineKind } from '../drawn/drawing.js';
-import { widthOfText } from '../drawn/drawing.js';
 import type { Bond, Spot } from '../nets/bonds.js';
 import { type CutLines, cutLinesOf } from '../nets/cut-lines.js';
 import type { Sense } from '../nets/fold-sense.js';
@@ -57,15 +52,15 @@ const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
   flat: null,
 };
 
-/** Draws a piece on a sheet: its lines, shaded glue areas, letters, number and name. */
+/** Draws a piece on a sheet: its lines and its glue, without letters. */
 export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void {
   drawLines(drawing, piece, place);
-  const { net, marks, number } = piece;
-  const written: Shape[] = [];
-  for (const { spot, letter, line, receives } of marks) {
-    const shapes = spot.shapes.map((shape) => movedShape(place, shape));
+  const { net, marks } = piece;
+  for (const { spot, line, receives } of marks) {
+    const rings = spot.shapes
+      .map((shape) => movedShape(place, shape))
+      .flatMap(({ outline, holes }) => [outline, ...holes]);
     const onFront = spot.face === 1;
-    const rings = shapes.flatMap(({ outline, holes }) => [outline, ...holes]);
     if (onFront) drawing.fills.push({ rings, grey: 0.9 });
     if (receives || net.areas[spot.area].kind === 'panel')
       for (const points of rings)
@@ -76,9 +71,7 @@ export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void
         points: [moved(place, line[0]), moved(place, line[1])],
         closed: false,
       });
-    written.push(drawLetter(drawing, shapes, onFront ? letter : `(${letter})`, written));
   }
-  drawName(drawing, piece, place, `${number}`, net.name);
 }
 
 /** Where a piece is cut and creased. */
@@ -98,61 +91,4 @@ export function drawLines(drawing: Drawing, { lines, net }: Piece, place: Isomet
         closed: false,
       });
   }
-}
-
-/**
- * A letter in the widest place of its areas, clear of the letters written before (those of the other face, say), as large
- * as there is room. @returns the box that it takes up
- */
-function drawLetter(
-  drawing: Drawing,
-  shapes: readonly Shape[],
-  text: string,
-  written: readonly Shape[],
-): Shape {
-  const clear = shapes.flatMap((shape) => less(shape, ...written));
-  const places = (clear.length === 0 ? shapes : clear).map(widestPlace);
-  const { at, radius } = places.reduce((a, b) => (b.radius > a.radius ? b : a));
-  const size = Math.min(4, Math.max(1.4, (1.5 * radius) / Math.max(1, 0.6 * text.length)));
-  drawing.texts.push({ at, text, size, anchor: 'middle', turn: 0, bold: true });
-  const [x, y] = [0.5 * widthOfText(text, size), 0.5 * size];
-  const box = [
-    [at[0] - x, at[1] - y],
-    [at[0] + x, at[1] - y],
-    [at[0] + x, at[1] + y],
-    [at[0] - x, at[1] + y],
-  ] as const;
-  return { outline: box, holes: [] };
-}
-
-const NAME_SIZES = [3, 2.5, 2];
-
-/** The number and name where there is room clear of glue; else the number alone; else the number beside the piece. */
-function drawName(drawing: Drawing, piece: Piece, place: Isometry, number: string, name: string): void {
-  const { net, marks } = piece;
-  const front = marks.filter(({ spot }) => spot.face === 1 || spot.net.areas[spot.area].kind === 'panel');
-  const free = net.areas.flatMap(({ shape, kind }, area) => {
-    if (kind !== 'panel') return [];
-    const taken = front.filter(({ spot }) => spot.area === area).flatMap(({ spot }) => spot.shapes);
-    return taken.length === 0 ? [shape] : less(shape, ...taken);
-  });
-  const shapes = free
-    .map((shape) => movedShape(place, shape))
-    .sort((a, b) => widestPlace(b).radius - widestPlace(a).radius);
-  for (const text of [`${number}  ${name}`, number])
-    for (const size of NAME_SIZES) {
-      const room = roomFor(shapes, widthOfText(text, size) + 1, size * 1.4);
-      if (room === null) continue;
-      drawing.texts.push({ at: room.at, text, size, anchor: 'middle', turn: room.turn, bold: false });
-      return;
-    }
-  const box = boxOf(piece.lines.contours.flatMap((ring) => movedRing(place, ring)));
-  drawing.texts.push({
-    at: [box.left, box.low - 2.3],
-    text: number,
-    size: 2,
-    anchor: 'left',
-    turn: 0,
-    bold: false,
-  });
 }

@@ -36,13 +36,18 @@ export interface Spot {
   readonly face: 1 | -1;
 }
 
-/** Every glue joint of the figure and every join tab, in the order in which the parts were added. */
+/**
+ * Every glue joint of the figure and every join tab, in the order in which the parts were added.
+ * @param useless panels of tabs that cannot be glued: they have no glue and no letter
+ * @param notes what a maker should know is added here
+ */
 export function bondsOf(
   assembly: Assembly,
   nets: readonly Net[],
   joins: readonly Join[],
   tabs: readonly Tab[],
   keepOuts: readonly KeepOut[],
+  useless: ReadonlySet<number>,
   notes: string[],
 ): Bond[] {
   const where = new Map<number, { net: Net; area: number }>();
@@ -74,11 +79,21 @@ export function bondsOf(
     const { own: giving, ...from } = at(panel);
     const tab = tabOf.get(panel);
     if (tab !== undefined) {
-      const onReceiver = movedShape(receiving.place, movedShape(undoing(giving.place), giving.shape));
+      const toReceiver = after(receiving.place, undoing(giving.place));
+      // Of a tab that could not be cut back enough, as much as lies on the card of its receiver.
+      const shapes = useless.has(panel)
+        ? []
+        : overlapOf(movedShape(toReceiver, giving.shape), receiving.shape);
+      if (shapes.length === 0) continue;
+      const back = undoing(toReceiver);
       bonds.push({
         of: 'tab',
-        giver: { ...from, shapes: [giving.shape], face: faceOn(giving, -tab.receiverFace) },
-        receiver: { ...to, shapes: [onReceiver], face: faceOn(receiving, tab.receiverFace) },
+        giver: {
+          ...from,
+          shapes: shapes.map((shape) => movedShape(back, shape)),
+          face: faceOn(giving, -tab.receiverFace),
+        },
+        receiver: { ...to, shapes, face: faceOn(receiving, tab.receiverFace) },
         line: onNet(receiving.place, tab.line),
         slit: tab.slit === null ? null : onNet(receiving.place, tab.slit),
       });
@@ -107,7 +122,7 @@ export function bondsOf(
       giver: {
         ...from,
         shapes: shapes.map((shape) => movedShape(back, shape)),
-        face: -across.flip as 1 | -1,
+        face: faceOn(giving, -across.flip),
       },
       receiver: { ...to, shapes, face: faceOn(receiving, 1) },
       line: null,

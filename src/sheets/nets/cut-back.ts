@@ -1,4 +1,16 @@
-import { cardIn, circle, direction, type Point, type Segment, type Shape } from '../../geometry/plane.js';
+import {
+  areaOf,
+  cardIn,
+  circle,
+  direction,
+  distance,
+  distanceTo,
+  inside,
+  type Point,
+  type Ring,
+  type Segment,
+  type Shape,
+} from '../../geometry/plane.js';
 import { less, overlapOf, solid, totalArea } from '../../geometry/region.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { cardBeside } from './card-side.js';
@@ -17,14 +29,16 @@ const NOTHING = 0.5;
 /**
  * Cuts tabs back to where glue may go: on the card of what they are glued to (not over its edges, the gutter or a
  * hole), clear of hubs, and clear of the tabs that were there before them. Changes `cards`; says what it did.
+ * @returns what it says, and the panels of the tabs that cannot be glued at all
  */
 export function cutBackTabs(
   assembly: Assembly,
   cards: Shape[],
   tabs: readonly Tab[],
   keepOuts: readonly KeepOut[],
-): string[] {
+): { notes: string[]; useless: Set<number> } {
   const notes: string[] = [];
+  const useless = new Set<number>();
   const placed: { receiver: number; face: number; shape: Shape; name: string }[] = [];
   for (const tab of tabs) {
     const { name } = assembly.panels[tab.panel];
@@ -32,9 +46,10 @@ export function cutBackTabs(
     let shape = cards[tab.panel];
     const cutTo = (left: Shape[], why: string) => {
       const lost = cardIn(shape) - totalArea(left);
-      if (lost < NOTHING) return;
-      const kept = mostAlong(left, tab);
+      if (lost < NOTHING || useless.has(tab.panel)) return;
+      const kept = mostAlong(left.flatMap(partedAtTouches), tab);
       if (kept === null) {
+        useless.add(tab.panel);
         notes.push(`The tab '${name}' cannot be glued at all: it ${why}.`);
         return;
       }
@@ -62,9 +77,51 @@ export function cutBackTabs(
       if (other.receiver === tab.receiver && other.face === tab.receiverFace)
         cutTo(less(shape, other.shape), `would lie over the tab '${other.name}' on '${receiver}'`);
     cards[tab.panel] = shape;
-    placed.push({ receiver: tab.receiver, face: tab.receiverFace, shape, name });
+    if (!useless.has(tab.panel)) placed.push({ receiver: tab.receiver, face: tab.receiverFace, shape, name });
   }
-  return notes;
+  return { notes, useless };
+}
+
+/** Corners this near to another edge touch it, mm: a neck so narrow tears. */
+const TOUCHING = 0.05;
+
+/** A shape cut in two wherever its outline touches itself: at such a point no card holds the parts together. */
+export function partedAtTouches(shape: Shape): Shape[] {
+  const ring = shape.outline;
+  for (let i = 0; i < ring.length; i++)
+    for (let j = 0; j < ring.length; j++) {
+      const next = (j + 1) % ring.length;
+      if (i === j || i === next) continue;
+      if (distanceTo([ring[j], ring[next]], ring[i]) > TOUCHING) continue;
+      if (isNeck(ring, i, j)) {
+        const between = (from: number, to: number): Ring => {
+          const out = [];
+          for (let k = from; k !== to; k = (k + 1) % ring.length) out.push(ring[k]);
+          return [...out, ring[to]];
+        };
+        const rings = [between(i, j), between(next, i)].filter(
+          (part) => part.length > 2 && areaOf(part) > NOTHING,
+        );
+        return rings.flatMap((outline) =>
+          partedAtTouches({
+            outline,
+            holes: shape.holes.filter((hole) => inside(outline, hole[0])),
+          }),
+        );
+      }
+    }
+  return [shape];
+}
+
+/** Whether card goes on for a while both ways round between corner i and edge j: no mere blunt corner. */
+function isNeck(ring: Ring, i: number, j: number): boolean {
+  const way = (from: number, to: number) => {
+    let long = 0;
+    for (let k = from; k !== to; k = (k + 1) % ring.length)
+      long += distance(ring[k], ring[(k + 1) % ring.length]);
+    return long;
+  };
+  return way(i, j) > 10 * TOUCHING && way((j + 1) % ring.length, i) > 10 * TOUCHING;
 }
 
 /** Of the parts that are left of a tab, the one that holds most of its crease; null where none holds any. */

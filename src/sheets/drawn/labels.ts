@@ -1,0 +1,258 @@
+import {
+  after,
+  type Box,
+  boxOf,
+  distance,
+  distanceTo,
+  edgesOf,
+  type Isometry,
+  inside,
+  movedRing,
+  movedShape,
+  onCard,
+  type Point,
+  type Ring,
+  type Shape,
+} from '../../geometry/plane.js';
+import { less } from '../../geometry/region.js';
+import { clearOf, widestPlace } from '../../geometry/room.js';
+import type { Placed } from '../layout/layout.js';
+import { drawPiece, type Piece } from '../layout/piece.js';
+import { CAPITAL, type Drawing, emptyDrawing, LEAST_TYPE, type Text, widthOfText } from './drawing.js';
+import { StrokeGrid } from './stroke-grid.js';
+
+/** Sizes of type to try for a letter, a name and a number alone, mm. */
+const LETTER_SIZES = [4, 3.4, LEAST_TYPE];
+const NAME_SIZES = [3.4, LEAST_TYPE];
+/** Least room between a text and any line, mm. */
+const CLEAR = 0.4;
+/** A patch of glue below this has no letter of its own, mm². */
+const SPECK = 2;
+/** How far from its place a letter may stand that has a leader, mm. */
+const NEAREST = 3;
+const FARTHEST = 40;
+
+/** A letter or number to be written. */
+interface Label {
+  readonly text: string;
+  readonly bold: boolean;
+  readonly sizes: readonly number[];
+  /** Where it belongs, on the sheet. */
+  readonly areas: readonly Shape[];
+  /** Of `placed`, the piece that it is about. */
+  readonly owner: number;
+}
+
+/**
+ * Writes the letters of all glue, and the number and name of every piece, on a sheet whose lines are drawn already:
+ * each where it belongs and over no line; where there is no room, in the open beside it, with a leader.
+ */
+export function writeLabels(drawing: Drawing, placed: readonly Placed[]): { beside: number } {
+  const sheet = new LabelledSheet(drawing, placed);
+  placed.forEach(({ piece, place }, owner) => {
+    for (const { spot, letter } of piece.marks)
+      for (const shape of spot.shapes.filter((patch, _, all) => all.length === 1 || cardOf(patch) > SPECK))
+        sheet.write({
+          text: spot.face === 1 ? letter : `(${letter})`,
+          bold: true,
+          sizes: LETTER_SIZES,
+          areas: [movedShape(place, shape)],
+          owner,
+        });
+  });
+  placed.forEach(({ piece, place }, owner) => {
+    const free = piece.net.areas.flatMap(({ shape, kind }, area) => {
+      if (kind !== 'panel') return [];
+      const taken = piece.marks.filter(({ spot }) => spot.area === area).flatMap(({ spot }) => spot.shapes);
+      return taken.length === 0 ? [shape] : less(shape, ...taken);
+    });
+    const areas = free
+      .sort((a, b) => widestPlace(b).radius - widestPlace(a).radius)
+      .map((shape) => movedShape(place, shape));
+    const named = `${piece.number}  ${piece.net.name}`;
+    const label = { bold: false, sizes: NAME_SIZES, areas, owner };
+    if (sheet.writeInside({ ...label, text: named })) return;
+    if (areas.length > 0 && sheet.writeInside({ ...label, text: `${piece.number}` })) return;
+    const whole = piece.lines.contours.map((ring) => ({ outline: movedRing(place, ring), holes: [] }));
+    sheet.write({ ...label, text: `${piece.number}`, areas: areas.length > 0 ? areas : whole });
+  });
+  return sheet;
+}
+
+/** Room around a piece in which letters with leaders can stand, mm. */
+const ASIDE = 9;
+
+/** How much room a piece needs around it for letters that don't fit on it, mm. */
+export function roomAround(piece: Piece, turn: Isometry): number {
+  const { left, low, right, high } = boxOf(movedRing(turn, piece.lines.contours.flat()));
+  const far = 2 * FARTHEST;
+  const drawing = emptyDrawing(right - left + 2 * far, high - low + 2 * far);
+  const place = after({ c: 1, s: 0, x: far - left, y: far - low, flip: 1 }, turn);
+  drawPiece(drawing, piece, place);
+  return writeLabels(drawing, [{ piece, place, copy: 1 }]).beside > 0 ? ASIDE : 0;
+}
+
+/** A sheet with what is on it already. */
+class LabelledSheet {
+  private readonly grid = new StrokeGrid();
+  private readonly taken: Box[] = [];
+  /** How many texts stand beside what they are about, or over something. */
+  beside = 0;
+  /** Of each piece its outer edges, and the box around them. */
+  private readonly pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
+  /** All glue, which a letter of other glue must not stand in. */
+  private readonly glue: readonly Shape[];
+
+  constructor(
+    private readonly drawing: Drawing,
+    placed: readonly Placed[],
+  ) {
+    for (const { points, closed } of drawing.strokes) this.grid.add(points, closed);
+    for (const text of drawing.texts) this.taken.push(boxOfText(text));
+    this.pieces = placed.map(({ piece, place }) => {
+      const rings = piece.lines.contours.map((ring) => movedRing(place, ring));
+      return { rings, box: boxOf(rings.flat()) };
+    });
+    this.glue = placed.flatMap(({ piece, place }) =>
+      piece.marks.flatMap(({ spot }) => spot.shapes.map((shape) => movedShape(place, shape))),
+    );
+  }
+
+  write(label: Label): void {
+    if (this.writeInside(label)) return;
+    this.beside++;
+    if (!this.writeBeside(label)) this.writeAnyhow(label);
+  }
+
+  /** Writes it within its areas, as large as there is room, if there is any. */
+  writeInside({ text, bold, sizes, areas }: Label): boolean {
+    const places = areas.map((shape) => placesIn(shape).filter((at) => onCard(shape, at)));
+    for (const size of sizes)
+      for (const turn of bold ? ([0] as const) : ([0, 90] as const))
+        for (const all of places)
+          for (const at of all) if (this.put({ at, text, size, anchor: 'middle', turn, bold })) return true;
+    return false;
+  }
+
+  /** Writes it near its areas, with a leader from a dot in the widest of them. */
+  private writeBeside({ text, bold, areas, owner }: Label): boolean {
+    const { at: from } = widestPlace(areas[0]);
+    for (let away = NEAREST; away <= FARTHEST; away += 1.5)
+      for (let k = 0; k < 24; k++) {
+        const way = (2 * Math.PI * k) / 24;
+        const at: Point = [from[0] + away * Math.cos(way), from[1] + away * Math.sin(way)];
+        if (this.isOthers(at, owner) || this.glue.some((shape) => onCard(shape, at))) continue;
+        const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
+        const end = towards(from, boxOfText(label));
+        if (distance(from, end) < 1 || this.isCrossed([from, end], owner)) continue;
+        if (!this.put(label)) continue;
+        this.drawing.strokes.push({ kind: 'note', points: [from, end], closed: false });
+        this.drawing.fills.push({ rings: [dot(from)], grey: 0 });
+        this.grid.add([from, end], false);
+        return true;
+      }
+    return false;
+  }
+
+  /** Where there is no room anywhere, it stands in its widest place, over whatever is there. */
+  private writeAnyhow({ text, bold, areas }: Label): void {
+    const { at } = widestPlace(areas[0]);
+    const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
+    this.taken.push(boxOfText(label));
+    this.drawing.texts.push(label);
+  }
+
+  private put(text: Text): boolean {
+    const box = boxOfText(text);
+    const { left, low, right, high } = box;
+    const { width, height } = this.drawing;
+    if (left < 1 || low < 1 || right > width - 1 || high > height - 1) return false;
+    if (this.taken.some((other) => meet(box, other)) || !this.grid.isClear(box)) return false;
+    this.taken.push(box);
+    this.drawing.texts.push(text);
+    return true;
+  }
+
+  /** Whether a point lies in another piece, or nearer to one than to its own. */
+  private isOthers(at: Point, owner: number): boolean {
+    const own = this.farFrom(owner, at, Number.POSITIVE_INFINITY);
+    return this.pieces.some((_, i) => i !== owner && this.farFrom(i, at, own) < own);
+  }
+
+  /** How far a point lies from a piece, 0 on it; where it is as far as `least` or more, anything of that sort. */
+  private farFrom(index: number, at: Point, least: number): number {
+    const { rings, box } = this.pieces[index];
+    const outside = Math.max(box.left - at[0], at[0] - box.right, box.low - at[1], at[1] - box.high);
+    if (outside >= least) return outside;
+    if (rings.some((ring) => inside(ring, at))) return 0;
+    return Math.min(...rings.flatMap((ring) => edgesOf(ring).map((edge) => distanceTo(edge, at))));
+  }
+
+  /** Whether a leader passes over another piece or a text. */
+  private isCrossed([a, b]: readonly [Point, Point], owner: number): boolean {
+    if (this.taken.some(({ left, low, right, high }) => !clearOf([a, b], left, low, right, high)))
+      return true;
+    return this.pieces.some(({ rings, box }, i) => {
+      if (i === owner || clearOf([a, b], box.left, box.low, box.right, box.high)) return false;
+      const steps = Math.ceil(distance(a, b));
+      for (let k = 0; k <= steps; k++) {
+        const t = k / steps;
+        const at: Point = [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
+        if (rings.some((ring) => inside(ring, at))) return true;
+      }
+      return false;
+    });
+  }
+}
+
+const cardOf = ({ outline }: Shape): number => {
+  const { left, low, right, high } = boxOf(outline);
+  return (right - left) * (high - low);
+};
+
+/** Places to try in a shape: its widest, then others over its box, nearest to the widest first. */
+function placesIn(shape: Shape): Point[] {
+  const { at: widest } = widestPlace(shape);
+  const { left, low, right, high } = boxOf(shape.outline);
+  const places: Point[] = [];
+  const STEPS = 14;
+  for (let i = 1; i < STEPS; i++)
+    for (let j = 1; j < STEPS; j++)
+      places.push([left + ((right - left) * i) / STEPS, low + ((high - low) * j) / STEPS]);
+  // Along a slanted strip a grid over its box hits little: places on the way from the widest to each corner, too.
+  for (const corner of shape.outline.slice(0, 40))
+    for (const t of [0.2, 0.4, 0.6, 0.8])
+      places.push([widest[0] + (corner[0] - widest[0]) * t, widest[1] + (corner[1] - widest[1]) * t]);
+  return [widest, ...places.sort((a, b) => distance(a, widest) - distance(b, widest))];
+}
+
+/** The room that a text takes up, with what must stay clear around it. */
+export function boxOfText({ at: [x, y], text, size, anchor, turn, bold }: Text, clear = CLEAR): Box {
+  const [wide, tall] = [widthOfText(text, size, bold), CAPITAL * size];
+  const [w, h] = turn === 0 ? [wide, tall] : [tall, wide];
+  const left = anchor === 'middle' ? x - w / 2 : turn === 0 ? x : x - w;
+  const low = anchor === 'middle' ? y - h / 2 : y;
+  // Letters such as p reach below the line, those in brackets above and below.
+  const below = /[a-z(]/.test(text) ? 0.2 * size : 0;
+  return {
+    left: left - clear,
+    low: low - clear - (turn === 0 ? below : 0),
+    right: left + w + clear + (turn === 0 ? 0 : below),
+    high: low + h + clear,
+  };
+}
+
+const meet = (a: Box, b: Box): boolean =>
+  a.left < b.right && b.left < a.right && a.low < b.high && b.low < a.high;
+
+/** Where a line from a point meets the box around a text. */
+function towards([x, y]: Point, { left, low, right, high }: Box): Point {
+  return [Math.min(right, Math.max(left, x)), Math.min(high, Math.max(low, y))];
+}
+
+function dot([x, y]: Point): Ring {
+  return Array.from({ length: 12 }, (_, i) => [
+    x + 0.4 * Math.cos((Math.PI * i) / 6),
+    y + 0.4 * Math.sin((Math.PI * i) / 6),
+  ]);
+}
