@@ -2,6 +2,7 @@ import { numbers, zeros } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
 import { Chains } from './chains.js';
+import { senseAt } from './crease-sense.js';
 
 /** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
 export const POSE = 12;
@@ -127,6 +128,8 @@ export class Assembly {
   open: Float64Array = new Float64Array(0);
   openMisfits: Float64Array = new Float64Array(0);
   private readonly byName = new Map<string, number>();
+  /** Creases whose sense is still to be read off the half-open figure. */
+  private readonly unread = new Set<string>();
 
   constructor(
     readonly page: { readonly width: number; readonly height: number },
@@ -193,10 +196,15 @@ export class Assembly {
     return this.joints.push(joint) - 1;
   }
 
-  addCrease(crease: Crease): void {
+  /**
+   * @param read whether its sense is to be read off the half-open figure as soon as something stands on it, since its
+   * part's sense does not tell: the one given stands where the half-open figure has it flat
+   */
+  addCrease(crease: Crease, read = false): void {
     if (this.creases.has(crease.name))
       throw new CannotBuild(`there are two creases named '${crease.name}'`, 'name', true);
     this.creases.set(crease.name, crease);
+    if (read) this.unread.add(crease.name);
   }
 
   addMisfit(misfit: Misfit): number {
@@ -231,7 +239,10 @@ export class Assembly {
   creaseNamed(name: string, field: string): Crease {
     const crease = this.creases.get(name);
     if (crease === undefined) throw unknown('crease', name, [...this.creases.keys()], field);
-    return crease;
+    if (!this.unread.delete(name)) return crease;
+    const read = { ...crease, sense: senseAt(crease, this.halfOpen()) || crease.sense };
+    this.creases.set(name, read);
+    return read;
   }
 }
 

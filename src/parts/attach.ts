@@ -122,7 +122,10 @@ export function mustLieOnCrease(
     );
 }
 
-/** Adds the two creases on which a later part may stand at a foot: on the inner and on the outer side of its line. */
+/**
+ * Adds the two creases on which a later part may stand at a foot: on the inner and on the outer side of its line. Of a
+ * fold that points out and whose sides differ, either panel may stand on either face: so which is read off the figure.
+ */
 export function addFootCreases(
   assembly: Assembly,
   foot: {
@@ -143,12 +146,15 @@ export function addFootCreases(
     ['inner', left],
     ['outer', -left],
   ] as const)
-    assembly.addCrease({
-      name: `${foot.name} ${word}`,
-      between: [foot.receiver, foot.panel],
-      lines: foot.lines,
-      sides: [side as 1 | -1, foot.panelSide],
-      // (n₁ × n₂)·L with n₂ rising from the receiver's face on `faceSide`: side · faceSide.
-      sense: (side * foot.faceSide) as 1 | -1,
-    });
+    assembly.addCrease(
+      {
+        name: `${foot.name} ${word}`,
+        between: [foot.receiver, foot.panel],
+        lines: foot.lines,
+        sides: [side as 1 | -1, foot.panelSide],
+        // (n₁ × n₂)·L with n₂ rising from the receiver's face on `faceSide`: side · faceSide.
+        sense: (side * foot.faceSide) as 1 | -1,
+      },
+      true,
+    );
 }

@@ -1,8 +1,8 @@
 import * as z from 'zod';
-import { type Assembly, type Line, POSE } from '../motion/assembly.js';
+import type { Assembly, Line } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint } from '../motion/pose.js';
-import { cardSide, lengthOf, unit } from './attach.js';
+import { cardSide, lengthOf } from './attach.js';
 import { name, point, type Resolved } from './fields.js';
 
 /** A line on a panel along which something is hinged: from point to point, [along its foot, up from its foot], mm. */
@@ -39,29 +39,19 @@ export function endsInSpace(poses: Float64Array, hinge: Hinge, from: Float64Arra
  * half-open figure, since open and shut it may be flat.
  */
 export function addHingeCreases(assembly: Assembly, label: string, ending: Hinge, through: Hinge): void {
-  const poses = assembly.halfOpen();
-  const inSpace = (panel: number, x: number, y: number) =>
-    [0, 4, 8].map((r) => poses[panel * POSE + r] * x + poses[panel * POSE + r + 1] * y);
-  const [ex, ey] = unit(ending.line);
-  const [ox, oy] = unit(through.line);
   const endingSide = cardSide(assembly.panels[ending.panel].outline, ending.line) || 1;
-  const e = inSpace(ending.panel, ex, ey);
-  const n1 = inSpace(ending.panel, -endingSide * ey, endingSide * ex);
-  const n2 = inSpace(through.panel, -oy, ox);
-  const turn =
-    (n1[1] * n2[2] - n1[2] * n2[1]) * e[0] +
-    (n1[2] * n2[0] - n1[0] * n2[2]) * e[1] +
-    (n1[0] * n2[1] - n1[1] * n2[0]) * e[2];
-  const sense = turn >= 0 ? 1 : -1;
   for (const [word, side] of [
     ['left', 1],
     ['right', -1],
   ] as const)
-    assembly.addCrease({
-      name: `${label} ${word}`,
-      between: [ending.panel, through.panel],
-      lines: [ending.line, through.line],
-      sides: [endingSide, side],
-      sense: (sense * side) as 1 | -1,
-    });
+    assembly.addCrease(
+      {
+        name: `${label} ${word}`,
+        between: [ending.panel, through.panel],
+        lines: [ending.line, through.line],
+        sides: [endingSide, side],
+        sense: side,
+      },
+      true,
+    );
 }
