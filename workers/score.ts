@@ -2,8 +2,9 @@ import { workerData } from 'node:worker_threads';
 import { compileFigure } from '../src/figure/figure.js';
 import type { Template } from '../src/figure/template.js';
 import type { FigureSource } from '../src/figure/text/source.js';
+import { rowWords } from '../src/report/words/row-words.js';
+import { whatFails } from '../src/report/words/what-fails.js';
 import { Scorer } from '../src/score/scorer.js';
-import { whatFails } from '../src/score/what-fails.js';
 import type { Trial } from '../src/study/figure-pool.js';
 import { Layout } from '../src/study/row.js';
 
@@ -24,7 +25,7 @@ export default function score(batch: Float64Array[]): Trial[] {
         asked.length === dims
           ? scorer.score(vector)
           : scorer.scoreCut(templateOf(vector), asked.slice(dims), vector);
-      return { row: layout.rowOf(card), failure: whatFails(card) };
+      return { row: layout.rowOf(card, rowWords(card)), failure: whatFails(card) };
     });
   } catch (error) {
     // Its buffers may be half filled; the next batch must not find them so.

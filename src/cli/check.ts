@@ -6,6 +6,7 @@ import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
 import { trimsInWords } from '../report/words/trim-words.js';
 import { scorecardInWords } from '../report/words/words.js';
@@ -51,7 +52,7 @@ export async function check(path: string, options: CheckOptions): Promise<number
   if (options.json) {
     // Without more asked for, it is the scorecard and nothing else: the same as in the file of poses.
     const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };
-    console.log(JSON.stringify({ ...card, ...more }, null, 2));
+    console.log(JSON.stringify({ ...scorecardAsJson(card), ...more }, null, 2));
   } else {
     const words = scorecardInWords(figure.name, card, figure.wants);
     const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
@@ -65,7 +66,9 @@ export async function check(path: string, options: CheckOptions): Promise<number
 
 function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {
   try {
-    writeFileSync(path, `${JSON.stringify(scorer.poses(vector))}\n`);
+    const poses = scorer.poses(vector);
+    const scorecard = scorecardAsJson(poses.scorecard);
+    writeFileSync(path, `${JSON.stringify({ ...poses, scorecard })}\n`);
   } catch (error) {
     if (!(error instanceof CannotBuild)) throw explained(error, path);
     console.error(`No poses are written: what can't be built doesn't move.`);

@@ -1,6 +1,5 @@
 import { cutByHand, cutErrors, HAND } from '../insight/hand/figure-tolerance.js';
 import { Scorer } from '../score/scorer.js';
-import { whatFails } from '../score/what-fails.js';
 import type { Variant } from './variants.js';
 
 /** Dummies cut from one candidate: its share is known to about ± 12 % then; several seeds make it firmer. */
@@ -11,7 +10,7 @@ export async function robustness({ figure }: Variant, vector: Float64Array, seed
   const scorer = new Scorer(figure);
   const template = figure.template(vector);
   const verdicts = async (rows: Float64Array[]) =>
-    rows.map((errors) => whatFails(scorer.scoreCut(template, errors, vector)));
+    rows.map((errors) => (scorer.scoreCut(template, errors, vector).works ? null : 'fails'));
   const { works } = await cutByHand(cutErrors(template.cuts, HAND), verdicts, DUMMIES, seed);
   return 100 * works.share;
 }

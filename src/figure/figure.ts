@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import type { Limits } from '../limits/index.js';
 import { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity } from '../parts/fields.js';
@@ -9,7 +10,7 @@ import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
 import { type Entry, readEntries } from './kinds.js';
-import { type Limits, readLimits } from './limits.js';
+import { readLimits } from './limits.js';
 import { type Opening, type Page, readOpening, readPage } from './page.js';
 import { type Box, readKeepClear, readTrims, type Trim } from './places.js';
 import { compileFields, type Resolver } from './resolve.js';

@@ -99,21 +99,11 @@ function chainStep(assembly: Assembly, part: string, panels: number[], joints: r
       false,
       joints[unsaid].part,
     );
-  const where = `the joints of the chain of '${part}'`;
-  const gap = assembly.addMisfit({ part, of: 'gap', where, locks: false });
-  const tilt = assembly.addMisfit({
-    part,
-    of: 'tilt',
-    where: `the hubs of the chain of '${part}'`,
-    locks: false,
-  });
-  const lift = assembly.addMisfit({
-    part,
-    of: 'lift',
-    where: `the glued end of the chain of '${part}'`,
-    locks: false,
-  });
-  const jump = assembly.addMisfit({ part, of: 'jump', where: `the chain of '${part}'`, locks: false });
+  const chain = { part, panels: [], locks: false };
+  const gap = assembly.addMisfit({ ...chain, of: 'gap', joint: 'joints' });
+  const tilt = assembly.addMisfit({ ...chain, of: 'tilt', joint: 'hubs' });
+  const lift = assembly.addMisfit({ ...chain, of: 'lift', joint: 'glued end' });
+  const jump = assembly.addMisfit({ ...chain, of: 'jump', joint: 'limb' });
   return {
     part,
     place(poses, misfits) {

@@ -1,4 +1,4 @@
-import { type Assembly, POSE, placePages } from './assembly.js';
+import { type Assembly, type Meeting, POSE, placePages } from './assembly.js';
 
 const RADIANS = Math.PI / 180;
 
@@ -7,7 +7,8 @@ export interface Lock {
   /** Degrees, to 0.01°: the least page angle that the figure reaches. */
   readonly pageAngle: number;
   readonly part: string;
-  readonly where: string;
+  /** What does not meet beyond it. */
+  readonly at: Meeting;
 }
 
 /**
@@ -115,7 +116,8 @@ export class Opening {
         slot = there;
       }
     }
-    return { pageAngle: free, part: misfits[slot].part, where: misfits[slot].where };
+    const { part, joint, panels } = misfits[slot];
+    return { pageAngle: free, part, at: { part, joint, panels } };
   }
 
   private makeRoom(frames: number, panels: number, misfits: number): void {

@@ -79,7 +79,8 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
           misfit: assembly.addMisfit({
             part: name,
             of: 'gap',
-            where: `the two sides of its ridge`,
+            joint: 'ridge',
+            panels: panels.map((panel) => assembly.panels[panel].name),
             locks: true,
           }),
         }),

@@ -4,24 +4,32 @@ import type { Shape } from '../geometry/polygon.js';
 import { type Assembly, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 
-export interface Flatness {
-  /** Shut: farthest that any card stands off the left page, mm. */
-  readonly residue: number | null;
-  /** Shut: farthest that card sticks out past head, foot or fore-edge, mm, and which panel does. */
-  readonly overhang: number | null;
+/** How a figure lies in the shut book, mm. */
+export interface Shut {
+  /** Farthest that any card stands off the left page. */
+  readonly residue: number;
+  /** Farthest that card sticks out past head, foot or fore-edge, and which panel does. */
+  readonly overhang: number;
   readonly overhanging: number | null;
-  /** Shut: thickest pile of card between the pages, mm, and where it is (x, y on the left page). */
-  readonly pile: number | null;
+  /** Thickest pile of card between the pages, and where it is (x, y on the left page). */
+  readonly pile: number;
   readonly pileAt: readonly [number, number] | null;
+}
+
+export interface Flatness {
+  /** null where the figure never shuts. */
+  readonly shut: Shut | null;
   /** Open: farthest that any card stands off the pages, mm. */
   readonly openResidue: number;
 }
 
-/** How flat the figure lies, shut and open. What needs the shut page is null where the figure never shuts. */
+/** How flat the figure lies, shut and open. */
 export function measureFlatness(assembly: Assembly, opening: Opening): Flatness {
   const openResidue = farthestOff(assembly, opening.count > 0 ? opening.frame(0) : assembly.open);
-  if (opening.lock !== null)
-    return { residue: null, overhang: null, overhanging: null, pile: null, pileAt: null, openResidue };
+  return { shut: opening.lock === null ? shutFlatness(assembly, opening) : null, openResidue };
+}
+
+function shutFlatness(assembly: Assembly, opening: Opening): Shut {
   const shut = opening.frame(opening.count - 1);
   const { width, height } = assembly.page;
   const { shapes, thicknesses } = shutShapes(assembly, shut);
@@ -43,7 +51,6 @@ export function measureFlatness(assembly: Assembly, opening: Opening): Flatness 
     overhanging,
     pile: thickest?.thickness ?? 0,
     pileAt: thickest === undefined ? null : [thickest.x, thickest.y],
-    openResidue,
   };
 }
 

@@ -3,31 +3,12 @@ import { convexHull } from '../geometry/hull.js';
 import { zeros } from '../geometry/numbers.js';
 import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
+import type { GlueFault } from '../limits/measured.js';
 import { type Assembly, type Line, POSE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { isCoverFlap } from '../parts/kinds/cover-flap.js';
 import { commonArea } from '../parts/trim-breaks.js';
 import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './clash/bodies.js';
-
-/** A place where glue does not hold, or holds what it should not. */
-export interface GlueFault {
-  /** What is glued on, and what it is glued to. */
-  readonly glued: string;
-  readonly receiver: string;
-  /**
-   * - `off card`: a tab hangs over an edge, a hole or a crease of its receiver; a piece does not touch it at all
-   * - `card between`: other card lies between the two
-   * - `hub between`: so does a hub: the shoulder of it, or the limb that turns on it
-   * - `over a slot`: it covers a slot that something passes through
-   * - `at a crease`: a crease that moves runs across the glue or along its margin, on the same side
-   * - `at a slit`: so does a slit with a tongue in it, or the tail of the tongue sweeps over it
-   */
-  readonly kind: 'off card' | 'card between' | 'hub between' | 'over a slot' | 'at a crease' | 'at a slit';
-  /** The card or the hub between, what passes through the slot, what moves; the receiver again for `off card`. */
-  readonly other: string;
-  /** Area of glue concerned, mm². */
-  readonly area: number;
-}
 
 /** So near to a line where something moves, on either side, glue would set it, mm. (Common practice, no source.) */
 export const GLUE_MARGIN = 2;

@@ -1,4 +1,5 @@
 import type { Want } from '../figure/wants.js';
+import type { Unknown } from '../limits/finding.js';
 import { type Assembly, POSE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { worldPoint } from '../motion/pose.js';
@@ -6,14 +7,14 @@ import { worldPoint } from '../motion/pose.js';
 const DEGREES = 180 / Math.PI;
 
 /** A value, or why there is none. */
-export type Measured = { readonly value: number } | { readonly reason: string };
+export type Measured = { readonly value: number } | { readonly unknown: Unknown };
 
 /** Works out what a want asks for: degrees or mm, as its kind says (see `Want`). */
 export function measure(want: Want, assembly: Assembly, opening: Opening): Measured {
   const last =
     want.kind === 'follow' ? Math.min(...want.at.map(([angle]) => angle)) : Math.min(want.from, want.to);
   if (opening.lock !== null && last < opening.lock.pageAngle)
-    return { reason: `it locks at ${opening.lock.pageAngle.toFixed(1)}°, before ${last}°` };
+    return { unknown: { because: 'it locks before', pageAngle: opening.lock.pageAngle, before: last } };
   const panel = (name: string) => assembly.panelNamed(name, 'panel');
   switch (want.kind) {
     case 'turn':
@@ -22,8 +23,8 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
       const [a, b] = want.panels.map((name) =>
         turnOf(opening, headingOf(assembly, panel(name), want.line, panel(want.reference)), want),
       );
-      if ('reason' in a) return a;
-      if ('reason' in b) return b;
+      if ('unknown' in a) return a;
+      if ('unknown' in b) return b;
       const lesser = Math.min(Math.abs(a.value), Math.abs(b.value));
       return { value: a.value * b.value < 0 ? lesser : -lesser };
     }
@@ -94,12 +95,12 @@ function changes(opening: Opening, heading: Heading, angles: readonly number[]):
   return Number.isNaN(turned[0]) ? null : turned;
 }
 
-const SEEN_END_ON = 'the marked line is seen end on there, so that it has no heading';
-
 function turnOf(opening: Opening, heading: Heading, span: Span): Measured {
   const turned = changes(opening, heading, pageAngles(opening, span));
   const total = turned?.at(-1);
-  return total === undefined || Number.isNaN(total) ? { reason: SEEN_END_ON } : { value: total };
+  return total === undefined || Number.isNaN(total)
+    ? { unknown: { because: 'it is seen end on' } }
+    : { value: total };
 }
 
 function worstHeading(
@@ -114,7 +115,7 @@ function worstHeading(
       continue;
     }
     const turned = turnOf(opening, heading, { from: 180, to: pageAngle });
-    if ('reason' in turned) return turned;
+    if ('unknown' in turned) return turned;
     worst = Math.max(worst, Math.abs(turned.value - degrees));
   }
   return { value: worst };

@@ -1,4 +1,8 @@
-import type { GlueFault } from './glue.js';
+import type { Unknown } from '../limits/finding.js';
+import type { LimitScore } from '../limits/judge.js';
+import type { GlueFault } from '../limits/measured.js';
+import type { Meeting } from '../motion/assembly.js';
+import type { Lock } from '../motion/opening.js';
 import type { SlotRoom } from './slots.js';
 import type { Strains } from './strain.js';
 
@@ -6,32 +10,17 @@ import type { Strains } from './strain.js';
 export interface WantScore {
   readonly name: string;
   readonly kind: string;
-  /** null when it could not be computed; then `reason` says why. */
+  /** null when it could not be computed; then `unknown` says why. */
   readonly value: number | null;
   readonly unit: 'mm' | 'degrees';
   readonly met: boolean;
   /** 0 (useless) to 1 (fully wanted), Derringer and Suich's form; null when not computed. */
   readonly desirability: number | null;
   readonly weight: number;
-  readonly reason?: string;
+  readonly unknown?: Unknown;
 }
 
-/** How one limit came out. */
-export interface LimitScore {
-  /** A limit of the figure file, or what every figure must do: shuts, keep clear. */
-  readonly name: string;
-  /** null when it could not be computed; then `reason` says why. */
-  readonly value: number | null;
-  readonly most?: number;
-  /** In place of `most`, where it must be more than this. */
-  readonly least?: number;
-  readonly unit: string;
-  readonly met: boolean;
-  /** In words: what is beyond the limit, where and at which page angle; or why it could not be computed. */
-  readonly reason?: string;
-}
-
-/** One candidate's whole score: what `check --json` prints. Lengths in mm, angles in degrees. */
+/** One candidate's whole score: data only; `report` makes words of it. Lengths in mm, angles in degrees. */
 export interface Scorecard {
   /** Breaks no limit and meets every want. */
   readonly works: boolean;
@@ -69,13 +58,14 @@ export interface Scorecard {
     readonly pile: number | null;
     /** Farthest off the pages when open, mm. */
     readonly openResidue: number | null;
-    readonly reason?: string;
   };
   readonly bind: {
     /** Worst misfit anywhere, mm; null when the page does not move. */
     readonly misfit: number | null;
     readonly pageAngle: number | null;
-    readonly where: string | null;
+    /** First page angle, closing, at which anything misses by more than the give. */
+    readonly firstPageAngle: number | null;
+    readonly at: Meeting | null;
   };
   /** Worst tilt of hubs (degrees), lift of glued ends (mm) and sudden turn (degrees); null without chains of links. */
   readonly chains: Strains | null;
@@ -89,5 +79,5 @@ export interface Scorecard {
     readonly pageAngle: number | null;
     readonly part: string | null;
   };
-  readonly locks: { readonly pageAngle: number; readonly part: string; readonly where: string } | null;
+  readonly locks: Lock | null;
 }

@@ -1,6 +1,10 @@
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
 import type { Want } from '../figure/wants.js';
+import type { Unknown } from '../limits/finding.js';
+import { judge, type LimitScore, notJudged } from '../limits/judge.js';
+import type { Has } from '../limits/limit.js';
+import type { Measured } from '../limits/measured.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
@@ -9,13 +13,12 @@ import { ClashTest } from './clash/clash.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
 import { findGlueFaults } from './glue.js';
-import { findIntrusion } from './keep-clear.js';
-import { type Findings, type Has, judge, notJudged } from './limits.js';
+import { findIntrusion, type Intrusion } from './keep-clear.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
-import type { LimitScore, Scorecard, WantScore } from './scorecard.js';
+import type { Scorecard, WantScore } from './scorecard.js';
 import { findSlotRooms } from './slots.js';
-import { findStrains, greatest } from './strain.js';
+import { findStrains, firstBeyond, greatest } from './strain.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
 const MARGIN_WEIGHT = 0.1;
@@ -66,22 +69,41 @@ export class Scorer {
     const { opening } = this;
     opening.run(assembly, cover.step, allowed.give);
     const moves = opening.count > 0;
-    const found: Findings = {
-      moves,
-      lock: opening.lock,
-      clash: this.clash.run(assembly, opening, allowed.press),
-      intrusion: keepClear.length > 0 ? findIntrusion(assembly, opening, keepClear) : null,
-      book: findOutOfBook(assembly, opening),
-      uncovered: allowed.coveredBelow > 0 ? findOverhangs(assembly, opening, allowed.coveredBelow) : null,
-      flat: measureFlatness(assembly, opening),
-      glue: moves ? findGlueFaults(assembly, opening) : [],
-      binding: greatest(assembly, opening, 'gap'),
-      strains: this.figure.hasChains && moves ? findStrains(assembly, opening) : null,
-    };
-    const { limits, violation } = judge(allowed, this.has, assembly, found);
-    const reached = wants.map((want) => scoreWant(want, assembly, opening));
-    const { lock, clash, book, flat, binding } = found;
     const name = (k: number) => assembly.panels[k].name;
+    const named = (k: number | null) => (k === null ? null : name(k));
+    const { lock } = opening;
+    const clash = this.clash.run(assembly, opening, allowed.press);
+    const { worst } = clash;
+    const between: readonly [string, string] | null =
+      worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
+    const book = findOutOfBook(assembly, opening);
+    const flat = measureFlatness(assembly, opening);
+    const binding = greatest(assembly, opening, 'gap');
+    const strains = this.figure.hasChains && moves ? findStrains(assembly, opening) : null;
+    const glue = moves ? findGlueFaults(assembly, opening) : [];
+    const measured: Measured = {
+      moves,
+      lock,
+      catch: worst === null || between === null ? null : { ...worst, between },
+      binding,
+      outside: { value: book.out, pageAngle: book.pageAngle, panel: named(book.panel) },
+      shut: flat.shut === null ? null : { ...flat.shut, overhanging: named(flat.shut.overhanging) },
+      openResidue: flat.openResidue,
+      glue,
+      uncovered:
+        allowed.coveredBelow > 0
+          ? findOverhangs(assembly, opening, allowed.coveredBelow).map((out) => ({
+              ...out,
+              panel: name(out.panel),
+            }))
+          : null,
+      intrusion:
+        keepClear.length > 0 ? intrusionOf(findIntrusion(assembly, opening, keepClear), named) : null,
+      strains,
+    };
+    const { limits, violation } = judge(allowed, this.has, measured);
+    const reached = wants.map((want) => scoreWant(want, assembly, opening));
+    const { shut } = flat;
     return {
       works: violation === 0 && limits.every(({ met }) => met) && reached.every(({ met }) => met),
       cannotBuild: null,
@@ -90,31 +112,35 @@ export class Scorer {
       wants: reached,
       limits,
       clash: {
-        deepest: moves ? (clash.worst?.depth ?? 0) : null,
-        push: moves ? (clash.worst?.push ?? 0) : null,
-        pageAngle: clash.worst?.pageAngle ?? null,
-        between: clash.worst === null ? null : [name(clash.worst.between[0]), name(clash.worst.between[1])],
-        points: clash.worst?.points ?? null,
+        deepest: moves ? (worst?.depth ?? 0) : null,
+        push: moves ? (worst?.push ?? 0) : null,
+        pageAngle: worst?.pageAngle ?? null,
+        between,
+        points: worst?.points ?? null,
         firstPageAngle: clash.firstPageAngle,
         press: moves ? clash.press : null,
       },
       flat: {
-        residue: flat.residue,
-        overhang: flat.overhang,
-        pile: flat.pile,
+        residue: shut?.residue ?? null,
+        overhang: shut?.overhang ?? null,
+        pile: shut?.pile ?? null,
         openResidue: flat.openResidue,
-        ...(lock === null ? {} : { reason: `it locks at ${lock.pageAngle.toFixed(1)}°` }),
       },
       bind: moves
-        ? { misfit: binding.value, pageAngle: binding.pageAngle, where: binding.where }
-        : { misfit: null, pageAngle: null, where: null },
-      chains: found.strains,
+        ? {
+            misfit: binding.value,
+            pageAngle: binding.pageAngle,
+            firstPageAngle: firstBeyond(assembly, opening, allowed.give),
+            at: binding.at,
+          }
+        : NO_BINDING,
+      chains: strains,
       slots: findSlotRooms(assembly, opening),
-      glue: found.glue,
+      glue,
       book: {
         out: moves ? book.out : null,
         pageAngle: book.pageAngle,
-        part: book.panel === null ? null : name(book.panel),
+        part: named(book.panel),
       },
       locks: lock,
     };
@@ -122,6 +148,7 @@ export class Scorer {
 
   /** A candidate that is no card: nothing was computed, and the reason stands in place of every figure. */
   private notBuilt(reason: string): Scorecard {
+    const unknown: Unknown = { because: 'it cannot be built', reason };
     return {
       works: false,
       cannotBuild: reason,
@@ -135,9 +162,9 @@ export class Scorer {
         value: null,
         met: false,
         desirability: null,
-        reason,
+        unknown,
       })),
-      limits: notJudged(this.figure.limits, this.has, reason),
+      limits: notJudged(this.figure.limits, this.has, unknown),
       clash: {
         deepest: null,
         push: null,
@@ -147,8 +174,8 @@ export class Scorer {
         firstPageAngle: null,
         press: null,
       },
-      flat: { residue: null, overhang: null, pile: null, openResidue: null, reason },
-      bind: { misfit: null, pageAngle: null, where: null },
+      flat: { residue: null, overhang: null, pile: null, openResidue: null },
+      bind: NO_BINDING,
       chains: null,
       slots: [],
       glue: [],
@@ -158,11 +185,27 @@ export class Scorer {
   }
 }
 
+const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPageAngle: null, at: null };
+
+const intrusionOf = (
+  { depth, pageAngle, panel, box }: Intrusion,
+  named: (panel: number | null) => string | null,
+): Measured['intrusion'] => ({ value: depth, pageAngle, panel: named(panel), space: box });
+
 function scoreWant(want: Want, assembly: Assembly, opening: Opening): WantScore {
   const { name, kind, unit, weight } = want;
   const measured = measure(want, assembly, opening);
-  if ('reason' in measured)
-    return { name, kind, unit, weight, value: null, met: false, desirability: null, reason: measured.reason };
+  if ('unknown' in measured)
+    return {
+      name,
+      kind,
+      unit,
+      weight,
+      value: null,
+      met: false,
+      desirability: null,
+      unknown: measured.unknown,
+    };
   const { value } = measured;
   const met =
     (want.least === undefined || value >= want.least) &&

@@ -1,12 +1,12 @@
-import type { Assembly, Misfit } from '../motion/assembly.js';
+import type { Assembly, Meeting, Misfit } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 
-/** The greatest value of one measure of a chain, and where it is. */
+/** The greatest value of one measure over the opening, and where it is. */
 export interface Extreme {
   readonly value: number;
   readonly pageAngle: number | null;
-  /** In words: which hubs, which chain. */
-  readonly where: string | null;
+  /** Which joint; null where the value is 0. */
+  readonly at: Meeting | null;
 }
 
 /** The worst of a figure's chains: tilt of hubs (degrees), lift of glued ends (mm), sudden turns (degrees). */
@@ -22,15 +22,23 @@ export function findStrains(assembly: Assembly, opening: Opening): Strains {
 }
 
 /** The greatest of all measures of one kind, over every page angle. */
-export function greatest(assembly: Assembly, opening: Opening, of: Misfit['of']): Extreme {
-  let extreme: Extreme = { value: 0, pageAngle: null, where: null };
-  assembly.misfits.forEach((misfit, slot) => {
-    if (misfit.of !== of) return;
+export function greatest({ misfits }: Assembly, opening: Opening, of: Misfit['of']): Extreme {
+  let extreme: Extreme = { value: 0, pageAngle: null, at: null };
+  misfits.forEach(({ of: measured, part, joint, panels }, slot) => {
+    if (measured !== of) return;
     for (let frame = 0; frame < opening.count; frame++) {
       const value = opening.misfitsAt(frame)[slot];
       if (value > extreme.value)
-        extreme = { value, pageAngle: opening.pageAngles[frame], where: misfit.where };
+        extreme = { value, pageAngle: opening.pageAngles[frame], at: { part, joint, panels } };
     }
   });
   return extreme;
+}
+
+/** The first page angle, closing, at which any joint misses by more than card gives; null where none does. */
+export function firstBeyond({ misfits }: Assembly, opening: Opening, give: number): number | null {
+  for (let frame = 0; frame < opening.count; frame++)
+    if (misfits.some(({ of }, slot) => of === 'gap' && opening.misfitsAt(frame)[slot] > give))
+      return opening.pageAngles[frame];
+  return null;
 }

@@ -62,10 +62,11 @@ export class Layout {
   /**
    * Puts a scorecard into a row. Its figures are rounded to what the kernel can vouch for and more, which spares tables
    * the likes of 4.199999999999999.
+   * @param words what tables say of it, as `rowWords` of the report makes them; none where nobody reads them
    * @throws Error for a scorecard of other wants or limits
    */
-  rowOf(card: Scorecard): Row {
-    const { wants, limits, clash, bind, chains, locks } = card;
+  rowOf(card: Scorecard, words: readonly string[] = WORDS.map(() => '')): Row {
+    const { wants, limits, clash, bind, chains } = card;
     this.#check(card);
     const built = card.cannotBuild === null;
     const rooms = card.slots.map(({ room }) => room).filter((room) => room !== null);
@@ -87,12 +88,7 @@ export class Layout {
       outcome: !built ? 'not built' : card.works ? 'works' : 'fails',
       figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : rounded(figure))),
       met: Uint8Array.from([...wants, ...limits], ({ met }) => (met ? 1 : 0)),
-      words: [
-        clash.between?.join(' and ') ?? '',
-        bind.where ?? '',
-        locks === null ? '' : `${locks.part}: ${locks.where}`,
-        whyMissing(card),
-      ],
+      words: [...words],
     };
   }
 
@@ -154,13 +150,6 @@ export class Layout {
 /** To a billionth; −0 becomes 0, since text doesn't tell them apart. */
 function rounded(figure: number): number {
   return Math.round(figure * 1e9) / 1e9 + 0;
-}
-
-/** Why figures are missing from a scorecard; empty where none is. */
-function whyMissing(card: Scorecard): string {
-  if (card.cannotBuild !== null) return card.cannotBuild;
-  const missing = [...card.wants, ...card.limits].filter(({ value }) => value === null);
-  return [...new Set(missing.map(({ name, reason }) => reason ?? `${name} was not computed`))].join('; ');
 }
 
 /** A want or a limit; only wants have a weight. */

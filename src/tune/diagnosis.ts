@@ -1,8 +1,7 @@
-import type { Figure } from '../figure/figure.js';
 import type { Goal } from '../figure/wants.js';
-import { CannotBuild } from '../motion/cannot-build.js';
-import { Opening } from '../motion/opening.js';
-import type { LimitScore, Scorecard, WantScore } from '../score/scorecard.js';
+import type { LimitScore } from '../limits/judge.js';
+import type { Meeting } from '../motion/assembly.js';
+import type { Scorecard, WantScore } from '../score/scorecard.js';
 import type { BuiltPart } from './opened.js';
 import { type ShutRelation, shutRelations } from './shut-relations.js';
 
@@ -13,7 +12,8 @@ export type Trouble =
       readonly kind: 'stops';
       readonly pageAngle: number;
       readonly part: string;
-      readonly where: string;
+      /** What does not meet beyond it. */
+      readonly at: Meeting;
     }
   | { readonly kind: 'does not fit'; readonly relation: ShutRelation }
   | {
@@ -26,7 +26,7 @@ export type Trouble =
     }
   | {
       readonly kind: 'binds';
-      readonly where: string;
+      readonly at: Meeting;
       readonly misfit: number;
       readonly startsAt: number;
       readonly worstAt: number;
@@ -40,12 +40,7 @@ export type Trouble =
  * followed from the open page, and what goes wrong first stands first; then how it lies when shut, and last what it
  * should do and does not. What follows from its getting stuck is left out.
  */
-export function diagnose(
-  figure: Figure,
-  vector: Float64Array,
-  card: Scorecard,
-  parts: readonly BuiltPart[],
-): Trouble[] {
+export function diagnose(goals: readonly Goal[], card: Scorecard, parts: readonly BuiltPart[]): Trouble[] {
   if (card.cannotBuild !== null) return [{ kind: 'no card', reason: card.cannotBuild }];
   const { locks, clash, bind, book, limits, wants } = card;
   const broken = new Set(limits.filter(({ met }) => !met).map(({ name }) => name));
@@ -60,10 +55,10 @@ export function diagnose(
     const { between, deepest: depth, pageAngle: worstAt } = clash;
     onTheWay.push({ at: startsAt, trouble: { kind: 'catches', between, depth, startsAt, worstAt } });
   }
-  if (broken.has('give') && bind.where !== null && bind.misfit !== null && bind.pageAngle !== null) {
-    const startsAt = bindsFrom(figure, vector) ?? bind.pageAngle;
-    const { where, misfit, pageAngle: worstAt } = bind;
-    onTheWay.push({ at: startsAt, trouble: { kind: 'binds', where, misfit, startsAt, worstAt } });
+  if (broken.has('give') && bind.at !== null && bind.misfit !== null && bind.pageAngle !== null) {
+    const { at, misfit, pageAngle: worstAt } = bind;
+    const startsAt = bind.firstPageAngle ?? worstAt;
+    onTheWay.push({ at: startsAt, trouble: { kind: 'binds', at, misfit, startsAt, worstAt } });
   }
   if (broken.has('outside') && book.part !== null && book.out !== null && book.pageAngle !== null)
     onTheWay.push({
@@ -78,29 +73,9 @@ export function diagnose(
     ...onTheWay.sort((a, b) => b.at - a.at).map(({ trouble }) => trouble),
     ...rest.map((limit): Trouble => ({ kind: 'limit', limit })),
     ...wants.flatMap((want, i): Trouble[] =>
-      want.met || (locks !== null && want.value === null)
-        ? []
-        : [{ kind: 'misses', want, goal: figure.wants[i] }],
+      want.met || (locks !== null && want.value === null) ? [] : [{ kind: 'misses', want, goal: goals[i] }],
     ),
   ];
-}
-
-/** The first page angle, closing, at which a joint misses by more than card gives. */
-function bindsFrom(figure: Figure, vector: Float64Array): number | null {
-  try {
-    const assembly = figure.build(vector);
-    const opening = new Opening();
-    opening.run(assembly, figure.opening.step, figure.limits.give);
-    for (let frame = 0; frame < opening.count; frame++) {
-      const misfits = opening.misfitsAt(frame);
-      const binds = assembly.misfits.some(({ of }, i) => of === 'gap' && misfits[i] > figure.limits.give);
-      if (binds) return opening.pageAngles[frame];
-    }
-    return null;
-  } catch (error) {
-    if (error instanceof CannotBuild) return null;
-    throw error;
-  }
 }
 
 /** As far as folds differ that fit, degrees or mm. */

@@ -5,19 +5,6 @@ export function partOf(name: string, parts: readonly string[]): string | null {
   return longest(parts.filter((part) => name === part || name.startsWith(`${part} `)));
 }
 
-/** The parts that a sentence of a scorecard names, itself or by a panel, in quotes. Names may hold quotes of their own. */
-export function partsNamedIn(sentence: string, parts: readonly string[]): string[] {
-  const found: string[] = [];
-  for (let at = sentence.indexOf("'"); at >= 0; at = sentence.indexOf("'", at + 1)) {
-    const rest = sentence.slice(at + 1);
-    const part = longest(parts.filter((name) => rest.startsWith(`${name}'`) || rest.startsWith(`${name} `)));
-    if (part === null) continue;
-    found.push(part);
-    at += part.length;
-  }
-  return found;
-}
-
 function longest(names: readonly string[]): string | null {
   return names.reduce<string | null>((best, name) => (name.length > (best?.length ?? 0) ? name : best), null);
 }

@@ -1,7 +1,7 @@
 import type { Scorecard } from '../score/scorecard.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
-import { partOf, partsNamedIn, withSupports } from './part-names.js';
+import { partOf, withSupports } from './part-names.js';
 
 /**
  * Moves that bear on what is wrong: they change a part that is named in it, or one that such a part follows from. Where
@@ -36,5 +36,13 @@ function namedIn(
   if (locks !== null) return partsOf([locks.part]);
   const broken = limits.filter(({ met }) => !met);
   const missed = wants.filter(({ met }) => !met).flatMap(({ name }) => wantPanels.get(name) ?? []);
-  return [...broken.flatMap(({ reason }) => partsNamedIn(reason ?? '', parts)), ...partsOf(missed)];
+  const found = broken.flatMap(({ finding }) => finding ?? []);
+  return partsOf([
+    ...found.flatMap(({ panels, part, place }) => [
+      ...panels,
+      ...(part === null ? [] : [part]),
+      ...(place !== null && 'other' in place ? [place.other] : []),
+    ]),
+    ...missed,
+  ]);
 }

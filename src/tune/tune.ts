@@ -93,7 +93,7 @@ export class Tuning {
     this.card = this.#scorer.score(this.opened.now);
     this.layout = new Layout(this.card);
     const parts = this.opened.fieldsOf(this.opened.now);
-    this.troubles = diagnose(this.opened.figure, this.opened.now, this.card, parts);
+    this.troubles = diagnose(this.opened.figure.wants, this.card, parts);
     for (const name of options.hold) this.#mustBeKnown(name, '--hold');
     for (const name of options.prices.keys()) this.#mustBeKnown(name, '--price');
   }

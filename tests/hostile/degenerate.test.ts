@@ -2,6 +2,7 @@ import { expect, test, vi } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { reasonOf } from '../../src/report/words/finding-words.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { SheetError } from '../../src/sheets/layout/paper.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
@@ -99,7 +100,7 @@ function toldOf(text: string): string {
   try {
     const figure = compileFigure(parseFigure(text, 'f.yaml'));
     const card = new Scorer(figure).score(figure.start);
-    const broken = card.limits.filter(({ met }) => !met).map(({ name, reason }) => `${name}: ${reason}`);
+    const broken = card.limits.filter(({ met }) => !met).map((limit) => `${limit.name}: ${reasonOf(limit)}`);
     return card.cannotBuild ?? (card.works ? 'it works' : broken.join('\n'));
   } catch (error) {
     return (error as Error).message;

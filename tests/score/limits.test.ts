@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { reasonOf } from '../../src/report/words/finding-words.js';
 import { verdict } from '../../src/report/words/words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
@@ -28,10 +29,10 @@ test('a tent too narrow to open says that it locks, and nothing of what the page
   const [shuts, ...others] = card.limits;
   expect(shuts).toMatchObject({ name: 'shuts', value: 180, met: false });
   expect(others.map(({ name }) => name)).toContain('keep clear');
-  for (const { value, met, reason } of others) {
-    expect(value).toBeNull();
-    expect(met).toBe(false);
-    expect(reason).toMatch(/it locks at 180\.0°/);
+  for (const limit of others) {
+    expect(limit.value).toBeNull();
+    expect(limit.met).toBe(false);
+    expect(reasonOf(limit)).toMatch(/it locks at 180\.0°/);
   }
   expect(card.clash).toMatchObject({ deepest: null, push: null, press: null });
   expect(card.bind.misfit).toBeNull();
@@ -49,7 +50,7 @@ test('what could not be built has the same limits, none of them computed, and br
   expect(card.limits.map(({ name, unit }) => [name, unit])).toEqual(
     tent(60).limits.map(({ name, unit }) => [name, unit]),
   );
-  for (const { value, reason } of card.limits) expect([value, reason]).toEqual([null, card.cannotBuild]);
+  for (const limit of card.limits) expect([limit.value, reasonOf(limit)]).toEqual([null, card.cannotBuild]);
   expect(card).toMatchObject({ violation: null, bind: { misfit: null }, book: { out: null } });
 });
 

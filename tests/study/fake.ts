@@ -1,4 +1,5 @@
 import type { StudyDim } from '../../src/insight/study-sensitivity.js';
+import { rowWords } from '../../src/report/words/row-words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Layout, type Row } from '../../src/study/row.js';
 
@@ -33,7 +34,7 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
         met: built,
         desirability: built ? worth : null,
         weight: 2,
-        ...(built ? {} : { reason: 'not built' }),
+        ...(built ? {} : { unknown: { because: 'it cannot be built', reason: 'not built' } as const }),
       },
       {
         name: 'ease',
@@ -59,7 +60,7 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
       press: 0,
     },
     flat: { residue: 0, overhang, pile: 1.5, openResidue: 0 },
-    bind: { misfit: 0, pageAngle: null, where: null },
+    bind: { misfit: 0, pageAngle: null, firstPageAngle: null, at: null },
     book: { out: 0, pageAngle: null, part: null },
     chains: null,
     slots: [],
@@ -69,7 +70,11 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
 }
 
 export const LAYOUT = new Layout(fakeCard(Float64Array.of(60, 20, 0)));
-export const fakeRow = (vector: Float64Array): Row => LAYOUT.rowOf(fakeCard(vector));
+/** A row as a worker makes it. */
+export function fakeRow(vector: Float64Array): Row {
+  const card = fakeCard(vector);
+  return LAYOUT.rowOf(card, rowWords(card));
+}
 
 /** Candidates spread over the ranges, the same each time (a Kronecker sequence, by square roots of primes). */
 export function fakeVectors(count: number, from = 0): Float64Array[] {

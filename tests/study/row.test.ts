@@ -3,7 +3,7 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Layout } from '../../src/study/row.js';
-import { fakeCard, LAYOUT } from './fake.js';
+import { fakeCard, fakeRow, LAYOUT } from './fake.js';
 
 const cellsOf = (layout: Layout, row: ReturnType<Layout['rowOf']>) =>
   Object.fromEntries(layout.headers.map((header, i) => [header, layout.cells(row)[i]]));
@@ -22,7 +22,7 @@ test('figures stand under headers with their units', () => {
 });
 
 test('what was not built has no figures, and says why', () => {
-  const row = LAYOUT.rowOf(fakeCard(Float64Array.of(60, 55, 0)));
+  const row = fakeRow(Float64Array.of(60, 55, 0));
   const cells = cellsOf(LAYOUT, row);
   expect(row.outcome).toBe('not built');
   expect(Object.values(cells).filter((cell) => typeof cell === 'number' && !Number.isNaN(cell))).toEqual([

@@ -64,7 +64,7 @@ export function wantOf(asked: Asked, assembly: Assembly): Measured {
 /** How far a line of a panel turns against another panel as the page goes from flat to 90°, degrees. */
 export function turnOf(parts: readonly PlainPart[], panel: string, line: number, reference: string): number {
   const turned = wantOf({ kind: 'turn', unit: 'degrees', panel, line, reference, to: 90 }, assemble(parts));
-  if ('reason' in turned) throw new Error(turned.reason);
+  if ('unknown' in turned) throw new Error(turned.unknown.because);
   return turned.value;
 }
 

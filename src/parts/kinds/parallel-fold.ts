@@ -147,7 +147,8 @@ function addTent(
       misfit: assembly.addMisfit({
         part: partName,
         of: 'gap',
-        where: 'the two sides of its ridge',
+        joint: 'ridge',
+        panels: panels.map((panel) => assembly.panels[panel].name),
         locks: true,
       }),
     }),

@@ -61,7 +61,8 @@ export const plate = partKind({
       assembly.addMisfit({
         part: partName,
         of: 'gap',
-        where: `'${partName}' and its support '${assembly.panels[hinge.panel].name}'`,
+        joint: 'support',
+        panels: [partName, assembly.panels[hinge.panel].name],
         locks: false,
       }),
     );

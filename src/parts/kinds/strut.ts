@@ -55,7 +55,8 @@ export const strut = partKind({
     const misfit = assembly.addMisfit({
       part: partName,
       of: 'gap',
-      where: `the top of '${partName}' and '${assembly.panels[top.panel].name}'`,
+      joint: 'top',
+      panels: [partName, assembly.panels[top.panel].name],
       locks: false,
     });
     assembly.addStep(hingedStep(partName, panel, [foot, top], own, misfit));

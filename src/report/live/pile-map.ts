@@ -16,8 +16,9 @@ export interface PileMap {
 
 /** The pile of a figure that shuts; null for one that doesn't. */
 export function pileMapOf({ assembly, opening }: Motion): PileMap | null {
-  const { pile, pileAt } = measureFlatness(assembly, opening);
-  if (pile === null) return null;
+  const lying = measureFlatness(assembly, opening).shut;
+  if (lying === null) return null;
+  const { pile, pileAt } = lying;
   const shut = opening.frame(opening.count - 1);
   const { width, height } = assembly.page;
   const point = new Float64Array(3);

@@ -1,5 +1,7 @@
 import type { Want } from '../../figure/wants.js';
-import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
+import type { LimitScore } from '../../limits/judge.js';
+import type { Scorecard, WantScore } from '../../score/scorecard.js';
+import { meetingInWords, reasonOf } from '../words/finding-words.js';
 import { decimal, withUnit } from '../words/words.js';
 
 /** A want or limit as a line of the scorecard reads. */
@@ -19,7 +21,7 @@ export function wantRows(card: Scorecard, wants: readonly Want[]): ScoreRow[] {
     value: figureOf(score),
     asked: askedOf(wants[place]),
     met: score.met,
-    reason: score.reason ?? '',
+    reason: reasonOf(score),
   }));
 }
 
@@ -29,7 +31,7 @@ export function limitRows(card: Scorecard): ScoreRow[] {
     value: figureOf(score),
     asked: askedOf(score),
     met: score.met,
-    reason: score.reason ?? '',
+    reason: reasonOf(score),
   }));
 }
 
@@ -65,18 +67,20 @@ export function findings({ clash, locks, bind, book, limits, wants }: Scorecard)
     );
   if (locks !== null)
     said.push(
-      `${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${locks.where} do not meet beyond it.`,
+      `${locks.part} locks at ${withUnit(locks.pageAngle, 'degrees')}: ${meetingInWords(locks.at)} do not meet beyond it.`,
     );
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit > UNSEEN)
+  if (bind.at !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit > UNSEEN)
     said.push(
-      `${bind.where} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
+      `${meetingInWords(bind.at)} miss one another by ${withUnit(bind.misfit, 'mm')} at ${withUnit(bind.pageAngle, 'degrees')}.`,
     );
   if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > UNSEEN)
     said.push(
       `${book.part} stands ${withUnit(book.out, 'mm')} outside the pages at ${withUnit(book.pageAngle, 'degrees')}.`,
     );
-  for (const { name, met, reason } of [...wants, ...limits])
-    if (!met && reason !== undefined && !TOLD.includes(name)) said.push(`${name}: ${reason}.`);
+  for (const score of [...wants, ...limits]) {
+    const reason = reasonOf(score);
+    if (!score.met && reason !== '' && !TOLD.includes(score.name)) said.push(`${score.name}: ${reason}.`);
+  }
   if (clash.press !== null && clash.press > UNSEEN)
     said.push(
       `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,

@@ -109,31 +109,25 @@ function sightOf({ troubles, card }: Tuned): Sight {
   };
 }
 
-/** Names may hold quotes: a panel is looked for in a sentence, never read out of it. */
+/** Where a trouble is, and which panels are named in it. */
 function placeOf(trouble: Trouble): Pick<Sight, 'pageAngle' | 'isNamed'> {
   const among =
     (...names: readonly string[]) =>
     (panel: string) =>
       names.includes(panel);
-  const quotedIn = (sentence: string | undefined) => (panel: string) =>
-    sentence?.includes(`'${panel}'`) ?? false;
   switch (trouble.kind) {
     case 'catches':
       return { pageAngle: trouble.worstAt, isNamed: among(...trouble.between) };
     case 'stops':
-      return {
-        pageAngle: trouble.pageAngle,
-        isNamed: among(`${trouble.part} left`, `${trouble.part} right`),
-      };
+      return { pageAngle: trouble.pageAngle, isNamed: among(...trouble.at.panels) };
     case 'binds':
-      return { pageAngle: trouble.worstAt, isNamed: quotedIn(trouble.where) };
+      return { pageAngle: trouble.worstAt, isNamed: among(trouble.at.part, ...trouble.at.panels) };
     case 'pokes out':
       return { pageAngle: trouble.worstAt, isNamed: among(trouble.part) };
-    case 'limit':
-      return {
-        pageAngle: trouble.limit.name === 'flat when open' ? 180 : 0,
-        isNamed: quotedIn(trouble.limit.reason),
-      };
+    case 'limit': {
+      const { finding } = trouble.limit;
+      return { pageAngle: finding?.pageAngle ?? 0, isNamed: among(...(finding?.panels ?? [])) };
+    }
     default:
       return NOWHERE;
   }

@@ -28,7 +28,7 @@ export function shutBook(figure: Figure, vector: Float64Array): ShutBook | null 
   return {
     stack: stack.order?.map(name) ?? null,
     loop: stack.loop?.map(name) ?? null,
-    pileAt: measureFlatness(assembly, opening).pileAt,
+    pileAt: measureFlatness(assembly, opening).shut?.pileAt ?? null,
     overhangs: findOverhangs(assembly, opening, 0).map(({ panel, edge, past }) => ({
       panel: name(panel),
       edge,

@@ -1,4 +1,5 @@
 import type { Change, Tuned } from '../../tune/tune.js';
+import { scorecardAsJson } from './scorecard-json.js';
 import { remedyInShort, troubleInWords } from './tune-words.js';
 
 /** What `tune --json` prints and `tune.json` holds. Lengths in mm, angles in degrees. */
@@ -23,17 +24,17 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
         before: card.wants[want].value,
         after: value,
       })),
-      scorecard: remedy.card,
+      scorecard: scorecardAsJson(remedy.card),
     })),
     nearest:
       remedies.length > 0 || card.works
         ? null
-        : { changes: nearest.changes.map(plain), scorecard: nearest.card },
+        : { changes: nearest.changes.map(plain), scorecard: scorecardAsJson(nearest.card) },
     ties,
     leftOut,
     tried,
     finished,
-    scorecard: card,
+    scorecard: scorecardAsJson(card),
   };
 }
 

@@ -3,6 +3,7 @@ import type { Trouble } from '../../tune/diagnosis.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Change, NamedTie, Remedy, Tuned } from '../../tune/tune.js';
 import { spoken } from '../charts/text.js';
+import { meetingInWords, reasonOf } from './finding-words.js';
 import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
 
 const angle = (degrees: number) => withUnit(degrees, 'degrees');
@@ -42,7 +43,7 @@ export function troubleInWords(trouble: Trouble): string {
     case 'no card':
       return `It cannot be built: ${trouble.reason}.`;
     case 'stops':
-      return `It stops at ${angle(trouble.pageAngle)}: '${trouble.part}' locks there, as ${trouble.where} do not meet any more.`;
+      return `It stops at ${angle(trouble.pageAngle)}: '${trouble.part}' locks there, as ${meetingInWords(trouble.at)} do not meet any more.`;
     case 'does not fit':
       return doesNotFit(trouble.relation);
     case 'catches': {
@@ -50,20 +51,22 @@ export function troubleInWords(trouble: Trouble): string {
       return `'${a}' catches on '${b}', ${withUnit(trouble.depth, 'mm')} deep at ${angle(trouble.worstAt)}; closing, the first catch is at ${angle(trouble.startsAt)}.`;
     }
     case 'binds':
-      return `It binds from ${angle(trouble.startsAt)} on: ${trouble.where} do not meet, by ${withUnit(trouble.misfit, 'mm')} at ${angle(trouble.worstAt)}.`;
+      return `It binds from ${angle(trouble.startsAt)} on: ${meetingInWords(trouble.at)} do not meet, by ${withUnit(trouble.misfit, 'mm')} at ${angle(trouble.worstAt)}.`;
     case 'pokes out':
       return `'${trouble.part}' goes through a page, by ${withUnit(trouble.out, 'mm')} at ${angle(trouble.worstAt)}.`;
     case 'limit': {
-      const { name, value, unit, reason } = trouble.limit;
+      const { name, value, unit } = trouble.limit;
+      const reason = reasonOf(trouble.limit);
       const amount = value === null ? 'not computed' : withUnit(value, unit);
       const bound = ` where ${goalInWords(trouble.limit)} may be`;
-      return `${capital(name)}: ${amount}${bound}${reason === undefined ? '' : `; ${reason}`}.`;
+      return `${capital(name)}: ${amount}${bound}${reason === '' ? '' : `; ${reason}`}.`;
     }
     case 'misses': {
-      const { name, value, unit, reason } = trouble.want;
+      const { name, value, unit } = trouble.want;
+      const reason = reasonOf(trouble.want);
       const amount =
         value === null
-          ? `could not be measured${reason === undefined ? '' : ` (${reason})`}`
+          ? `could not be measured${reason === '' ? '' : ` (${reason})`}`
           : withUnit(value, unit);
       return `It does not do what is wanted: ${name}, ${amount}; wanted is ${goalInWords(trouble.goal)}.`;
     }

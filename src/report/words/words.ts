@@ -1,6 +1,7 @@
 import type { Goal } from '../../figure/wants.js';
-import { glueFaultInWords } from '../../score/limits.js';
-import type { LimitScore, Scorecard, WantScore } from '../../score/scorecard.js';
+import type { LimitScore } from '../../limits/judge.js';
+import type { Scorecard, WantScore } from '../../score/scorecard.js';
+import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
 
 /** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
 const DECIMALS: Record<string, number> = { mm: 2, degrees: 1 };
@@ -77,10 +78,11 @@ export function scorecardInWords(name: string, card: Scorecard, goals: readonly 
 const isBroken = ({ met, value }: LimitScore): boolean => !met && value !== null;
 const holds = (limit: LimitScore): string => (limit.met ? 'holds' : isBroken(limit) ? 'BROKEN' : 'not known');
 
-function wantInWords({ name, value, unit, reason }: WantScore, goals: readonly Goal[]): string {
+function wantInWords(want: WantScore, goals: readonly Goal[]): string {
+  const { name, value, unit } = want;
   const goal = goals.find((each) => each.name === name);
   const wanted = goal === undefined ? '' : `, wanted: ${goalInWords(goal)}`;
-  return `${value === null ? 'not computed' : withUnit(value, unit)}${wanted}${after(reason)}`;
+  return `${value === null ? 'not computed' : withUnit(value, unit)}${wanted}${after(want)}`;
 }
 
 type Bounds = Pick<Goal, 'least' | 'most' | 'target' | 'tolerance'> & { readonly unit: string };
@@ -94,16 +96,17 @@ export function goalInWords({ least, most, target, tolerance, unit }: Bounds): s
 }
 
 function limitInWords(limit: LimitScore): string {
-  const { name, value, unit, met, reason } = limit;
-  if (value === null) return `not computed${after(reason)}`;
+  const { name, value, unit, met } = limit;
+  if (value === null) return `not computed${after(limit)}`;
   // The one limit that is no measure: it shuts, or locks at a page angle.
   if (name === 'shuts')
-    return met ? 'all the way' : `not further than ${withUnit(value, unit)}${after(reason)}`;
-  return `${withUnit(value, unit)}, ${goalInWords(limit)}${after(reason)}`;
+    return met ? 'all the way' : `not further than ${withUnit(value, unit)}${after(limit)}`;
+  return `${withUnit(value, unit)}, ${goalInWords(limit)}${after(limit)}`;
 }
 
-function after(reason: string | undefined): string {
-  return reason === undefined ? '' : `: ${reason}`;
+function after(score: WantScore | LimitScore): string {
+  const reason = reasonOf(score);
+  return reason === '' ? '' : `: ${reason}`;
 }
 
 /** Glue faults that are told one by one; as many more are only counted. */
@@ -128,18 +131,22 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
       rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
     });
   }
-  if (bind.where !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN) {
+  if (bind.at !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN) {
     const angle = withUnit(bind.pageAngle, 'degrees');
-    rows.push(['misfit', bind.where, `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
+    rows.push(['misfit', meetingInWords(bind.at), `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
   }
   if (
     chains !== null &&
-    chains.lift.where !== null &&
+    chains.lift.at !== null &&
     chains.lift.pageAngle !== null &&
     chains.lift.value >= UNSEEN
   ) {
     const angle = withUnit(chains.lift.pageAngle, 'degrees');
-    rows.push(['lift', chains.lift.where, `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`]);
+    rows.push([
+      'lift',
+      meetingInWords(chains.lift.at),
+      `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`,
+    ]);
   }
   for (const { passing, panel, room, pageAngle } of slots) {
     if (room === null || pageAngle === null) continue;
@@ -147,7 +154,11 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
     rows.push(['slot', `${passing} in ${panel}`, `${left} at page angle ${withUnit(pageAngle, 'degrees')}`]);
   }
   if (locks !== null) {
-    rows.push(['lock', locks.part, `${locks.where}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`]);
+    rows.push([
+      'lock',
+      locks.part,
+      `${meetingInWords(locks.at)}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`,
+    ]);
   }
   const most = limits.find(({ name }) => name === 'glue')?.most ?? 0;
   const faulty = glue.filter(({ area }) => area > most);

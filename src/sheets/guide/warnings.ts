@@ -8,7 +8,7 @@ export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[]
   const lines: string[] = [];
   if (lock !== null)
     lines.push(
-      `This figure locks at page angle ${lock.pageAngle.toFixed(1)}° (${lock.part}: ${lock.where}); which way its creases fold is told from the motion down to there, and as far as it can be guessed beyond.`,
+      `This figure locks at page angle ${lock.pageAngle.toFixed(1)}° ('${lock.part}'); which way its creases fold is told from the motion down to there, and as far as it can be guessed beyond.`,
     );
   for (const piece of pieces) {
     const { net, number } = piece;

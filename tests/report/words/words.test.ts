@@ -91,8 +91,17 @@ test('a catch, a bind, a lock, what leaves the book and what runs past its slot 
         firstPageAngle: 41,
         press: 0,
       },
-      bind: { misfit: 0.7, pageAngle: 90, where: 'far post and nest' },
-      locks: { pageAngle: 12.3, part: 'mast', where: 'its panels are too short' },
+      bind: {
+        misfit: 0.7,
+        pageAngle: 90,
+        firstPageAngle: 120,
+        at: { part: 'nest', joint: 'support', panels: ['nest', 'far post'] },
+      },
+      locks: {
+        pageAngle: 12.3,
+        part: 'mast',
+        at: { part: 'mast', joint: 'ridge', panels: ['mast left', 'mast right'] },
+      },
       book: { out: 2, pageAngle: 20, part: 'flag' },
       slots: [{ passing: 'arm', panel: 'deck', room: -0.4, pageAngle: 55, at: [0, 0] }],
     },
@@ -102,8 +111,8 @@ test('a catch, a bind, a lock, what leaves the book and what runs past its slot 
     /catch +oar and boat +3\.20 mm deep at page angle 34\.0°; closing, it starts at 41\.0°/,
   );
   expect(text).toMatch(/boat +at \(3\.0, 4\.0\) mm/);
-  expect(text).toMatch(/misfit +far post and nest +0\.70 mm at page angle 90\.0°/);
-  expect(text).toMatch(/lock +mast +its panels are too short, at page angle 12\.3°/);
+  expect(text).toMatch(/misfit +'nest' and its support 'far post' +0\.70 mm at page angle 90\.0°/);
+  expect(text).toMatch(/lock +mast +the two sides of its ridge, at page angle 12\.3°/);
   expect(text).toMatch(/out +flag +2\.00 mm outside the pages/);
   expect(text).toMatch(/slot +arm in deck +0\.40 mm past its edge/);
 });

@@ -1,8 +1,8 @@
 import { expect, it } from 'vitest';
-import { compileFigure } from '../../src/figure/figure.js';
-import { parseFigure } from '../../src/figure/text/source.js';
-import { Scorer } from '../../src/score/scorer.js';
-import { whatFails } from '../../src/score/what-fails.js';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { parseFigure } from '../../../src/figure/text/source.js';
+import { whatFails } from '../../../src/report/words/what-fails.js';
+import { Scorer } from '../../../src/score/scorer.js';
 
 const TENT = `page: A5
 dims: { side: { from: 10, to: 60 } }

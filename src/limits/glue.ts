@@ -1,0 +1,27 @@
+import { declareLimit, found, moving, NOTHING, upTo } from './limit.js';
+
+/** Area of glue that counts as one unit of violation, mm². */
+const GLUE_SCALE = 10;
+
+/** Glue must lie on card, on nothing else, and where nothing moves. */
+export const glue = declareLimit({
+  name: 'glue',
+  unit: 'mm²',
+  scale: GLUE_SCALE,
+  fields: {
+    /** How much of any one glue area may lie off card, on something else, or where something moves, mm². */
+    glue: upTo(100_000, 25),
+  },
+  bound: (given) => ({ most: given.glue }),
+  measure: moving(({ glue: [worst] }) =>
+    worst === undefined
+      ? NOTHING
+      : {
+          value: worst.area,
+          finding: found('is glued badly', [worst.glued, worst.receiver], null, {
+            glue: worst.kind,
+            other: worst.other,
+          }),
+        },
+  ),
+});

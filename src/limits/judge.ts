@@ -1,0 +1,66 @@
+import type { Finding, Unknown } from './finding.js';
+import { LIMITS, type Limits } from './index.js';
+import type { Has, Limit } from './limit.js';
+import type { Measured } from './measured.js';
+
+/** How one limit came out. */
+export interface LimitScore {
+  /** A limit of the figure file, or what every figure must do: shuts, keep clear. */
+  readonly name: string;
+  /** null when it could not be computed; then `unknown` says why. */
+  readonly value: number | null;
+  readonly most?: number;
+  /** In place of `most`, where it must be more than this. */
+  readonly least?: number;
+  readonly unit: string;
+  readonly met: boolean;
+  /** What is beyond the limit; only where it is broken. */
+  readonly finding?: Finding;
+  readonly unknown?: Unknown;
+}
+
+/**
+ * Judges what was measured by the figure's limits. `violation` sums the excess over each that is broken, by its scale;
+ * what can't be told breaks nothing by itself: something else does, or it could be told.
+ */
+export function judge(
+  given: Limits,
+  has: Has,
+  measured: Measured,
+): { readonly limits: readonly LimitScore[]; readonly violation: number } {
+  let violation = 0;
+  const limits = limitsOf(given, has).map((limit): LimitScore => {
+    const { name, unit, scale, leastExcess = 0 } = limit;
+    const bound = limit.bound(given);
+    const reading = limit.measure(measured, given);
+    if ('unknown' in reading)
+      return { name, value: null, ...bound, unit, met: false, unknown: reading.unknown };
+    const { value, finding } = reading;
+    const excess = 'most' in bound ? value - bound.most : bound.least - value;
+    if (excess > 0) violation += Math.max(leastExcess, excess / scale);
+    const met = excess <= 0;
+    return {
+      name,
+      value,
+      ...bound,
+      unit,
+      met,
+      ...(met || finding === null ? {} : { finding: { ...finding, value, unit } }),
+    };
+  });
+  return { limits, violation };
+}
+
+/** The limits of a candidate that could not be built: none is computed. */
+export const notJudged = (given: Limits, has: Has, unknown: Unknown): LimitScore[] =>
+  limitsOf(given, has).map((limit) => ({
+    name: limit.name,
+    value: null,
+    ...limit.bound(given),
+    unit: limit.unit,
+    met: false,
+    unknown,
+  }));
+
+const limitsOf = (given: Limits, has: Has): Limit<Limits>[] =>
+  LIMITS.filter(({ applies }) => applies === undefined || applies(given, has));

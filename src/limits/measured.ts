@@ -1,0 +1,66 @@
+import type { Meeting } from '../motion/assembly.js';
+import type { Lock } from '../motion/opening.js';
+import type { GlueFaultKind } from './finding.js';
+
+/** What a measure found at its worst: how much, and at which page angle (degrees). */
+interface Worst {
+  readonly value: number;
+  readonly pageAngle: number | null;
+}
+
+/** A place where glue does not hold, or holds what it should not. */
+export interface GlueFault {
+  /** What is glued on, and what it is glued to. */
+  readonly glued: string;
+  readonly receiver: string;
+  readonly kind: GlueFaultKind;
+  /** The card or the hub between, what passes through the slot, what moves; the receiver again for `off card`. */
+  readonly other: string;
+  /** Area of glue concerned, mm². */
+  readonly area: number;
+}
+
+/** What was measured of one candidate, for the limits to judge: panels by name, lengths in mm, angles in degrees. */
+export interface Measured {
+  /** Whether the page moves at all; where it locks before it has opened flat, there is nothing to look at. */
+  readonly moves: boolean;
+  readonly lock: Lock | null;
+  /** The catch that counts. */
+  readonly catch: {
+    readonly depth: number;
+    readonly pageAngle: number;
+    readonly between: readonly [string, string];
+    readonly points: readonly [readonly [number, number], readonly [number, number]];
+  } | null;
+  /** How far joints miss each other. */
+  readonly binding: Worst & { readonly at: Meeting | null };
+  /** How far card leaves the wedge between the pages. */
+  readonly outside: Worst & { readonly panel: string | null };
+  /** Shut; null where the figure never shuts. */
+  readonly shut: {
+    readonly residue: number;
+    readonly overhang: number;
+    readonly overhanging: string | null;
+    readonly pile: number;
+  } | null;
+  /** Open: farthest that any card stands off the pages. */
+  readonly openResidue: number;
+  /** The worst first. */
+  readonly glue: readonly GlueFault[];
+  /** How parts stick out while the page turns, the farthest first; null where the figure asks nothing of it. */
+  readonly uncovered:
+    | readonly {
+        readonly past: number;
+        readonly edge: 'head' | 'foot' | 'fore-edge' | 'spine';
+        readonly pageAngle: number;
+        readonly panel: string;
+      }[]
+    | null;
+  /** What comes into a space to be kept clear; null where there is none. */
+  readonly intrusion: (Worst & { readonly panel: string | null; readonly space: string | null }) | null;
+  /** Of chains of links; null where the figure has none, or does not move. */
+  readonly strains: {
+    readonly tilt: Worst & { readonly at: Meeting | null };
+    readonly jump: Worst & { readonly at: Meeting | null };
+  } | null;
+}

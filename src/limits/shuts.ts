@@ -1,0 +1,19 @@
+import { DEGREE_SCALE, declareLimit, found, NOTHING } from './limit.js';
+
+/** It must shut: a fold that can't close locks the page. What is left open counts, in degrees. */
+export const shuts = declareLimit({
+  name: 'shuts',
+  unit: 'degrees',
+  scale: DEGREE_SCALE,
+  // A figure that locks just before it is shut still is broken.
+  leastExcess: 0.1,
+  fields: {},
+  bound: () => ({ most: 0 }),
+  measure: ({ lock }) =>
+    lock === null
+      ? NOTHING
+      : {
+          value: lock.pageAngle,
+          finding: found('locks', lock.at.panels, lock.pageAngle, { joint: lock.at.joint }, lock.at.part),
+        },
+});
