@@ -82,7 +82,7 @@ describe('turn', () => {
       wanted(`kind: turn, panel: box left, ${line}, to: 90, least: 0`),
     );
     expect(upright).toMatchObject({ value: null, met: false, desirability: null });
-    expect(upright.reason).toContain('seen end on');
+    expect(upright.unknown).toEqual({ because: 'it is seen end on' });
     expect(lying.value).toBeCloseTo(0, 9);
   });
 });
