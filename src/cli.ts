@@ -1,4 +1,5 @@
 #!/usr/bin/env node
+import { inspect } from 'node:util';
 import { Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
 import type { CheckOptions } from './cli/check.js';
 import type { CompareCommandOptions } from './cli/compare.js';
@@ -12,13 +13,14 @@ import {
   SEED,
   TRIALS,
 } from './cli/defaults.js';
-import { BAD_INPUT, FAULT, FINE } from './cli/exit-codes.js';
+import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
 import { patternLines, startFigure } from './cli/new.js';
+import { READERS_OUTPUT, tell } from './cli/print.js';
 import type { SheetsCommandOptions } from './cli/sheets.js';
 import type { TuneCommandOptions } from './cli/tune.js';
-import { StudyError } from './disk/error.js';
-import { version } from './disk/root.js';
+import { StudyError, troubleOf } from './disk/error.js';
+import { NotBuilt, version } from './disk/root.js';
 import { patterns } from './figure/patterns/index.js';
 import { InputError } from './figure/text/input-error.js';
 import { HAND } from './insight/hand/figure-tolerance.js';
@@ -29,6 +31,7 @@ const program = new Command('dummyrun')
   .description('Tries out the dims of a moving pop-up figure before any card is cut.')
   .version(version())
   .exitOverride()
+  .configureOutput(READERS_OUTPUT)
   // A switch is off, and a list is empty, unless given: that needs no telling.
   .configureHelp({
     optionDescription: (option) =>
@@ -38,7 +41,8 @@ const program = new Command('dummyrun')
   .addHelpText(
     'after',
     `
-Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 130 interrupted.
+Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 4 what was found could not be printed,
+130 interrupted.
 `,
   );
 
@@ -303,11 +307,16 @@ function collected(text: string, before: string[]): string[] {
   return [...before, text];
 }
 
-// Whoever reads our output may stop early, as `head` does: a study goes on all the same.
-for (const stream of [process.stdout, process.stderr])
-  stream.on('error', (error: NodeJS.ErrnoException) => {
-    if (error.code !== 'EPIPE') throw error;
+// Whoever reads our output may stop early, as `head` does: a study goes on all the same. It also does where what we print
+// goes to a full disk; but then nobody may take the exit code for an answer that was given.
+process.stdout.on('error', (error: NodeJS.ErrnoException) => {
+  if (error.code === 'EPIPE') return;
+  tell(`What was found cannot be printed: ${troubleOf(error)}.`);
+  process.on('exit', () => {
+    process.exitCode = CANNOT_TELL;
   });
+});
+process.stderr.on('error', () => {});
 
 try {
   await program.parseAsync();
@@ -316,10 +325,13 @@ try {
     // Its message is printed already; asking for help or the version is no mistake.
     process.exitCode = error.exitCode === 0 ? FINE : BAD_INPUT;
   } else if (error instanceof InputError || error instanceof StudyError) {
-    console.error(error.message);
+    tell(error.message);
     process.exitCode = BAD_INPUT;
+  } else if (error instanceof NotBuilt) {
+    tell(error.message);
+    process.exitCode = CANNOT_TELL;
   } else {
-    console.error('This is a fault of dummyrun itself:', error);
+    tell('This is a fault of dummyrun itself:', ...inspect(error).split('\n'));
     process.exitCode = FAULT;
   }
 }

@@ -14,6 +14,7 @@ import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
+import { say, sayJson, tell } from './print.js';
 import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
 import { type ToleranceOptions, toleranceOf } from './tolerance.js';
@@ -52,14 +53,14 @@ export async function check(path: string, options: CheckOptions): Promise<number
   if (options.json) {
     // Without more asked for, it is the scorecard and nothing else: the same as in the file of poses.
     const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };
-    console.log(JSON.stringify({ ...scorecardAsJson(card), ...more }, null, 2));
+    sayJson({ ...scorecardAsJson(card), ...more });
   } else {
     const words = scorecardInWords(figure.name, card, figure.wants);
     const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
     const cuts = trims === null ? [] : trimsInWords(trims);
     // 'tune' frees the figure as it starts, not with what was set here.
     const next = card.works || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
-    console.log([...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next].join('\n'));
+    say(...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next);
   }
   return card.works ? FINE : DOES_NOT_WORK;
 }
@@ -71,7 +72,7 @@ function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {
     writeFileSync(path, `${JSON.stringify({ ...poses, scorecard })}\n`);
   } catch (error) {
     if (!(error instanceof CannotBuild)) throw explained(error, path);
-    console.error(`No poses are written: what can't be built doesn't move.`);
+    tell(`No poses are written: what can't be built doesn't move.`);
   }
 }
 

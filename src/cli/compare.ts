@@ -22,6 +22,7 @@ import { COMPARED, writeComparison } from './compare-files.js';
 import { FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';
 import { openFile } from './open-file.js';
+import { say, sayJson, tell } from './print.js';
 import { duration, Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
@@ -88,7 +89,7 @@ async function compareIn(
   const figures = variants.map(({ source }) => figureHash(source));
   const heading = { format: 'compare 1', figures, version: version(), seeds, samples };
   const { log, isOld } = keptRun(folder, heading, resume);
-  if (resume && !isOld) console.error('There is nothing to go on with: starting from the beginning.');
+  if (resume && !isOld) tell('There is nothing to go on with: starting from the beginning.');
   const workers = options.workers ?? availableParallelism();
   const stop = stopOnSignal('Ending: what was scored so far is kept.');
   const progress = new Progress(variants.length * seeds.length * samples);
@@ -122,7 +123,7 @@ async function compareIn(
     log.close();
   }
   if (comparison === null) {
-    console.error('Interrupted. To go on with it, give the same command with --resume.');
+    tell('Interrupted. To go on with it, give the same command with --resume.');
     return INTERRUPTED;
   }
   const json = await writeComparison(folder, comparison, [
@@ -133,8 +134,8 @@ async function compareIn(
     ['time', duration((performance.now() - started) / 1000)],
     ['made by', `dummyrun ${version()}`],
   ]);
-  if (options.json) console.log(JSON.stringify(json, null, 2));
-  else console.log(inWords(comparison, folder).join('\n'));
+  if (options.json) sayJson(json);
+  else say(...inWords(comparison, folder));
   if (options.open) openFile(folder.file('compare.html'));
   folder.dropUnfinished();
   return FINE;

@@ -6,5 +6,7 @@ export const DOES_NOT_WORK = 1;
 export const BAD_INPUT = 2;
 /** A fault of the program itself. */
 export const FAULT = 3;
+/** What was found could not be printed, or the program is not whole: nothing is said of the figure. */
+export const CANNOT_TELL = 4;
 /** Ended by Ctrl-C, with what there was. */
 export const INTERRUPTED = 130;

@@ -5,6 +5,7 @@ import { version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { faultAt } from '../figure/text/check.js';
+import { quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
@@ -27,6 +28,7 @@ import { figureHash } from './figure-hash.js';
 import { insightOf } from './insight.js';
 import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
+import { say, tell } from './print.js';
 import { Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
@@ -79,10 +81,10 @@ async function exploreIn(
   if (options.resume && earlier === null) {
     const done = finishedBefore(folder, asked);
     if (done !== null) {
-      console.log(`This study is finished: there is nothing to go on with in ${folder.path}.`);
+      say(`This study is finished: there is nothing to go on with in ${folder.path}.`);
       return done.works > 0 ? FINE : DOES_NOT_WORK;
     }
-    console.error('There is nothing to go on with: starting from the beginning.');
+    tell('There is nothing to go on with: starting from the beginning.');
   }
   const way = earlier?.settings.search ?? search ?? SEARCH;
   const backend = await backendFor(way);
@@ -96,7 +98,7 @@ async function exploreIn(
   if (settings.backend !== (backend?.name ?? null)) {
     earlier?.log.close();
     throw new StudyError(
-      `The unfinished study in ${folder.path} was begun with TensorFlow.js on '${settings.backend}', here it runs on '${backend?.name}': it would not end with the same results. Start anew without --resume.`,
+      `The unfinished study in ${folder.path} was begun with TensorFlow.js on ${quoted(String(settings.backend))}, here it runs on '${backend?.name}': it would not end with the same results. Start anew without --resume.`,
     );
   }
   const log = earlier?.log ?? begun(folder, settings, source);
@@ -104,18 +106,18 @@ async function exploreIn(
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
     const studied = await studiedIn({ folder, log, source, figure, settings, backend, options, stop });
     if (studied.table.size === 0) {
-      console.error('Interrupted before anything was scored.');
+      tell('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
     const { report, files } = await writeResults(folder, log, studied);
     if (studied.finished) folder.keepLog();
     else folder.dropKeptLog();
-    console.log(
-      conclusion(
+    say(
+      ...conclusion(
         studied,
         report,
         files.map((name) => folder.file(name)),
-      ).join('\n'),
+      ),
     );
     if (options.open) openFile(folder.file('report.html'));
     if (!studied.finished) return INTERRUPTED;

@@ -4,6 +4,7 @@ import { FigureTrials, Stopped } from '../insight/trials.js';
 import type { FigurePool } from '../study/figure-pool.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
+import { tell } from './print.js';
 
 /** How often it is said how far the measuring is, ms. */
 const TOLD_EVERY = 10_000;
@@ -17,9 +18,9 @@ export async function insightOf(
 ): Promise<StudyInsight | null> {
   const { figure, table, layout } = study;
   const trials = new FigureTrials(pool, layout, stop);
-  console.error('Measuring which dim matters, and how exact the best must be cut …');
+  tell('Measuring which dim matters, and how exact the best must be cut …');
   const telling = setInterval(
-    () => console.error(`… with ${trials.count.toLocaleString('en')} dummies more so far`),
+    () => tell(`… with ${trials.count.toLocaleString('en')} dummies more so far`),
     TOLD_EVERY,
   );
   try {

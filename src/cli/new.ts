@@ -4,6 +4,7 @@ import { InputError, quoted } from '../figure/text/input-error.js';
 import { knownNames } from '../figure/text/near.js';
 import { COMMAND } from '../report/words/command.js';
 import { FINE } from './exit-codes.js';
+import { say } from './print.js';
 import { shellWord } from './shell-word.js';
 
 /**
@@ -30,9 +31,11 @@ export function startFigure(name: string, path: string): number {
     });
   }
   const word = shellWord(path);
-  console.log(`${path} works as it is. Its remarks say what each dim is. Next:
-  ${COMMAND} check ${word}
-  ${COMMAND} explore ${word}`);
+  say(
+    `${path} works as it is. Its remarks say what each dim is. Next:`,
+    `  ${COMMAND} check ${word}`,
+    `  ${COMMAND} explore ${word}`,
+  );
   return FINE;
 }
 

@@ -1,5 +1,6 @@
 import { spawn } from 'node:child_process';
 import { resolve } from 'node:path';
+import { tell } from './print.js';
 
 /** Opens a file with whatever the system opens such files with, and doesn't wait for it. */
 export function openFile(path: string): void {
@@ -11,6 +12,6 @@ export function openFile(path: string): void {
         ? ['explorer.exe', full]
         : ['xdg-open', full];
   const opener = spawn(command, args, { detached: true, stdio: 'ignore' });
-  opener.on('error', () => console.error(`Nothing here opens files by itself: open ${full} in a browser.`));
+  opener.on('error', () => tell(`Nothing here opens files by itself: open ${full} in a browser.`));
   opener.unref();
 }

@@ -1,5 +1,6 @@
 import { Presets, SingleBar } from 'cli-progress';
 import { counted, share } from '../report/words/words.js';
+import { tell } from './print.js';
 
 /** How often a plain line is written where there is no terminal, ms. */
 const PLAIN_EVERY = 10_000;
@@ -53,7 +54,7 @@ export class Progress {
     if (this.#bar !== null || now - this.#plainAt < PLAIN_EVERY) return;
     this.#plainAt = now;
     const { scored: count, rate, works, left } = this.#words(scored, fresh, working);
-    console.error([count, rate, works, left].filter((words) => words !== '').join(', '));
+    tell([count, rate, works, left].filter((words) => words !== '').join(', '));
   }
 
   stop(): void {

@@ -6,6 +6,7 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
+import { plainText } from '../plain-text.js';
 import { motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import type { Tuned } from '../tune/tune.js';
@@ -66,7 +67,7 @@ export async function writeRemedies(
       motionInWords(tuned, remedy),
     ];
     // The name of the figure file is not the file's own: a line end in it would end the remark.
-    const remarks = heading.map((line) => `# ${line.replace(/\p{C}/gu, ' ')}\n`);
+    const remarks = heading.map((line) => `# ${plainText(line, ' ')}\n`);
     writeWhole(files[i], `${remarks.join('')}${remedy.text}`);
     const figure = compileFigure(readFigure(files[i]));
     if (!new Scorer(figure).score(figure.start).works)

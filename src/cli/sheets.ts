@@ -15,6 +15,7 @@ import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import { FINE } from './exit-codes.js';
 import { withFinishedStudy } from './finished-study.js';
+import { say } from './print.js';
 import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
@@ -77,7 +78,7 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
   const lines = [...summary];
   if (warnings.length > 0) lines.push('', 'Before you cut', ...warnings.map((warning) => `  ${warning}`));
   lines.push('', 'Files', ...written.map((file) => `  ${file}`));
-  console.log(lines.join('\n'));
+  say(...lines);
   return FINE;
 }
 

@@ -4,6 +4,7 @@ import { reportOf } from '../report/report-of.js';
 import { FINE } from './exit-codes.js';
 import { withFinishedStudy } from './finished-study.js';
 import { openFile } from './open-file.js';
+import { say } from './print.js';
 
 /**
  * Writes the report of a finished study again, from what its folder holds.
@@ -13,7 +14,7 @@ import { openFile } from './open-file.js';
 export function show(path: string, options: { open: boolean }): Promise<number> {
   return withFinishedStudy(path, (studied, folder) => {
     writeWhole(folder.file('report.html'), reportPage(reportOf(studied), studied.source));
-    console.log(folder.file('report.html'));
+    say(folder.file('report.html'));
     if (options.open) openFile(folder.file('report.html'));
     return FINE;
   });

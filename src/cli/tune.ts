@@ -18,6 +18,7 @@ import { OutOfBudget, Trials } from '../tune/trials.js';
 import { type Tuned, Tuning } from '../tune/tune.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { figureHash } from './figure-hash.js';
+import { say, sayJson, tell } from './print.js';
 import { Progress } from './progress.js';
 import { mustNotReplace, TUNED, writeRemedies } from './remedy-files.js';
 import { resultsFolder } from './results-folder.js';
@@ -76,7 +77,7 @@ async function tuneIn(
     keepGlued,
   };
   const { log, isOld } = keptRun(folder, heading, resume);
-  if (resume && !isOld) console.error('There is nothing to go on with: starting from the beginning.');
+  if (resume && !isOld) tell('There is nothing to go on with: starting from the beginning.');
   const workers = options.workers ?? availableParallelism();
   const pool = figurePool(tuning.opened.source, workers);
   const stop = stopOnSignal('Ending: what was found so far is written.');
@@ -99,7 +100,7 @@ async function tuneIn(
     tuned = await tuning.run(trials);
   } catch (error) {
     if (!(error instanceof OutOfBudget)) throw error;
-    console.error('Interrupted before anything was tried.');
+    tell('Interrupted before anything was tried.');
     return INTERRUPTED;
   } finally {
     progress.stop();
@@ -111,10 +112,10 @@ async function tuneIn(
   writeWhole(folder.file('remedies.html'), tunePage(figure, tuned, written));
   const json = tunedAsJson(figure.name, source.file, tuned, files);
   writeWhole(folder.file(TUNED), `${JSON.stringify(json, null, 2)}\n`);
-  if (options.json) console.log(JSON.stringify(json, null, 2));
-  else console.log(tunedInWords(figure.name, tuned, figure.wants, files).join('\n'));
+  if (options.json) sayJson(json);
+  else say(...tunedInWords(figure.name, tuned, figure.wants, files));
   if (stop.aborted) {
-    console.error('To go on with it, give the same command with --resume.');
+    tell('To go on with it, give the same command with --resume.');
     return INTERRUPTED;
   }
   folder.dropUnfinished();

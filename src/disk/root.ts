@@ -15,13 +15,19 @@ export function version(): string {
   return JSON.parse(readFileSync(new URL('package.json', ROOT), 'utf8')).version;
 }
 
+/** The program is not whole, in words for the person who started it. */
+export class NotBuilt extends Error {
+  override name = 'NotBuilt';
+}
+
 /**
  * A file that building makes, as a path.
- * @throws Error when it is not built
+ * @throws NotBuilt when it is not there
  */
 export function builtFile(name: string): string {
   const file = fileURLToPath(new URL(`dist/${name}`, ROOT));
-  if (!existsSync(file)) throw new Error(`${file} is missing: run 'npm run build' first`);
+  if (!existsSync(file))
+    throw new NotBuilt(`${file} is missing. Build the program again with 'npm run build'.`);
   return file;
 }
 

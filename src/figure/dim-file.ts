@@ -1,9 +1,9 @@
 import * as z from 'zod';
+import { label } from '../parts/label.js';
 import { type Expression, parseArithmetic } from './text/arithmetic.js';
 import { ArithmeticError, FUNCTIONS } from './text/arithmetic-words.js';
 import { checked, faultAt, strayField, valueAt } from './text/check.js';
 import type { Path } from './text/input-error.js';
-import { label } from './text/names.js';
 import { DIM_NAME } from './text/scan.js';
 import type { FigureSource } from './text/source.js';
 

@@ -1,7 +1,7 @@
 import type * as z from 'zod';
+import { label } from '../parts/label.js';
 import { checked, faultAt, valueAt } from './text/check.js';
 import { described, type Path } from './text/input-error.js';
-import { label } from './text/names.js';
 import { knownNames } from './text/near.js';
 import type { FigureSource, Json } from './text/source.js';
 

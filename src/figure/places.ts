@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { LONGEST } from '../parts/fields.js';
+import { label } from '../parts/label.js';
 import { checked, faultAt } from './text/check.js';
-import { label } from './text/names.js';
 import type { FigureSource } from './text/source.js';
 
 const mm = () => z.number().min(-LONGEST).max(LONGEST);

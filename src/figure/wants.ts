@@ -6,10 +6,12 @@ import { type Entry, readEntries } from './kinds.js';
 import { compileFields } from './resolve.js';
 import { faultAt } from './text/check.js';
 import type { Path } from './text/input-error.js';
-import { pageAngle } from './text/names.js';
 import type { FigureSource } from './text/source.js';
 
 const MOST_WANTS = 50;
+
+/** An angle between the pages, degrees: 0 shut, 180 open flat. */
+const pageAngle = () => z.number().min(0).max(180);
 
 const aim = () => z.number().min(-1e6).max(1e6).optional();
 const goal = {

@@ -1,4 +1,6 @@
 import * as z from 'zod';
+import { isPlain } from '../plain-text.js';
+import { label } from './label.js';
 
 /**
  * The leaves of a part's fields. Any number may be arithmetic over dims, and any word or name may be a dim that
@@ -58,8 +60,22 @@ export const word = <const W extends string>(...options: W[]) =>
     .string({ error: `one of ${options.join(', ')}, or a dim that chooses between them` })
     .transform((written) => new Word<W>(written, options));
 
+/** Longest name of a panel or crease: that of its part, and what the program puts behind it. */
+const LONGEST_NAME_OF_PANEL = 120;
+
 /** The name of a panel or crease, or a dim that chooses between names. */
-export const name = () => z.string({ error: 'a name' }).transform((written) => new Word<string>(written, []));
+export const name = () =>
+  z
+    .string({ error: 'a name' })
+    .refine((text) => text.length <= LONGEST_NAME_OF_PANEL && isPlain(text), {
+      error: `a name of at most ${LONGEST_NAME_OF_PANEL} characters, without control characters`,
+    })
+    .transform(anyName);
+
+/** The name of a piece of card: a new one, or that of another piece, with which it is cut; or a dim that chooses. */
+export const piece = () => label().transform(anyName);
+
+const anyName = (written: string) => new Word<string>(written, []);
 
 /** A point on a panel: [along its foot, up from its foot], mm. */
 export const point = () => z.tuple([place(), place()], { error: 'a point [x, y] in mm' });

@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
+import { quoted } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
 import type { StudyFolder } from './folder.js';
 import type { StudyLog } from './log.js';
@@ -44,7 +45,7 @@ export function resumed(
   };
   if (settings === null) throw different('it was not written by this program');
   if (settings.version !== asked.version)
-    throw different(`it was begun by version ${settings.version}, this is ${asked.version}`);
+    throw different(`it was begun by version ${quoted(settings.version)}, this is ${asked.version}`);
   if (settings.figure !== asked.figure) throw different('the figure file has changed since');
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
@@ -81,7 +82,7 @@ export function finishedIn(
   log.close();
   if (settings === null || source === null || log.size === 0) return null;
   throw new StudyError(
-    `The study in ${folder.path} was made by version ${settings.version}, this is ${version}. Explore the figure again.`,
+    `The study in ${folder.path} was made by version ${quoted(settings.version)}, this is ${version}. Explore the figure again.`,
   );
 }
 

@@ -1,6 +1,7 @@
 import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { StudyError } from '../disk/error.js';
+import { quoted } from '../figure/text/input-error.js';
 
 interface Holder {
   pid: number;
@@ -68,7 +69,7 @@ function setAside(path: string, dead: string): void {
 }
 
 function inUse(path: string, holder: Holder): StudyError {
-  const where = holder.host === hostname() ? '' : ` on ${holder.host}`;
+  const where = holder.host === hostname() ? '' : ` on ${quoted(holder.host)}`;
   const elsewhere = where === '' ? '' : ` If that run is over, delete ${path}.`;
   return new StudyError(
     `Another run (process ${holder.pid}${where}) is writing to this folder. Wait for it, or choose another with --out.${elsewhere}`,

@@ -1,3 +1,5 @@
+import { plainText } from '../../plain-text.js';
+
 /** Where a value of a figure file begins: line and column of the value, then of the field's name. All from 1. */
 export type Mark = readonly [line: number, column: number, nameLine: number, nameColumn: number];
 
@@ -44,9 +46,9 @@ export class InputError extends Error {
   }
 }
 
-/** Text shortened, on one line, and without characters that could upset a terminal. */
+/** Text shortened, and on one line. */
 function shown(text: string, most: number): string {
-  const plain = text.replace(/\p{C}/gu, '\uFFFD');
+  const plain = plainText(text);
   return plain.length > most ? `${plain.slice(0, most - 1)}…` : plain;
 }
 

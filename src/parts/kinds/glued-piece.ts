@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, point } from '../fields.js';
+import { angle, name, piece, point } from '../fields.js';
 import { outlineFields, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
@@ -16,7 +16,7 @@ export const gluedPiece = partKind({
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),
     outline: outlineFields,
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const on = assembly.panelNamed(f.on, 'on');

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { fixedStep } from '../../motion/pose.js';
-import { name, point, size } from '../fields.js';
+import { name, piece, point, size } from '../fields.js';
 import { outlineFields, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
 
@@ -20,7 +20,7 @@ export const link = partKind({
     width: size(),
     /** Instead of a strip with blunted ends. */
     outline: outlineFields.optional(),
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const on = assembly.panelNamed(f.on, 'on');

@@ -13,7 +13,7 @@ import {
   takeStance,
 } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { length, name, type Resolved, size, word } from '../fields.js';
+import { length, name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
 import { addTab, tabFields } from '../tab.js';
@@ -35,7 +35,7 @@ const fields = z.strictObject({
   points: word('in', 'out').prefault('in'),
   outlines: outlineOfEach,
   tab: tabFields,
-  piece: name().optional(),
+  piece: piece().optional(),
 });
 
 /**

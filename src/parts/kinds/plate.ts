@@ -4,7 +4,7 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { hingedStep } from '../../motion/hinged.js';
 import { lengthOf, lineBetween, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { length, name, point } from '../fields.js';
+import { length, piece, point } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
 import { outlineFields, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
@@ -36,7 +36,7 @@ export const plate = partKind({
     /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
     outline: outlineFields.optional(),
     tab: tabFields,
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const hinges = f.supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));

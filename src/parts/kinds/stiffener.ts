@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, point, size } from '../fields.js';
+import { angle, name, piece, point, size } from '../fields.js';
 import { points } from '../outline.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
@@ -15,7 +15,7 @@ export const stiffener = partKind({
     size: z.tuple([size(), size()]),
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const on = assembly.panelNamed(f.on, 'on');

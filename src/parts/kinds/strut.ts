@@ -4,7 +4,7 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { hingedStep } from '../../motion/hinged.js';
 import { lengthOf, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { name, size } from '../fields.js';
+import { piece, size } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
 import { outlineFields, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
@@ -23,7 +23,7 @@ export const strut = partKind({
     height: size().optional(),
     outline: outlineFields.optional(),
     tab: tabFields,
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const foot = hingeOn(assembly, f.foot, 'foot');

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { angle, length, name, place, size, word } from '../fields.js';
+import { angle, length, name, piece, place, size, word } from '../fields.js';
 import { outlineOfEach } from '../outline.js';
 import { partKind } from '../part.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
@@ -33,7 +33,7 @@ export const vFold = partKind({
     outlines: outlineOfEach,
     tab: tabFields,
     /** The piece it is cut with; its own name if not given. */
-    piece: name().optional(),
+    piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const crease = assembly.creaseNamed(f.on, 'on');

@@ -3,7 +3,7 @@ import { builtFile } from '../../disk/root.js';
 
 /**
  * The script of the live page, kernel and all, as `scripts/bundle.mjs` has built it. Safe inside a script element.
- * @throws Error when it is not built
+ * @throws NotBuilt when it is not there
  */
 export function liveScript(): string {
   const file = builtFile('live.js');

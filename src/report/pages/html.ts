@@ -1,3 +1,5 @@
+import { plainLines } from '../../plain-text.js';
+
 /** Text that is HTML already. Only `html` and `trusted` make it, so that no name of a figure file can become code. */
 export class Html {
   constructor(readonly text: string) {}
@@ -31,9 +33,7 @@ const ENTITIES: Record<string, string> = {
   '"': '&quot;',
   "'": '&#39;',
 };
-/** Controls, and marks that turn the direction of reading: a name can't hide or reorder what stands beside it. */
-const UNPRINTABLE = /[^\t\n\r\P{Cc}]|[\u202a-\u202e\u2066-\u2069]/gu;
 
 function escaped(text: string): string {
-  return text.replace(/[&<>"']/g, (character) => ENTITIES[character]).replace(UNPRINTABLE, '\ufffd');
+  return plainLines(text).replace(/[&<>"']/g, (character) => ENTITIES[character]);
 }

@@ -1,13 +1,10 @@
+import { plainText as plain } from '../../plain-text.js';
+
 /** Names come from strangers' files: nothing in them may break out of a text, whatever the format. */
 
-/** One line of plain text: without control characters, direction marks or half characters. */
+/** One line of plain text, where a sign for what is not shown would be in the way. */
 export function plainText(text: string): string {
-  return (
-    text
-      // Control and format characters (line ends, direction overrides) and unpaired surrogates.
-      .replace(/[\p{Cc}\p{Cf}\p{Cs}\p{Zl}\p{Zp}]+/gu, ' ')
-      .trim()
-  );
+  return plain(text, ' ').trim();
 }
 
 /** Text for XML, in an element or in a quoted attribute. */

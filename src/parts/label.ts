@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { isPlain } from '../plain-text.js';
 
 const LONGEST_NAME = 60;
 
@@ -9,7 +10,4 @@ export const label = () =>
     .refine((text) => text.length > 0 && text.length <= LONGEST_NAME && text === text.trim(), {
       error: `a name of 1 to ${LONGEST_NAME} characters, without blanks around it`,
     })
-    .refine((text) => !/\p{C}/u.test(text), { error: 'a name without control characters' });
-
-/** An angle between the pages, degrees: 0 shut, 180 open flat. */
-export const pageAngle = () => z.number().min(0).max(180);
+    .refine((text) => isPlain(text) && !/\p{C}/u.test(text), { error: 'a name without control characters' });
