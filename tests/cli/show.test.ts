@@ -58,5 +58,5 @@ test('a study of another version is not shown as if it were of this one', async 
   const log = join(folder, 'out', 'scored.jsonl');
   writeFileSync(log, readFileSync(log, 'utf8').replace(/"version":"[^"]*"/, '"version":"0.0.1"'));
   const { code, err } = await run(folder, 'show', 'out');
-  expect([code, err]).toEqual([2, expect.stringContaining('made by version 0.0.1')]);
+  expect([code, err]).toEqual([2, expect.stringContaining("made by version '0.0.1'")]);
 });

@@ -91,7 +91,7 @@ test.skipIf(process.platform === 'win32')(
       ['explore', name, '--samples', '10', '--out', `out ${ESCAPE}`],
       ['show', `no ${ESCAPE}`],
       ['sheets', name, '--set', 'foot=20', '--set', 'side=40', '--out', `sheets ${ESCAPE}`],
-      ];
+    ];
     for (const args of work) {
       const { code, out, err } = await run(folder, ...args);
       mustBePlain(out, err);

@@ -181,7 +181,7 @@ test.each([
   [{ ...SETTINGS, seed: 4 }, '--seed 3'],
   [{ ...SETTINGS, samples: 41 }, '--samples 40'],
   [{ ...SETTINGS, figure: 'abd' }, 'the figure file has changed'],
-  [{ ...SETTINGS, version: '2' }, 'begun by version 1'],
+  [{ ...SETTINGS, version: '2' }, "begun by version '1'"],
 ])('%o is another study', async (other, message) => {
   const path = newFolder();
   await run(path, 3);
