@@ -6,8 +6,8 @@
 import RAPIER from '@dimforge/rapier3d-compat';
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { parseFigure } from '../dist/src/figure/text/source.js';
-import { POSE } from '../dist/src/motion/assembly.js';
 import { Opening } from '../dist/src/motion/opening.js';
+import { POSE } from '../dist/src/motion/pose.js';
 import { cpu } from './examples.mjs';
 
 const RADIANS = Math.PI / 180;

@@ -1,17 +1,7 @@
 import type { Assembly } from '../motion/assembly.js';
 import type { Stretch } from '../parts/by-hand.js';
-import type { PartKind } from '../parts/part.js';
+import type { Cut, DrawnPart } from './hand/cut.js';
 import { CutPart } from './hand/cut-part.js';
-
-/** One thing that is cut, creased or glued by hand, and so is off by an error of its own. */
-export interface Cut {
-  readonly part: string;
-  /** Which of the part's fields; in words a maker would use. @example 'glue left', 'outline corner 3 x' */
-  readonly field: string;
-  readonly unit: 'mm' | 'degrees';
-  /** As drawn. */
-  readonly value: number;
-}
 
 /**
  * A candidate as drawn for cutting, and dummies cut from it by hand.
@@ -35,15 +25,6 @@ export interface Template {
    * @throws CannotBuild
    */
   build(errors: Float64Array): Assembly;
-}
-
-/** A part of the figure with its fields worked out for the candidate at hand. */
-export interface DrawnPart {
-  readonly name: string;
-  readonly kind: PartKind;
-  readonly fields: object;
-  /** Adds it, or says what is wrong with its fields. */
-  add(kind: PartKind, fields: object, assembly: Assembly): void;
 }
 
 /** Draws a candidate for cutting. @param start makes an assembly of the pages alone */

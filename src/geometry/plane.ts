@@ -1,4 +1,4 @@
-import type { Line } from '../motion/assembly.js';
+import type { Line } from './line.js';
 
 /** Plane geometry of the sheets: mm, x to the right, y up, the printed face towards us. */
 export type Point = readonly [number, number];

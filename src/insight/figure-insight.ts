@@ -1,5 +1,5 @@
 import type { Figure } from '../figure/figure.js';
-import type { Cut } from '../figure/template.js';
+import type { Cut } from '../figure/hand/cut.js';
 import type { FailureCauses } from './hand/failure-causes.js';
 import { guiltyErrors, guiltyParts, type Hand, leastError, roomOfCuts } from './hand/figure-tolerance.js';
 import type { CuttingTolerance } from './hand/tolerance.js';

@@ -1,4 +1,4 @@
-import type { Meeting } from '../motion/assembly.js';
+import type { Meeting } from '../motion/misfit.js';
 
 /** What can be found of a figure that it should not be; only `report` makes words of it. */
 export type FindingKind =

@@ -1,4 +1,4 @@
-import type { Meeting } from '../motion/assembly.js';
+import type { Meeting } from '../motion/misfit.js';
 import type { Lock } from '../motion/opening.js';
 import type { GlueFaultKind } from './finding.js';
 

@@ -1,11 +1,12 @@
+import type { Line } from '../geometry/line.js';
 import { numbers, zeros } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
 import { Chains } from './chains.js';
+import type { Crease } from './crease.js';
 import { senseAt } from './crease-sense.js';
-
-/** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
-export const POSE = 12;
+import type { Misfit } from './misfit.js';
+import { POSE, type Step } from './pose.js';
 
 /** The two pages are panels 0 and 1 of every assembly. */
 export const LEFT_PAGE = 0;
@@ -27,27 +28,6 @@ export interface Panel {
   /** Panels that are glued flat to one another move as one body; the body is named by its first panel. */
   readonly body: number;
   readonly role: 'card' | 'tab';
-}
-
-/** A straight line in a panel's own plane: from (x0, y0) to (x1, y1), mm. */
-export interface Line {
-  x0: number;
-  y0: number;
-  x1: number;
-  y1: number;
-}
-
-/**
- * A crease on which a later part may stand: the same world line seen in the frames of two panels.
- * With e the unit direction of the line and n₁, n₂ the directions, square to e, in which the panels lie from it:
- * nᵢ = sidesᵢ · (zᵢ × e), and `sense` is the sign of (n₁ × n₂) · e, which stays the same between the flat states.
- */
-export interface Crease {
-  readonly name: string;
-  readonly between: readonly [number, number];
-  readonly lines: readonly [Line, Line];
-  readonly sides: readonly [1 | -1, 1 | -1];
-  readonly sense: 1 | -1;
 }
 
 /** Diameters of a paper rivet, mm: of the hole, of the waist that stands in it, of the shoulders that hold it. */
@@ -88,38 +68,6 @@ export type Joint =
       closesLoop: boolean;
     }
   | { kind: 'slot'; between: [number, number]; hole: number };
-
-/** Where a misfit is measured, once for each page angle: in mm, tilt and jump in degrees. */
-/** What meets at a joint, or should: a fold's two sides, a plate and a support, a strut's top, the joints of a chain. */
-export interface Meeting {
-  /** The part whose joint it is; of a chain, the part that ends it. */
-  readonly part: string;
-  readonly joint: 'ridge' | 'support' | 'top' | 'joints' | 'hubs' | 'glued end' | 'limb';
-  /** Names of the panels that meet there, those of the part first. */
-  readonly panels: readonly string[];
-}
-
-export interface Misfit extends Meeting {
-  /**
-   * What is measured: a gap between what should meet (mm); or, of a chain, how far its hubs tilt (degrees), how far a
-   * glued end is lifted (mm), and how far a limb turned at once (degrees), which it does at a dead point.
-   */
-  readonly of: 'gap' | 'tilt' | 'lift' | 'jump';
-  /** True when a misfit above the give stops the motion (a fold that cannot close); else it binds. */
-  readonly locks: boolean;
-}
-
-/** One step of the motion: writes the poses of its panels from those of panels placed before it. Allocates nothing. */
-export interface Step {
-  readonly part: string;
-  /** The panel in whose frame its own panel lies, where that is all it does: it goes wherever that one goes. */
-  readonly hangsOn?: number;
-  /**
-   * @param poses one frame: POSE numbers a panel; panels not yet placed hold their poses of the page angle before
-   * @param misfits the frame's misfits, one for each entry of `Assembly.misfits`; a step writes its own
-   */
-  place(poses: Float64Array, misfits: Float64Array): void;
-}
 
 /** Everything that one candidate is made of, in the order in which its parts were added. */
 export class Assembly {

@@ -1,8 +1,18 @@
-import type { Assembly, Step } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
 import { type Bend, Loop, type LoopJoint } from './loop.js';
+import type { Misfit } from './misfit.js';
+import type { Step } from './pose.js';
 
 const DEGREES = 180 / Math.PI;
+
+/** The assembly that a chain belongs to, as far as it is concerned with it. */
+interface Whole {
+  readonly panels: readonly { readonly body: number }[];
+  readonly steps: Step[];
+  readonly open: Float64Array;
+  readonly openMisfits: Float64Array;
+  addMisfit(misfit: Misfit): number;
+}
 
 /** A joint of a chain, which way a limb bends there if that was said, and the part that made it. */
 interface ChainJoint {
@@ -41,7 +51,7 @@ export class Chains {
    * is placed. What is glued on its panels follows after it.
    * @throws CannotBuild when a panel hangs on nothing, or nobody said which way a straight limb bends
    */
-  close(assembly: Assembly): void {
+  close(assembly: Whole): void {
     for (const panels of this.sets()) {
       const joints = this.joints.filter(({ joint }) => panels.has(joint.a) || panels.has(joint.b));
       const [first] = panels;
@@ -80,7 +90,7 @@ export class Chains {
 }
 
 /** Settles a chain in the open figure as drawn, and gives the step that follows it from there. */
-function chainStep(assembly: Assembly, part: string, panels: number[], joints: readonly ChainJoint[]): Step {
+function chainStep(assembly: Whole, part: string, panels: number[], joints: readonly ChainJoint[]): Step {
   const bends: Bend[] = [];
   joints.forEach(({ bend }, joint) => {
     if (bend !== null) bends.push({ joint, side: bend });

@@ -1,4 +1,6 @@
-import { type Crease, type Line, POSE } from './assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Crease } from './crease.js';
+import { POSE } from './pose.js';
 
 /** Sine of the angle between two panels below which they are flat, but for round-off. */
 const FLAT = 1e-6;

@@ -1,4 +1,5 @@
-import type { Line, Step } from './assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Step } from './pose.js';
 import { worldPoint, writePose } from './pose.js';
 
 /** A line in the plane of one panel. */

@@ -1,4 +1,3 @@
-import { POSE } from './assembly.js';
 import { CannotBuild } from './cannot-build.js';
 import type { LoopJoint } from './loop/joints.js';
 import { type Bend, Knees } from './loop/knees.js';
@@ -6,6 +5,7 @@ import { LEAST_JUMP, Path } from './loop/path.js';
 import { rotationBetween } from './loop/rigid.js';
 import { Strain } from './loop/strain.js';
 import { tiesOf } from './loop/ties.js';
+import { POSE } from './pose.js';
 
 export type { HingedCrease, LoopJoint, Pivot, Point, Slide } from './loop/joints.js';
 export type { Bend } from './loop/knees.js';

@@ -1,4 +1,6 @@
-import { type Assembly, type Meeting, POSE, placePages } from './assembly.js';
+import { type Assembly, placePages } from './assembly.js';
+import type { Meeting } from './misfit.js';
+import { POSE } from './pose.js';
 
 const RADIANS = Math.PI / 180;
 

@@ -1,4 +1,17 @@
-import { POSE, type Step } from './assembly.js';
+/** Numbers in one pose: a row-major 3×4 matrix [r11 r12 r13 tx, r21 r22 r23 ty, r31 r32 r33 tz]. */
+export const POSE = 12;
+
+/** One step of the motion: writes the poses of its panels from those of panels placed before it. Allocates nothing. */
+export interface Step {
+  readonly part: string;
+  /** The panel in whose frame its own panel lies, where that is all it does: it goes wherever that one goes. */
+  readonly hangsOn?: number;
+  /**
+   * @param poses one frame: POSE numbers a panel; panels not yet placed hold their poses of the page angle before
+   * @param misfits the frame's misfits, one for each entry of `Assembly.misfits`; a step writes its own
+   */
+  place(poses: Float64Array, misfits: Float64Array): void;
+}
 
 /**
  * Writes the pose of panel k: origin (ox, oy, oz), x axis (ax, ay, az) and y axis (bx, by, bz), both unit and square

@@ -1,6 +1,5 @@
-import { POSE, type Step } from './assembly.js';
 import { forcedBy } from './forced.js';
-import { writePose } from './pose.js';
+import { POSE, type Step, writePose } from './pose.js';
 
 /**
  * Two panels that meet at a crease and stand on two lines through one vertex: a spherical four-bar.

@@ -1,5 +1,7 @@
-import type { Assembly, Crease, Line } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import type { Crease } from '../motion/crease.js';
 
 /** A point or a direction in a panel's own plane. */
 export type Flat = readonly [number, number];

@@ -1,6 +1,7 @@
 import { faultOf, TOUCHING } from '../geometry/faults.js';
+import type { Line } from '../geometry/line.js';
 import { numbers } from '../geometry/numbers.js';
-import type { Assembly, Line } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { cardSide, unit } from './attach.js';
 

@@ -1,5 +1,6 @@
 import * as z from 'zod';
-import type { Assembly, Line } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint } from '../motion/pose.js';
 import { cardSide, lengthOf } from './attach.js';

@@ -1,5 +1,5 @@
-import { type Assembly, POSE } from '../motion/assembly.js';
-import { worldPoint } from '../motion/pose.js';
+import type { Assembly } from '../motion/assembly.js';
+import { POSE, worldPoint } from '../motion/pose.js';
 import type { Flat } from './attach.js';
 
 /** Where a point of one panel lies in the plane of another, in the open figure: square to that plane. */

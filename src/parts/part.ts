@@ -1,6 +1,6 @@
 import type * as z from 'zod';
 import type { Assembly } from '../motion/assembly.js';
-import type { ByHand } from './by-hand.js';
+import type { DrawnEdge } from './by-hand.js';
 import type { Resolved } from './fields.js';
 
 /**
@@ -32,3 +32,34 @@ type Own<Fields extends z.ZodType> = Resolved<z.output<Fields>> & object;
 
 /** Keeps the fields' types while a kind is declared; whoever uses it goes by the schema. */
 export const partKind = <Fields extends z.ZodType>(kind: Declared<Fields>): PartKind => kind;
+
+/** A part as it is drawn on the card, everything that is cut or glued on its own in a field of its own. */
+export interface Drawn {
+  readonly fields: object;
+  /** The kind whose fields these are, where it is not the part's own. */
+  readonly kind?: PartKind;
+  /** What the maker calls fields that have another name in his file. */
+  readonly words?: Readonly<Record<string, string>>;
+  /** More fields that are no cut of this part. */
+  readonly exact?: readonly string[];
+}
+
+/**
+ * How a kind of part is cut, creased and glued by hand, where its fields alone don't tell. Without it, each number of a
+ * part errs on its own (see `src/figure/template.ts`).
+ */
+export interface ByHand<Fields> {
+  /**
+   * Fields that are no cut: what is fitted to its counterpart as it is made, what is asked of the drawing alone, and
+   * what only says where a part is drawn.
+   */
+  readonly exact?: readonly string[];
+  /**
+   * The part as drawn, where one field gives two things that are cut apart from each other, or where a length follows
+   * from the open figure: it is drawn before anything is cut, and does not follow the errors of other parts.
+   * @param assembly the exact figure, as far as this part
+   */
+  drawn?(fields: Fields, assembly: Assembly): Drawn;
+  /** Outlines that the maker may draw. */
+  edges?(name: string, fields: Fields): readonly DrawnEdge[];
+}

@@ -1,4 +1,5 @@
-import type { Assembly, Line } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { counterStep, sphericalStep } from '../motion/spherical.js';
 import { addFootCreases, fromCrease, lineBetween, moved, type Stance } from './attach.js';

@@ -1,5 +1,6 @@
 import * as z from 'zod';
-import type { Assembly, Line } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly } from '../motion/assembly.js';
 import { copyPose } from '../motion/pose.js';
 import { type Flat, lengthOf, unit } from './attach.js';
 import { angle, type Resolved, size, word } from './fields.js';

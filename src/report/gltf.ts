@@ -1,6 +1,6 @@
 import { Document, MathUtils, NodeIO, type vec3, type vec4 } from '@gltf-transform/core';
 import type { Figure } from '../figure/figure.js';
-import { POSE } from '../motion/assembly.js';
+import { POSE } from '../motion/pose.js';
 import { layersOf } from '../view/layers.js';
 import { Motion } from '../view/motion.js';
 import { slabOf } from '../view/slab.js';

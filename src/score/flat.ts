@@ -1,8 +1,9 @@
 import { pile } from '../geometry/coverage.js';
 import { zeros } from '../geometry/numbers.js';
 import type { Shape } from '../geometry/polygon.js';
-import { type Assembly, POSE } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { POSE } from '../motion/pose.js';
 
 /** How a figure lies in the shut book, mm. */
 export interface Shut {

@@ -1,11 +1,13 @@
 import { overlapArea } from '../geometry/coverage.js';
 import { convexHull } from '../geometry/hull.js';
+import type { Line } from '../geometry/line.js';
 import { zeros } from '../geometry/numbers.js';
 import { cardArea, type Shape } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import type { GlueFault } from '../limits/measured.js';
-import { type Assembly, type Line, POSE } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { POSE } from '../motion/pose.js';
 import { isCoverFlap } from '../parts/kinds/cover-flap.js';
 import { commonArea } from '../parts/trim-breaks.js';
 import { liesOn, placedLine, placedPoint, placedRing, placedShape, placingIn } from './clash/bodies.js';

@@ -1,6 +1,7 @@
 import type { Box } from '../figure/places.js';
-import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { POSE } from '../motion/pose.js';
 import { FIRST } from './flat.js';
 
 export interface Intrusion {

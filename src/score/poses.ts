@@ -1,5 +1,7 @@
-import { type Assembly, type Line, POSE } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { POSE } from '../motion/pose.js';
 import type { Scorecard } from './scorecard.js';
 
 type Point = [number, number];

@@ -1,8 +1,8 @@
 import type { Want } from '../figure/wants.js';
 import type { Unknown } from '../limits/finding.js';
-import { type Assembly, POSE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
-import { worldPoint } from '../motion/pose.js';
+import { POSE, worldPoint } from '../motion/pose.js';
 
 const DEGREES = 180 / Math.PI;
 

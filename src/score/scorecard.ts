@@ -1,7 +1,7 @@
 import type { Unknown } from '../limits/finding.js';
 import type { LimitScore } from '../limits/judge.js';
 import type { GlueFault } from '../limits/measured.js';
-import type { Meeting } from '../motion/assembly.js';
+import type { Meeting } from '../motion/misfit.js';
 import type { Lock } from '../motion/opening.js';
 import type { SlotRoom } from './slots.js';
 import type { Strains } from './strain.js';

@@ -1,8 +1,9 @@
 import { lengthWithin } from '../geometry/line-in-ring.js';
 import type { Shape } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
-import { type Assembly, POSE } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
+import { POSE } from '../motion/pose.js';
 
 /** The least room that a part has in the slot it passes through. */
 export interface SlotRoom {

@@ -1,4 +1,5 @@
-import type { Assembly, Meeting, Misfit } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
+import type { Meeting, Misfit } from '../motion/misfit.js';
 import type { Opening } from '../motion/opening.js';
 
 /** The greatest value of one measure over the opening, and where it is. */

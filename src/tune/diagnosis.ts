@@ -1,6 +1,6 @@
 import type { Goal } from '../figure/wants.js';
 import type { LimitScore } from '../limits/judge.js';
-import type { Meeting } from '../motion/assembly.js';
+import type { Meeting } from '../motion/misfit.js';
 import type { Scorecard, WantScore } from '../score/scorecard.js';
 import type { BuiltPart } from './opened.js';
 import { type ShutRelation, shutRelations } from './shut-relations.js';

@@ -1,5 +1,7 @@
 import { Clipper, FillRule, type Paths64 } from 'clipper2-ts';
-import { type Assembly, type Joint, type Line, type Panel, POSE } from '../motion/assembly.js';
+import type { Line } from '../geometry/line.js';
+import type { Assembly, Joint, Panel } from '../motion/assembly.js';
+import { POSE } from '../motion/pose.js';
 
 /** Whole numbers for Clipper: hundred-thousandths of a millimetre. */
 const UNIT = 1e5;

@@ -1,10 +1,10 @@
 import type { Goal } from '../figure/wants.js';
-import type { Layout, Row } from '../study/row.js';
+import type { Layout } from '../study/row.js';
 import { badness } from './badness.js';
-import { apply, type Cost, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
+import { apply, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
-import { Track } from './track.js';
+import { type Attempt, Track } from './track.js';
 import { OutOfBudget, type Trials } from './trials.js';
 
 /** How far numbers go at first, mm or degrees: each either way. */
@@ -32,15 +32,6 @@ export interface Problem {
   readonly allowed: (vector: Float64Array) => boolean;
   /** Moves that bear on what is wrong with a candidate, of all moves. */
   readonly relevant: (vector: Float64Array) => (move: Move) => boolean;
-}
-
-/** Changes that were tried, and what came of them. */
-export interface Attempt {
-  readonly done: readonly Done[];
-  readonly vector: Float64Array;
-  readonly row: Row;
-  readonly badness: number;
-  readonly cost: Cost;
 }
 
 export interface Found {

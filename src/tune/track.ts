@@ -1,6 +1,15 @@
-import { distance } from './change.js';
+import type { Row } from '../study/row.js';
+import { type Cost, type Done, distance } from './change.js';
 import type { Move } from './moves.js';
-import type { Attempt } from './search.js';
+
+/** Changes that were tried, and what came of them. */
+export interface Attempt {
+  readonly done: readonly Done[];
+  readonly vector: Float64Array;
+  readonly row: Row;
+  readonly badness: number;
+  readonly cost: Cost;
+}
 
 /** What came of one move at several amounts. */
 export class Track {

@@ -1,5 +1,5 @@
-import { type Assembly, LEFT_PAGE, POSE, RIGHT_PAGE } from '../motion/assembly.js';
-import { worldPoint } from '../motion/pose.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { POSE, worldPoint } from '../motion/pose.js';
 
 /** How far pieces move when the figure is pulled apart wholly, as shares of the page's width: out for all, up for each. */
 const OUT = 0.2;

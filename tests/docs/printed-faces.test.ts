@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { POSE } from '../../src/motion/assembly.js';
+import { POSE } from '../../src/motion/pose.js';
 import { assemble } from '../support/assemble.js';
 
 const VEE = { kind: 'v-fold', glue: [60, 60], panels: [66, 66], feet: [20, 20], ridge: 20 };

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
-import { type Assembly, POSE } from '../../src/motion/assembly.js';
+import type { Assembly } from '../../src/motion/assembly.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { senseAt } from '../../src/motion/crease-sense.js';
+import { POSE } from '../../src/motion/pose.js';
 import { random } from '../score/random-figures.js';
 import { assemble, open, type PlainPart } from '../support/assemble.js';
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Line } from '../../src/motion/assembly.js';
+import type { Line } from '../../src/geometry/line.js';
 import { hingedStep } from '../../src/motion/hinged.js';
 import { moveBody } from '../../src/motion/loop/rigid.js';
 

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { Assembly, POSE } from '../../src/motion/assembly.js';
+import { Assembly } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
+import { POSE } from '../../src/motion/pose.js';
 
 test.each([true, false])(
   'where a misfit is no number the page stops, whether it locks (%s) or binds',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Assembly, LEFT_PAGE, POSE } from '../../src/motion/assembly.js';
-import { writePose } from '../../src/motion/pose.js';
+import { type Assembly, LEFT_PAGE } from '../../src/motion/assembly.js';
+import { POSE, writePose } from '../../src/motion/pose.js';
 import { findOutOfBook, findOverhangs } from '../../src/score/book.js';
 import { measureFlatness } from '../../src/score/flat.js';
 import { assemble, open, type PlainPart, rectangle } from '../support/assemble.js';

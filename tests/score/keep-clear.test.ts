@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Box } from '../../src/figure/places.js';
-import { type Assembly, POSE, RIGHT_PAGE } from '../../src/motion/assembly.js';
-import { writePose } from '../../src/motion/pose.js';
+import { type Assembly, RIGHT_PAGE } from '../../src/motion/assembly.js';
+import { POSE, writePose } from '../../src/motion/pose.js';
 import { findIntrusion } from '../../src/score/keep-clear.js';
 import { assemble, open } from '../support/assemble.js';
 

@@ -1,8 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { POSE } from '../../src/motion/assembly.js';
-import { writePose } from '../../src/motion/pose.js';
+import { POSE, writePose } from '../../src/motion/pose.js';
 import type { WantScore } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { assemble, wantOf } from '../support/assemble.js';

@@ -1,5 +1,5 @@
 import { Matrix4 } from 'three';
-import { POSE } from '../../src/motion/assembly.js';
+import { POSE } from '../../src/motion/pose.js';
 import type { Area } from '../../src/sheets/nets/net.js';
 
 /** A panel's pose as a matrix of three.js. */

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { Line } from '../../src/geometry/line.js';
 import { areaOf, type Ring } from '../../src/geometry/plane.js';
-import { Assembly, type Line, POSE } from '../../src/motion/assembly.js';
+import { Assembly } from '../../src/motion/assembly.js';
+import { POSE } from '../../src/motion/pose.js';
 import { assemble } from '../support/assemble.js';
 import { plan, post } from './figures.js';
 

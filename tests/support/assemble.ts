@@ -1,6 +1,7 @@
 import type { Want } from '../../src/figure/wants.js';
-import { Assembly, POSE } from '../../src/motion/assembly.js';
+import { Assembly } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
+import { POSE } from '../../src/motion/pose.js';
 import { Quantity, Word } from '../../src/parts/fields.js';
 import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';

@@ -1,7 +1,7 @@
-import type { Drawn, DrawnEdge, Stretch } from '../../parts/by-hand.js';
+import type { DrawnEdge, Stretch } from '../../parts/by-hand.js';
 import { Quantity, Word } from '../../parts/fields.js';
-import type { PartKind } from '../../parts/part.js';
-import type { Cut, DrawnPart } from '../template.js';
+import type { Drawn, PartKind } from '../../parts/part.js';
+import type { Cut, DrawnPart } from './cut.js';
 import { cutName } from './cut-names.js';
 import { CutRing } from './cut-ring.js';
 

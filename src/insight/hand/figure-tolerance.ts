@@ -1,4 +1,4 @@
-import type { Cut } from '../../figure/template.js';
+import type { Cut } from '../../figure/hand/cut.js';
 import { stream } from '../../search/random.js';
 import { type SafeRange, safeRanges } from '../local/safe-range.js';
 import { answerAll, type Verdicts } from '../sensitivity/batch.js';

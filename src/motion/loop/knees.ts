@@ -1,5 +1,5 @@
-import { POSE } from '../assembly.js';
 import { CannotBuild } from '../cannot-build.js';
+import { POSE } from '../pose.js';
 import type { LoopJoint, Point } from './joints.js';
 import { moveBody } from './rigid.js';
 

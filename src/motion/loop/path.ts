@@ -1,5 +1,5 @@
 import { zeros } from '../../geometry/numbers.js';
-import { POSE } from '../assembly.js';
+import { POSE } from '../pose.js';
 import type { Knees } from './knees.js';
 import { moveBody, partOfMotion, rotationBetween } from './rigid.js';
 import { Settler } from './settle.js';

@@ -1,4 +1,4 @@
-import { POSE } from '../assembly.js';
+import { POSE } from '../pose.js';
 
 /**
  * Turns panel k about a world point by a rotation vector (its length the angle, radians), then shifts it.

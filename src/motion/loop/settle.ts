@@ -1,5 +1,5 @@
 import { zeros } from '../../geometry/numbers.js';
-import { POSE } from '../assembly.js';
+import { POSE } from '../pose.js';
 import { factor, solveFactored } from './cholesky.js';
 import { moveBody } from './rigid.js';
 import type { Strain } from './strain.js';

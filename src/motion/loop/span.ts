@@ -1,4 +1,4 @@
-import { POSE } from '../assembly.js';
+import { POSE } from '../pose.js';
 import { type Ties, tieAt } from './ties.js';
 
 /** What `span` found last: module-wide, so that nothing is allocated in a frame. */

@@ -1,5 +1,5 @@
 import { zeros } from '../../geometry/numbers.js';
-import { POSE } from '../assembly.js';
+import { POSE } from '../pose.js';
 import { found, span } from './span.js';
 import { middlesOf, startsOf, TILT_WEIGHT, type Ties, tieAt } from './ties.js';
 

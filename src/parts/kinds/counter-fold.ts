@@ -1,8 +1,10 @@
 import * as z from 'zod';
+import type { Line } from '../../geometry/line.js';
 import { numbers } from '../../geometry/numbers.js';
 import { holds } from '../../geometry/polygon.js';
-import type { Assembly, Crease, Joint, Line } from '../../motion/assembly.js';
+import type { Assembly, Joint } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
+import type { Crease } from '../../motion/crease.js';
 import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from '../attach.js';
 import { angle, length, name, type Resolved, size, word } from '../fields.js';
 import { partKind } from '../part.js';

@@ -1,7 +1,8 @@
 import * as z from 'zod';
-import { type Assembly, type Line, POSE, type Step } from '../../motion/assembly.js';
+import type { Line } from '../../geometry/line.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
-import { worldPoint, writePose } from '../../motion/pose.js';
+import { POSE, type Step, worldPoint, writePose } from '../../motion/pose.js';
 import { lengthOf, unit } from '../attach.js';
 import { endAlong } from '../chain-end.js';
 import { name, point, size } from '../fields.js';

@@ -14,7 +14,8 @@ import {
   Scene,
   SphereGeometry,
 } from 'three';
-import { type Assembly, POSE } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import { layersOf } from '../../view/layers.js';
 import { slabOf } from '../../view/slab.js';
 import type { Shown } from './catches.js';

@@ -1,6 +1,6 @@
 import type { Finding, Unknown } from '../../limits/finding.js';
 import type { GlueFault } from '../../limits/measured.js';
-import type { Meeting } from '../../motion/assembly.js';
+import type { Meeting } from '../../motion/misfit.js';
 import { GLUE_MARGIN } from '../../score/glue.js';
 
 /** How names stand in a sentence: in quotes where it is exact, plain where like sentences are to be counted. */

@@ -1,5 +1,5 @@
 import type { FreeDim } from '../../figure/dims.js';
-import type { Cut } from '../../figure/template.js';
+import type { Cut } from '../../figure/hand/cut.js';
 import type { CandidateInsight } from '../../insight/figure-insight.js';
 import type { FailureCause } from '../../insight/hand/failure-causes.js';
 import { type Hand, leastError } from '../../insight/hand/figure-tolerance.js';

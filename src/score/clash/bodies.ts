@@ -1,8 +1,10 @@
 import { convexHull, isConvex } from '../../geometry/hull.js';
+import type { Line } from '../../geometry/line.js';
 import { zeros } from '../../geometry/numbers.js';
 import { boundingCircle, type Shape } from '../../geometry/polygon.js';
 import { outsideOf } from '../../geometry/ring-distance.js';
-import { type Assembly, type Line, type Panel, POSE } from '../../motion/assembly.js';
+import type { Assembly, Panel } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 
 /**
  * Panels that move as one, since they are glued flat to one another. All lie in one plane. The body's frame is that of

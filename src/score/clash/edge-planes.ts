@@ -1,5 +1,5 @@
 import { numbers } from '../../geometry/numbers.js';
-import { POSE } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 
 /** Numbers of one edge line: a point of it, and the unit direction in its plane away from the hull. */
 const EDGE = 4;

@@ -1,6 +1,8 @@
 import { SLIVER } from '../../geometry/coverage.js';
+import type { Line } from '../../geometry/line.js';
 import { visitCells } from '../../geometry/trapezoids.js';
-import { type Assembly, type Line, POSE } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import { type Body, placedLine, placedRing, placedShape, placingIn } from './bodies.js';
 
 /** Two bodies on one crease. Fold angle: from a's side of the line to b's; 0° when both lie on the same side of it. */

@@ -1,5 +1,5 @@
-import { POSE } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
+import { POSE } from '../../motion/pose.js';
 import type { Body } from './bodies.js';
 
 /** Numbers in one row of bounds. */

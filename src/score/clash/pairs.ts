@@ -1,5 +1,6 @@
+import type { Line } from '../../geometry/line.js';
 import { zeros } from '../../geometry/numbers.js';
-import type { Assembly, Joint, Line } from '../../motion/assembly.js';
+import type { Assembly, Joint } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { worldPoint } from '../../motion/pose.js';
 import { type Body, placedLine, placedRing, placingIn } from './bodies.js';

@@ -1,4 +1,4 @@
-import { POSE } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import type { Body } from './bodies.js';
 import { findEdgePlane, longestChord, newEdgePlane } from './edge-planes.js';
 import { BEND, SPEED, TURN, TWIST } from './motion-bounds.js';

@@ -1,7 +1,8 @@
 import { crossing, newCrossing } from '../../geometry/crossing.js';
 import type { Shape } from '../../geometry/polygon.js';
-import { type Assembly, POSE } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
+import { POSE } from '../../motion/pose.js';
 
 /** Page angles are stepped through by this much, degrees: seldom half a millimetre of motion. */
 const STEP = 0.125;

@@ -16,8 +16,8 @@ import {
 } from '../../geometry/plane.js';
 import { less } from '../../geometry/region.js';
 import { clearOf, widestPlace } from '../../geometry/room.js';
-import type { Placed } from '../layout/layout.js';
 import { drawPiece, type Piece } from '../layout/piece.js';
+import type { Placed } from '../layout/placed.js';
 import { CAPITAL, type Drawing, emptyDrawing, LEAST_TYPE, type Text, widthOfText } from './drawing.js';
 import { StrokeGrid } from './stroke-grid.js';
 

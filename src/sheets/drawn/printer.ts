@@ -9,8 +9,8 @@ import {
   type Point,
 } from '../../geometry/plane.js';
 import { withBleed } from '../layout/bleed.js';
-import type { Placed, Sheet } from '../layout/layout.js';
 import { drawLines } from '../layout/piece.js';
+import type { Placed, Sheet } from '../layout/placed.js';
 import type { PrinterSettings, SheetSettings } from '../settings.js';
 import { type Drawing, emptyDrawing, fitted, type LineKind, type Text } from './drawing.js';
 import { Pdf } from './pdf.js';

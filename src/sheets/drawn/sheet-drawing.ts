@@ -1,6 +1,6 @@
 import type { Point } from '../../geometry/plane.js';
-import type { Sheet } from '../layout/layout.js';
 import { drawPiece } from '../layout/piece.js';
+import type { Sheet } from '../layout/placed.js';
 import type { SheetSettings } from '../settings.js';
 import {
   type Drawing,

@@ -1,6 +1,6 @@
 import { cardIn, type Shape } from '../../geometry/plane.js';
-import type { Sheet } from '../layout/layout.js';
 import type { Piece } from '../layout/piece.js';
+import type { Sheet } from '../layout/placed.js';
 
 /** Card needed. */
 export interface Amount {

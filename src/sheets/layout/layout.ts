@@ -5,22 +5,8 @@ import { packOnFewest } from './fewest-sheets.js';
 import type { Box } from './maxrects.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
+import type { Placed, Sheet } from './placed.js';
 import { boxAt, hasGrain, turnFor } from './turn-piece.js';
-
-/** A piece in its place on a sheet. */
-export interface Placed {
-  readonly piece: Piece;
-  readonly place: Isometry;
-  /** 1 for the first of each. */
-  readonly copy: number;
-}
-
-/** One sheet of card with what is cut from it. */
-export interface Sheet {
-  readonly paper: Paper;
-  readonly card: Card;
-  readonly placed: readonly Placed[];
-}
 
 /** Room at the foot of every sheet for its title, the ruler and the key, mm. */
 export const FOOTER = 20;

@@ -9,7 +9,8 @@ import {
   undoing,
 } from '../../geometry/plane.js';
 import { less, overlapOf, solid } from '../../geometry/region.js';
-import { type Assembly, POSE } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import type { KeepOut } from './cut-back.js';
 import type { Area, Join, Net } from './net.js';
 import type { Tab } from './tabs.js';

@@ -1,6 +1,7 @@
-import { type Assembly, type Line, POSE } from '../../motion/assembly.js';
+import type { Line } from '../../geometry/line.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { type Lock, Opening } from '../../motion/opening.js';
-import { worldDirection } from '../../motion/pose.js';
+import { POSE, worldDirection } from '../../motion/pose.js';
 
 /** How a crease folds, seen from the printed face, over the whole opening. */
 export type Sense = 'mountain' | 'valley' | 'both ways' | 'flat';

@@ -1,5 +1,6 @@
+import type { Line } from '../../geometry/line.js';
 import { type Isometry, ontoLine, type Segment, type Shape, segmentOf } from '../../geometry/plane.js';
-import type { Assembly, Line } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { sideOf } from './card-side.js';
 import { type Frames, type Sense, senseOf } from './fold-sense.js';
 import type { Tab } from './tabs.js';

@@ -1,5 +1,6 @@
+import type { Line } from '../../geometry/line.js';
 import { direction, edgesOf, middle, type Point } from '../../geometry/plane.js';
-import type { Assembly, Joint, Line } from '../../motion/assembly.js';
+import type { Assembly, Joint } from '../../motion/assembly.js';
 import { pointsOf } from './cards.js';
 
 /** A tongue and the limb that ends in it, with the crease between them in the frame of each. */

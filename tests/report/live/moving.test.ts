@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
-import { POSE } from '../../../src/motion/assembly.js';
+import { POSE } from '../../../src/motion/pose.js';
 import { catchesAt } from '../../../src/report/live/catches.js';
 import { pileMapOf } from '../../../src/report/live/pile-map.js';
 import { tracesOf } from '../../../src/report/live/traces.js';

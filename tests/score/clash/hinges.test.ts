@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Assembly, LEFT_PAGE, POSE } from '../../../src/motion/assembly.js';
-import { writePose } from '../../../src/motion/pose.js';
+import { type Assembly, LEFT_PAGE } from '../../../src/motion/assembly.js';
+import { POSE, writePose } from '../../../src/motion/pose.js';
 import { bodiesOf } from '../../../src/score/clash/bodies.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
 import {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Assembly, POSE } from '../../../src/motion/assembly.js';
-import { writePose } from '../../../src/motion/pose.js';
+import type { Assembly } from '../../../src/motion/assembly.js';
+import { POSE, writePose } from '../../../src/motion/pose.js';
 import { partsOf, type Swept, sweptThrough } from '../../../src/score/trims/sweep.js';
 import { assemble, open } from '../../support/assemble.js';
 import { areaBeyond, ringOf } from '../areas.js';

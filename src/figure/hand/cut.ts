@@ -1,0 +1,21 @@
+import type { Assembly } from '../../motion/assembly.js';
+import type { PartKind } from '../../parts/part.js';
+
+/** One thing that is cut, creased or glued by hand, and so is off by an error of its own. */
+export interface Cut {
+  readonly part: string;
+  /** Which of the part's fields; in words a maker would use. @example 'glue left', 'outline corner 3 x' */
+  readonly field: string;
+  readonly unit: 'mm' | 'degrees';
+  /** As drawn. */
+  readonly value: number;
+}
+
+/** A part of the figure with its fields worked out for the candidate at hand. */
+export interface DrawnPart {
+  readonly name: string;
+  readonly kind: PartKind;
+  readonly fields: object;
+  /** Adds it, or says what is wrong with its fields. */
+  add(kind: PartKind, fields: object, assembly: Assembly): void;
+}
