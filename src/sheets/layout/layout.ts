@@ -1,4 +1,4 @@
-import { after, type Isometry, turnedBy } from '../../geometry/plane.js';
+import { after, turnedBy } from '../../geometry/plane.js';
 import { roomAround } from '../drawn/labels.js';
 import type { Card, SheetSettings } from '../settings.js';
 import { packOnFewest } from './fewest-sheets.js';
