@@ -1,5 +1,6 @@
 import type { Line } from '../geometry/line.js';
 import { numbers, zeros } from '../geometry/numbers.js';
+import { moveOntoLine } from '../geometry/onto-line.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
 import { Chains } from './chains.js';
@@ -146,7 +147,12 @@ export class Assembly {
     return index;
   }
 
+  /** Adds a joint. Corners of outlines that all but lie on a crease lie on it from then on. */
   addJoint(joint: Joint): number {
+    if (joint.kind === 'crease')
+      joint.between.forEach((k, end) => {
+        moveOntoLine(this.panels[k].outline, joint.lines[end]);
+      });
     return this.joints.push(joint) - 1;
   }
 
