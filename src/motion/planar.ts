@@ -52,8 +52,10 @@ export function planarStep(fold: PlanarFold): Step {
   // As in the spherical fold: widths whose difference is not quite that of the feet cannot follow to the shut page, and
   // yield; what is forced counts as misfit.
   const [d1, d2] = fold.distances;
-  const way = fold.points === 'in' ? 1 : -1;
-  const excess = fold.widths[0] - fold.widths[1] + way * (d1 - d2);
+  // One that points out may bring its crease to either of the two places in which it can shut, as a box does.
+  const more = fold.widths[0] - fold.widths[1];
+  const way = fold.points === 'in' || Math.abs(more + d1 - d2) < Math.abs(more - d1 + d2) ? 1 : -1;
+  const excess = more + way * (d1 - d2);
   const eases = excess !== 0 && Math.abs(excess) < SLIGHT;
   const wide = fold.widths[0] + fold.widths[1];
   const roomy = Math.min(1, Math.abs(d1 + d2 + way * wide) / wide) / 2;

@@ -31,7 +31,7 @@ export interface Scorecard {
    * could not be built.
    */
   readonly violation: number | null;
-  /** Weighted geometric mean of the wants' desirabilities; null when any was not computed. */
+  /** Weighted geometric mean of the wants' desirabilities; null when any was not computed, or the page never opens flat. */
   readonly desirability: number | null;
   readonly wants: readonly WantScore[];
   readonly limits: readonly LimitScore[];

@@ -108,7 +108,7 @@ export class Scorer {
       works: violation === 0 && limits.every(({ met }) => met) && reached.every(({ met }) => met),
       cannotBuild: null,
       violation,
-      desirability: overallOf(reached, limits),
+      desirability: moves ? overallOf(reached, limits) : null,
       wants: reached,
       limits,
       clash: {

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { Assembly } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
 import { POSE } from '../../src/motion/pose.js';
+import { assemble, open } from '../support/assemble.js';
 
 test.each([true, false])(
   'where a misfit is no number the page stops, whether it locks (%s) or binds',
@@ -21,5 +22,25 @@ test.each([true, false])(
     expect(opening.lock).toMatchObject({ part: 'limb', at: { joint: 'ridge' } });
     expect(opening.lock?.pageAngle).toBeCloseTo(90, 1);
     expect(opening.count).toBe(46);
+  },
+);
+
+test.each([20.4, 20.9, 22])(
+  'the sides of a box that points out over feet of 20 and %f mm meet all the way',
+  (foot) => {
+    const assembly = assemble([
+      {
+        name: 'box',
+        kind: 'parallel-fold',
+        shape: 'box',
+        at: 40,
+        length: 60,
+        glue: [foot, 20],
+        points: 'out',
+      },
+    ]);
+    const opening = open(assembly);
+    expect(opening.lock).toBeNull();
+    for (let frame = 0; frame < opening.count; frame++) expect(Math.max(...opening.misfitsAt(frame))).toBe(0);
   },
 );

@@ -37,6 +37,7 @@ test('a tent too narrow to open says that it locks, and nothing of what the page
   expect(card.clash).toMatchObject({ deepest: null, push: null, press: null });
   expect(card.bind.misfit).toBeNull();
   expect(card.book.out).toBeNull();
+  expect(card.desirability).toBeNull();
   // Only the lock counts: 180 degrees, in units of ten.
   expect(card.violation).toBe(18);
   expect(card.works).toBe(false);
