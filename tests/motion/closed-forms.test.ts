@@ -187,7 +187,12 @@ describe('a tent', () => {
   });
 
   it('too narrow for its feet locks before the page is open', () => {
-    expect(open(assemble([tent([30, 30], [25, 25])])).lock?.pageAngle).toBe(180);
+    const assembly = assemble([tent([30, 30], [25, 25])]);
+    expect(open(assembly).lock?.pageAngle).toBe(180);
+    // Its feet are 60 mm apart, its panels reach 50 mm.
+    expect(assembly.openMisfits[0]).toBeCloseTo(10, 9);
+    // And where one is too wide for the other, the difference less the way from foot to foot.
+    expect(assemble([tent([30, 30], [95, 25])]).openMisfits[0]).toBeCloseTo(95 - 25 - 60, 9);
   });
 
   it('as a box keeps each panel parallel to the other page', () => {

@@ -13,8 +13,8 @@ const apart = (p: number[], q: number[]) => Math.hypot(...p.map((v, i) => v - q[
 describe('a panel on supports whose first two hinge lines lie on one line', () => {
   // Supports 0 and 2 are one rigid thing, 1 another, and the panel is 3.
   const first: Line = { x0: 10, y0: 0, x1: 40, y1: 0 };
-  const second: Line = { x0: 25, y0: 0, x1: 45, y1: 0 };
-  const third: Line = { x0: 5, y0: 30, x1: 35, y1: 30 };
+  const second: Line = { x0: 25, y0: 0, x1: 58, y1: 0 };
+  const third: Line = { x0: -9, y0: 30, x1: 35, y1: 30 };
   const own: Line[] = [
     { x0: 0, y0: 0, x1: 30, y1: 0 },
     { x0: 2, y0: 20, x1: 22, y1: 20 },

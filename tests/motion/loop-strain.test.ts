@@ -78,6 +78,24 @@ function moved(strain: Strain, poses: Float64Array, step: Float64Array): Float64
 }
 
 describe('what a set of poses costs', () => {
+  it('is, for two faces on a hub out of parallel, half the square of 0.2 mm for each radian of their chord', () => {
+    // Panel 1 is turned by 0.7 about a line in its own plane through the hub, and then about the hub by any angle.
+    const hub = { kind: 'pivot', a: 0, b: 1, pointA: [0, 0], pointB: [0, 0], play: 0 } as const;
+    for (const facing of [0, Math.PI]) {
+      const still = { turn: [0, 0, 0], shift: [0, 0, 0] };
+      const poses = placed([still, { turn: [facing, 0, 0], shift: [0, 0, 0] }, still, still]);
+      const strain = strainOf([hub], poses);
+      expect(strain.measure(poses)).toBeCloseTo(0, 12);
+      moveBody(poses, 1, new Float64Array(3), Float64Array.of(0.7, 0, 0), new Float64Array(3));
+      expect(strain.tilt(poses, 0)).toBeCloseTo(0.7, 9);
+      expect(strain.measure(poses)).toBeCloseTo(0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
+      // A millimetre apart costs half a square millimetre more.
+      moveBody(poses, 1, new Float64Array(3), new Float64Array(3), Float64Array.of(0, 0.6, 0.8));
+      expect(strain.gap(poses, 0)).toBeCloseTo(1, 12);
+      expect(strain.measure(poses)).toBeCloseTo(0.5 + 0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
+    }
+  });
+
   it('has the gradient and the Hessian that central differences give', () => {
     fc.assert(
       fc.property(figure, fc.boolean(), ({ places, joints }, withSlide) => {

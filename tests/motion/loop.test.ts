@@ -124,6 +124,14 @@ describe('play', () => {
     expect(poses.slice(24)).toEqual(drawn);
   });
 
+  it('gives by half of it in each hub, and the gap is what lacks beyond that', () => {
+    const { loop, go } = leg({ play: 1, hip: (s) => [0, 97 + 6 * s] });
+    for (const s of parts(60)) {
+      go(s);
+      expect(loop.gap).toBeCloseTo(Math.max(0, 97 + 6 * s - 100 - 3 * 0.5), 4);
+    }
+  });
+
   it('takes from the motion: the closer the waist to the hole, the more the limb moves', () => {
     // Common practice, no source. A crank that rocks by ±15°, and the swing of the rocker that it drives.
     const swing = (play: number) => {

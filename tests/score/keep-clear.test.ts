@@ -108,17 +108,19 @@ describe('card in a space to be kept clear', () => {
       piece: 'card',
       outline: [0, 0, 10, 0, 10, 20, 0, 20],
     });
-    // A card that is always square to the right page, its foot in it, 3.5 mm inside the space's outer edge.
+    // A card that is always square to the right page, its foot in it: far out until the page stands upright, then 3.5 mm
+    // inside the space's outer edge.
     assembly.addStep({
       part: 'card',
       place(poses) {
         const i = RIGHT_PAGE * POSE;
+        const out = poses[i] < -1e-9 ? 96.5 : 130;
         writePose(
           poses,
           panel,
-          96.5 * poses[i],
+          out * poses[i],
           55,
-          96.5 * poses[i + 8],
+          out * poses[i + 8],
           0,
           1,
           0,
@@ -130,6 +132,7 @@ describe('card in a space to be kept clear', () => {
     });
     const found = intrusion(assembly, lamp);
     expect(found).toMatchObject({ panel: 'card', box: 'lamp' });
+    expect(found.pageAngle).toBeLessThan(90);
     expect(found.depth).toBeCloseTo(3.5, 9);
   });
 });

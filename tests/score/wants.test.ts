@@ -125,6 +125,62 @@ describe('travel', () => {
   });
 });
 
+describe('travel seen from a card that a hand moves', () => {
+  it('is that of the card, the other way', () => {
+    const sliding = handMoved((pageAngle) => ({ along: (180 - pageAngle) / 6, up: (180 - pageAngle) / 4.5 }));
+    const travel = wantOf(
+      { kind: 'travel', unit: 'mm', panel: 'left page', point: [-20, 30], reference: 'card' },
+      sliding,
+    );
+    expect(travel).toEqual({ value: expect.closeTo(Math.hypot(30, 40), 9) });
+    // As it turns in its place by half a turn, what lies 50 mm from its corner goes round by 100 mm.
+    const turning = handMoved((pageAngle) => ({ heading: 180 - pageAngle }));
+    const round = wantOf(
+      { kind: 'travel', unit: 'mm', panel: 'left page', point: [-70, 90], reference: 'card' },
+      turning,
+    );
+    // The card lies 1 mm over the page, which turning does not change.
+    expect(round).toEqual({ value: expect.closeTo(100, 9) });
+  });
+});
+
+describe('any want', () => {
+  it('is told down to where the figure locks, and no farther', () => {
+    // Sides that differ by 10 mm lock where the feet have come as near as that: 2 · 40 sin(φ/2) = 10 mm, at 14.4°.
+    const locking = (want: string) => {
+      const figure = compileFigure(
+        parseFigure(
+          `page: A5
+parts: [{ name: hut, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [60, 50] }]
+wants: [{ name: it, panel: hut left, ${want}, most: 500 }]
+limits: { give: 0 }
+`,
+          'hut.yaml',
+        ),
+      );
+      return new Scorer(figure).score(figure.start).wants[0];
+    };
+    for (const [kind, from, to] of [
+      ['rise', 180, 15],
+      ['rise', 15, 180],
+      ['level', 90, 16],
+    ])
+      expect(locking(`kind: ${kind}, from: ${from}, to: ${to}`).value).toBeGreaterThan(10);
+    expect(locking('kind: follow, line: 0, at: [[90, 0], [15, 0]]').value).not.toBeNull();
+    for (const want of [
+      'kind: rise, from: 180, to: 14',
+      'kind: rise, from: 14, to: 180',
+      'kind: level',
+      'kind: follow, line: 0, at: [[90, 0], [14, 0]]',
+    ])
+      expect(locking(want)).toMatchObject({
+        value: null,
+        met: false,
+        reason: expect.stringMatching(/it locks at 14\.4°, before (14|0)°/),
+      });
+  });
+});
+
 describe('rise', () => {
   // Over the left page a point of the left wall, y up from its foot, stands at y sin φ, and over the right one at
   // 30 sin φ: the foot's distance. Of the right wall it is 20 sin φ, and y sin φ.
@@ -218,8 +274,8 @@ describe('level', () => {
   });
 });
 
-/** A card that a hand moves flat over the left page: how far along it and at what heading, degrees, at each page angle. */
-function handMoved(at: (pageAngle: number) => { along?: number; heading?: number }) {
+/** A card that a hand moves flat over the left page: how far along it and up, and its heading, degrees, by page angle. */
+function handMoved(at: (pageAngle: number) => { along?: number; up?: number; heading?: number }) {
   const assembly = assemble([]);
   const panel = assembly.addPanel({
     name: 'card',
@@ -230,12 +286,12 @@ function handMoved(at: (pageAngle: number) => { along?: number; heading?: number
   assembly.addStep({
     part: 'card',
     place(poses) {
-      const { along = 0, heading = 0 } = at(Math.acos(-poses[POSE]) / RADIANS);
+      const { along = 0, up = 0, heading = 0 } = at(Math.acos(-poses[POSE]) / RADIANS);
       writePose(
         poses,
         panel,
         -100 + along,
-        50,
+        50 + up,
         1,
         cos(heading),
         sin(heading),

@@ -24,6 +24,28 @@ describe('thinning a front', () => {
     // The second objective in thousandths: all the same, since only shares of the range count.
     const all = [0, 1, 1.5, 4, 10].map((x) => scored([x, (10 - x) / 1000]));
     expect(thinned(all, [0, 1, 2, 3, 4], 4)).toEqual([0, 2, 3, 4]);
+    // The pair at x = 4.5 and 5 is nearest in x, but lies apart by 0.7 of the other range; that at 5 and 6 by 0.1 in all, and
+    // 6 is nearer to its next, (10, 0).
+    const bent = [
+      [0, 0.01],
+      [4.5, 0.009],
+      [5, 0.002],
+      [6, 0.0019],
+      [10, 0],
+    ].map((objectives) => scored(objectives));
+    expect(thinned(bent, [0, 1, 2, 3, 4], 4)).toEqual([0, 1, 2, 4]);
+  });
+
+  it('keeps the best in each objective, however crowded', () => {
+    // The first three are equally near to one another, so that the last of them would go: but it is the best in the first.
+    const all = [
+      [1, 5, 6],
+      [1, 6, 5],
+      [0, 6, 6],
+      [8, 0, 8],
+      [8, 8, 0],
+    ].map((objectives) => scored(objectives));
+    expect(thinned(all, [0, 1, 2, 3, 4], 4)).toEqual([0, 2, 3, 4]);
   });
 
   it('of equal members keeps the first', () => {

@@ -1,0 +1,589 @@
+/**
+ * Small changes of formulas, each of which some test must notice: `npm run mutate` makes them one at a time. Each is what is
+ * written, found just once in the file, and what it becomes; `tests` are those that concern it.
+ */
+export const MUTATIONS = [
+  // Motion
+  {
+    file: 'src/motion/spherical.ts',
+    tests: [
+      'tests/motion/closed-forms.test.ts',
+      'tests/motion/forced.test.ts',
+      'tests/published/degree-4-vertex.test.ts',
+      'tests/parts/counter-fold.test.ts',
+    ],
+    changes: [
+      ['(Math.cos(p2) - cos1 * along) / sin1', '(Math.cos(p2) + cos1 * along) / sin1'],
+      ['const turn = base + branch *', 'const turn = base - branch *'],
+      ['roomy * (cosLeast - along)', '0.5 * roomy * (cosLeast - along)'],
+      ['p1 -= forced / 2;\n', 'p1 -= forced;\n'],
+      ['2 * Math.sin(gap / 2) * reach', 'Math.sin(gap / 2) * reach'],
+      ['const k = (2 * (Ex * bx', 'const k = (1.99 * (Ex * bx'],
+      ['(mz - cosA * Lz) * q', '(mz - cosA * Lz) / q'],
+    ],
+  },
+  {
+    file: 'src/motion/planar.ts',
+    tests: [
+      'tests/motion/closed-forms.test.ts',
+      'tests/motion/forced.test.ts',
+      'tests/published/planar-four-bar.test.ts',
+      'tests/published/grashof.test.ts',
+    ],
+    changes: [
+      ['t = (D * D + w1 * w1 - w2 * w2) / (2 * D)', 't = (D * D - w1 * w1 + w2 * w2) / (2 * D)'],
+      ['const h = branch * Math.sqrt(w1 * w1 - t * t)', 'const h = branch * Math.sqrt(w1 * w1 + t * t)'],
+      ['dz = flatSide * poses[i + 10]', 'dz = -flatSide * poses[i + 10]'],
+      ['D > w1 + w2 ? D - w1 - w2', 'D > w1 + w2 ? D - w1'],
+      ['const gap = lack + Math.abs(forced)', 'const gap = lack'],
+      ['w2 += forced / 2', 'w2 += 0'],
+    ],
+  },
+  {
+    file: 'src/motion/forced.ts',
+    tests: ['tests/motion/forced.test.ts', 'tests/motion/closed-forms.test.ts'],
+    changes: [
+      ['Math.abs(excess) - Math.max(0, room)', 'Math.abs(excess) - 2 * Math.max(0, room)'],
+      ['Math.sign(excess) * beyond', 'beyond'],
+    ],
+  },
+  {
+    file: 'src/motion/hinged.ts',
+    tests: ['tests/motion/hinged.test.ts', 'tests/parts/strut.test.ts'],
+    changes: [
+      ['const worst = Math.max(atStart, atEnd)', 'const worst = Math.min(atStart, atEnd)'],
+      ['vz -= along * uz', 'vz += along * uz'],
+    ],
+  },
+  {
+    file: 'src/motion/opening.ts',
+    tests: ['tests/motion/opening.test.ts', 'tests/motion/forced.test.ts'],
+    changes: [
+      ['free - locked > 0.01', 'free - locked > 1'],
+      ['!(misfits[i] <= this.give)', '!(misfits[i] <= 2 * this.give)'],
+      ['return { pageAngle: free,', 'return { pageAngle: locked + 1,'],
+    ],
+  },
+  {
+    file: 'src/motion/loop.ts',
+    tests: [
+      'tests/motion/loop.test.ts',
+      'tests/motion/loop-plate.test.ts',
+      'tests/published/slider-crank.test.ts',
+      'tests/published/four-bar-loop.test.ts',
+    ],
+    changes: [
+      ['this.gap += most', 'this.gap = Math.max(this.gap, most)'],
+      ['path.leap > most / 2', 'path.leap > 2 * most'],
+    ],
+  },
+  {
+    file: 'src/motion/loop/strain.ts',
+    tests: ['tests/motion/loop-strain.test.ts', 'tests/motion/loop.test.ts'],
+    changes: [
+      ['return 2 * Math.asin(', 'return Math.asin('],
+      ['return 0.5 * (rx * rx + ry * ry + rz * rz)', 'return rx * rx + ry * ry + rz * rz'],
+      [
+        'const f = room > 0 ? 1 - room / distance : 1',
+        'const f = room > 0 ? 1 - (0.9 * room) / distance : 1',
+      ],
+      ['const squared = TILT_WEIGHT * TILT_WEIGHT', 'const squared = 2 * TILT_WEIGHT * TILT_WEIGHT'],
+      ['sign * (z * rx - x * rz)', 'sign * (z * rx + x * rz)'],
+    ],
+  },
+  {
+    file: 'src/motion/loop/ties.ts',
+    tests: ['tests/motion/loop.test.ts', 'tests/published/slider-crank.test.ts', 'tests/parts/links.test.ts'],
+    changes: [
+      [
+        'tie(index, j.pointA, j.pointB, j.pointB, j.play / 2)',
+        'tie(index, j.pointA, j.pointB, j.pointB, j.play)',
+      ],
+      ['j.alongB[1], j.play / 2)', 'j.alongB[1], j.play)'],
+    ],
+  },
+  {
+    file: 'src/motion/loop/rigid.ts',
+    tests: ['tests/motion/loop.test.ts', 'tests/motion/loop-strain.test.ts'],
+    changes: [
+      ['Math.atan2(twiceSine, m11 + m22 + m33 - 1)', 'Math.atan2(twiceSine, m11 + m22 + m33)'],
+      ['const e13 = c * wx * wz + s * wy', 'const e13 = c * wx * wz - s * wy'],
+    ],
+  },
+
+  // Geometry that scores rest on
+  {
+    file: 'src/geometry/crossing.ts',
+    tests: ['tests/geometry/crossing.test.ts', 'tests/published/panel-crossing.test.ts'],
+    changes: [
+      ['const depth = Math.min(poke / sine, shift)', 'const depth = Math.min(poke, shift)'],
+      ['const push = Math.min(poke, shift)', 'const push = Math.min(1.1 * poke, shift)'],
+      ['const poke = Math.min(heightA, heightB)', 'const poke = Math.max(heightA, heightB)'],
+      ['(Math.max(a[i], b[j]) + Math.min(a[i + 1], b[j + 1])) / 2', 'Math.max(a[i], b[j])'],
+    ],
+  },
+  {
+    file: 'src/geometry/cut.ts',
+    tests: ['tests/geometry/crossing.test.ts', 'tests/published/panel-crossing.test.ts'],
+    changes: [
+      ['upper.rows[a + 2] <= lower.rows[b + 2]', 'upper.rows[a + 2] >= lower.rows[b + 2]'],
+      ['length < shortest', 'length > shortest'],
+    ],
+  },
+
+  // Scores
+  {
+    file: 'src/score/reach.ts',
+    tests: ['tests/score/wants.test.ts', 'tests/score/reach.test.ts', 'tests/score/limits.test.ts'],
+    changes: [
+      ['? lesser : -lesser', '? 0.9 * lesser : -lesser'],
+      ['? lesser : -lesser', '? lesser : -0.5 * lesser'],
+      ['Math.min(Math.abs(a.value), Math.abs(b.value))', 'Math.max(Math.abs(a.value), Math.abs(b.value))'],
+      ['Math.atan2(cross, Math.abs(dot)) * DEGREES', '0.5 * Math.atan2(cross, Math.abs(dot)) * DEGREES'],
+      ['Math.atan2(cross, Math.abs(dot))', 'Math.atan2(cross, dot)'],
+      [
+        'Math.max(worst, Math.abs(turned.value - degrees))',
+        'Math.max(worst, 0.5 * Math.abs(turned.value - degrees))',
+      ],
+      ['Math.abs(turned.value - degrees)', 'Math.abs(turned.value) - Math.abs(degrees)'],
+      ['worst = Math.max(worst, Math.abs(degrees));', ''],
+      ['360 * Math.round((now - last) / 360)', '0'],
+      [
+        'const y = assembly.panels[panel].up * Math.sin(degrees / DEGREES)',
+        'const y = Math.sin(degrees / DEGREES)',
+      ],
+      ['[point[0], up * point[1]]', '[point[0], point[1]]'],
+      ['Math.min(p[2], overRight)', 'p[2]'],
+      ['farthest = Math.max(farthest, Math.hypot', 'farthest = Math.max(0, Math.hypot'],
+      ['p[1] - poses[j + 7], p[2]', 'p[1], p[2]'],
+      ['return from >= to ? falling : falling.reverse()', 'return falling'],
+      ['(a) => a > low && a < high', '(a) => a > low && a < high && a > 90'],
+      ['Math.hypot(along, across) < END_ON', 'Math.hypot(along, across) < 0'],
+      ['last < opening.lock.pageAngle', 'last < opening.lock.pageAngle - 20'],
+    ],
+  },
+  {
+    file: 'src/score/desirability.ts',
+    tests: ['tests/score/desirability.test.ts'],
+    changes: [
+      ['(1 + t) / 2))', '(1 + 0.8 * t) / 2))'],
+      ['/ (2 * want.tolerance)', '/ (3 * want.tolerance)'],
+      ['(value - want.least) / (Math.abs(want.least) || scale)', '(value - want.least) / scale'],
+      ['(want.most - value) / (Math.abs(want.most) || scale)', '(want.most - value) / (want.most || scale)'],
+      ['sum += weight * Math.log(worth)', 'sum += Math.log(worth)'],
+      ['weights += weight', 'weights += 1'],
+      ['if (worth <= 0) return 0', 'if (worth <= 0) continue'],
+    ],
+  },
+  {
+    file: 'src/score/scorer.ts',
+    tests: ['tests/score/desirability.test.ts', 'tests/score/wants.test.ts', 'tests/score/limits.test.ts'],
+    changes: [
+      ['const MARGIN_WEIGHT = 0.1', 'const MARGIN_WEIGHT = 0.3'],
+      ['const SCALE = { degrees: 10, mm: 5 }', 'const SCALE = { degrees: 10, mm: 10 }'],
+      ['const SCALE = { degrees: 10, mm: 5 }', 'const SCALE = { degrees: 5, mm: 5 }'],
+      ['value >= want.least)', 'value >= 0.99 * want.least)'],
+      ['<= (want.tolerance ?? 0)', '<= 2 * (want.tolerance ?? 0)'],
+      ['reached.every(({ met }) => met)', 'true'],
+      ['if (worth === null) return null', 'if (worth === null) continue'],
+    ],
+  },
+  {
+    file: 'src/score/keep-clear.ts',
+    tests: ['tests/score/keep-clear.test.ts'],
+    changes: [
+      [
+        'Math.max(...ring.map((p) => box.most[axis] - p[axis]))',
+        'Math.min(...ring.map((p) => box.most[axis] - p[axis]))',
+      ],
+      [
+        'Math.max(...ring.map((p) => p[axis] - box.least[axis]))',
+        'Math.min(...ring.map((p) => p[axis] - box.least[axis]))',
+      ],
+      ['if (!hasRoom(box, poses, page)) break;', ''],
+      ['const t = hp / (hp - hq)', 'const t = 0.5'],
+      ["box.on === 'left page' ? LEFT_PAGE : RIGHT_PAGE", 'LEFT_PAGE'],
+      ['depth > Math.max(worst.depth, ROUND_OFF)', 'depth > ROUND_OFF'],
+    ],
+  },
+  {
+    file: 'src/score/book.ts',
+    tests: ['tests/score/book.test.ts'],
+    changes: [
+      ['Math.max(-z, -(nx * x + nz * z))', '-z'],
+      ['Math.sqrt(x * x + z * z) - page.width', 'Math.abs(x) - page.width'],
+      ["take(y - page.height, 'head')", "take(y - 1.02 * page.height, 'head')"],
+      ['for (const pageAngle of [least, below])', 'for (const pageAngle of [least])'],
+      ['opening.pageAngles[frame] <= below', 'opening.pageAngles[frame] < below - 60'],
+    ],
+  },
+  {
+    file: 'src/score/flat.ts',
+    tests: ['tests/score/book.test.ts', 'tests/score/limits.test.ts', 'tests/score/desirability.test.ts'],
+    changes: [
+      ['outline[v + 1] - height);', 'outline[v + 1] - 2 * height);'],
+      ['pile: thickest?.thickness ?? 0,', 'pile: 0,'],
+      ['const between = panels.slice(FIRST)', 'const between = panels.slice(FIRST + 1)'],
+    ],
+  },
+  {
+    file: 'src/score/slots.ts',
+    tests: ['tests/score/slots.test.ts'],
+    changes: [
+      ['const t = height / (height - next)', 'const t = 0.5'],
+      ['sides[0] <= sides[1]', 'sides[0] >= sides[1]'],
+      ['least.room !== null && room >= least.room', 'least.room !== null && room <= least.room'],
+    ],
+  },
+  {
+    file: 'src/score/glue.ts',
+    tests: ['tests/score/glue.test.ts'],
+    changes: [
+      ['export const GLUE_MARGIN = 2', 'export const GLUE_MARGIN = 1.5'],
+      ['faults.sort((a, b) => b.area - a.area)', 'faults.sort((a, b) => a.area - b.area)'],
+      ['if (weight === 1) off += width * height', 'if (weight === 1) off += width'],
+      ['x + (diameter / 2) * Math.cos(angle)', 'x + diameter * Math.cos(angle)'],
+    ],
+  },
+  {
+    file: 'src/score/stack.ts',
+    tests: ['tests/score/stack.test.ts'],
+    changes: [['return Math.sign(higher)', 'return -Math.sign(higher)']],
+  },
+  {
+    file: 'src/score/clash/clash.ts',
+    tests: [
+      'tests/score/clash/between-frames.test.ts',
+      'tests/score/clash/fine-steps.test.ts',
+      'tests/published/figure-crossing.test.ts',
+    ],
+    changes: [
+      ['if (before > this.pressing || after > this.pressing) return;', 'return;'],
+      ['push + SLANT * this.separation.shift(from, to) <= dull', 'push <= 100 * dull'],
+    ],
+  },
+  {
+    file: 'src/score/clash/contacts.ts',
+    tests: ['tests/score/clash/fine-steps.test.ts', 'tests/score/clash/hinges.test.ts'],
+    changes: [
+      ['const counts = found.push > this.pressing', 'const counts = found.push > 0.5 * this.pressing'],
+      ['const counts = found.push > this.pressing', 'const counts = found.push > 2 * this.pressing'],
+      ['(pushOf(each) > pushOf(most) ? each : most)', '(pushOf(each) < pushOf(most) ? each : most)'],
+      [
+        'if (this.look(meeters, middle)) counts = middle;',
+        'if (!this.look(meeters, middle)) counts = middle;',
+      ],
+    ],
+  },
+  {
+    file: 'src/score/clash/hinge-test.ts',
+    tests: ['tests/score/clash/hinges.test.ts', 'tests/score/clash/fine-steps.test.ts'],
+    changes: [
+      ['> 0 ? beyond : 1)', '> 0 ? 2 * beyond : 1)'],
+      ['out.depth = meeting.reach', 'out.depth = 2 * meeting.reach'],
+      ['if (side * angle.sine >= 0) continue', 'continue'],
+    ],
+  },
+  {
+    file: 'src/score/clash/hinges.ts',
+    tests: ['tests/score/clash/hinges.test.ts', 'tests/score/clash/fine-steps.test.ts'],
+    changes: [
+      ['this.half += cosine > 0 === even ? -1 : 1', 'this.half += cosine > 0 === even ? 1 : -1'],
+      [
+        'reachAt0: Math.max(Math.min(leftA, leftB), Math.min(rightA, rightB))',
+        'reachAt0: Math.max(leftA, leftB, rightA, rightB)',
+      ],
+      ['const far = Math.abs(cell.y) + cell.height / 2', 'const far = Math.abs(cell.y)'],
+    ],
+  },
+  {
+    file: 'src/score/clash/separation.ts',
+    tests: ['tests/score/clash/fine-steps.test.ts', 'tests/published/figure-crossing.test.ts'],
+    changes: [
+      ['sideA >= this.offA - slack / pair.sideA.reach', 'sideA >= -20 - slack / pair.sideA.reach'],
+      ['> 2 * (a.radius + b.radius)', '> (a.radius + b.radius) / 2'],
+      ['const above = Math.min(rows[p], rows[q])', 'const above = Math.max(rows[p], rows[q])'],
+    ],
+  },
+  {
+    file: 'src/score/trims/knife.ts',
+    tests: ['tests/score/trims/knife.test.ts'],
+    changes: [
+      ['d: least - CLEARANCE', 'd: least'],
+      ['area * (1 + WORTH * (strokes - 1))', 'area'],
+      ['clipped(box, set, NECK)', 'clipped(box, set, 0)'],
+    ],
+  },
+  {
+    file: 'src/score/trims/sweep.ts',
+    tests: ['tests/score/trims/sweep.test.ts'],
+    changes: [
+      [
+        'const catches = meets && found.push > counting',
+        'const catches = meets && found.push > 2 * counting',
+      ],
+      ['onB[j] + shift);', 'onB[j]);'],
+    ],
+  },
+
+  // Search
+  {
+    file: 'src/search/pareto.ts',
+    tests: ['tests/search/pareto.test.ts'],
+    changes: [
+      ['if (table[p] > table[q]) return false', 'if (table[p] >= table[q]) return false'],
+      ['Number.isNaN(row[j]) ? Infinity : row[j]', 'Number.isNaN(row[j]) ? 0 : row[j]'],
+      ['gap / (high[j] - low[j])', 'gap'],
+      ['distance[order[0]] = Infinity', 'distance[order[0]] = 0'],
+      ['violation[a] - violation[b]', 'violation[b] - violation[a]'],
+      ['Number.isNaN(scored.violation) ? Infinity', 'Number.isNaN(scored.violation) ? 0'],
+    ],
+  },
+  {
+    file: 'src/search/rank.ts',
+    tests: ['tests/search/rank.test.ts', 'tests/study/ranking.test.ts'],
+    changes: [
+      ['desirability[b] - desirability[a]', 'desirability[a] - desirability[b]'],
+      ['works[place] ? 0 : violation[place] === 0 ? 1 : 2', 'violation[place] === 0 ? 1 : 2'],
+      ['order[sound[i]] = front', 'order[sound[i]] = 0'],
+    ],
+  },
+  {
+    file: 'src/search/survival.ts',
+    tests: ['tests/search/survival.test.ts'],
+    changes: [
+      [
+        '(near[a] === near[worst] && next[a] <= next[worst])',
+        '(near[a] === near[worst] && next[a] > next[worst])',
+      ],
+      ['safe[best] = 1', 'safe[best] = 0'],
+      ['(row[j] - low[j]) / (high[j] - low[j] || 1)', 'row[j] - low[j]'],
+    ],
+  },
+  {
+    file: 'src/search/hypervolume.ts',
+    tests: ['tests/published/hypervolume.test.ts'],
+    changes: [
+      ['total += (rx - p[0]) * (floor - p[1])', 'total += (rx - p[0]) * (ry - p[1])'],
+      ['(ref[m - 1] - p[m - 1]) * (box -', '(ref[m - 1] - p[m - 1]) * (1.01 * box -'],
+      ['limited[j] = Math.max(p[j], q[j])', 'limited[j] = q[j]'],
+    ],
+  },
+  {
+    file: 'src/search/variation.ts',
+    tests: ['tests/search/variation.test.ts'],
+    changes: [
+      ['** (1 / (nearness + 1))', '** (1 / nearness)'],
+      ['child[i] = base[i] + scale * (to[i] - from[i])', 'child[i] = base[i] + to[i] - from[i]'],
+      [
+        'child[i] = base[i] + 0.35 * (to[i] - from[i]) * random.normal()',
+        'child[i] = base[i] + 0.7 * (to[i] - from[i]) * random.normal()',
+      ],
+      ['u <= 1 / alpha ? u * alpha', 'u <= 1 ? u * alpha'],
+      ['(1 - x) ** (nearness + 1)', 'x ** (nearness + 1)'],
+      ['cell + 1 + random.below(cells - 1)', 'cell + random.below(cells - 1)'],
+    ],
+  },
+  {
+    file: 'src/search/variables.ts',
+    tests: ['tests/search/variables.test.ts'],
+    changes: [
+      ['Math.floor((v.max - v.min) / v.step + 1e-6) + 1', 'Math.floor((v.max - v.min) / v.step) + 1'],
+      ['v.min + cell * v.step)', 'v.min + (cell + 0.5) * v.step)'],
+      ['Math.round(above / step)', 'Math.floor(above / step)'],
+    ],
+  },
+  {
+    file: 'src/search/niche.ts',
+    tests: ['tests/search/niche.test.ts'],
+    changes: [
+      ['Math.sqrt(sum / space.size)', 'Math.sqrt(sum)'],
+      ['(a[i] === b[i] ? 0 : 1)', '(a[i] === b[i] ? 0 : 0.5)'],
+      ['least /= 2', 'least /= 20'],
+    ],
+  },
+  {
+    file: 'src/search/archive.ts',
+    tests: ['tests/search/archive.test.ts'],
+    changes: [
+      ['if (a[j] > b[j]) return false', 'if (a[j] >= b[j]) return false'],
+      ['violationOf(candidate.scored) > 0', 'violationOf(candidate.scored) > 1'],
+    ],
+  },
+  {
+    file: 'src/search/sobol.ts',
+    tests: ['tests/published/sobol-sequence.test.ts'],
+    changes: [
+      ['(index ^ (index >>> 1)) >>> 0', 'index >>> 0'],
+      ['(a >>> (degree - 1 - k)) & 1', '(a >>> (degree - k)) & 1'],
+      ['let x = (reversed(word) + seed) | 0;', 'let x = (word + seed) | 0;'],
+    ],
+  },
+  {
+    file: 'src/search/random.ts',
+    tests: ['tests/search/random.test.ts'],
+    changes: [
+      ['Math.imul((five << 7) | (five >>> 25), 9)', 'Math.imul((five << 7) | (five >>> 25), 5)'],
+      ['Math.sqrt(-2 * Math.log(1 - this.next()))', 'Math.sqrt(-Math.log(1 - this.next()))'],
+      ['const j = this.below(i + 1)', 'const j = this.below(i)'],
+    ],
+  },
+  {
+    file: 'src/search/held-out.ts',
+    tests: ['tests/search/held-out.test.ts'],
+    changes: [
+      ['1 - misses / about', 'misses / about'],
+      ['ranks += (i + end + 1) / 2', 'ranks += end'],
+      ['truth === 1 ? odds : 1 - odds', 'odds'],
+    ],
+  },
+  {
+    file: 'src/search/surrogate-net.ts',
+    tests: ['tests/search/surrogate.test.ts'],
+    changes: [
+      ['slope * y[output] * (1 - y[output])', 'slope * y[output]'],
+      [
+        'const d1 = tf.mul(tf.matMul(d2, tf.transpose(layers[2])), tf.step(h1))',
+        'const d1 = tf.matMul(d2, tf.transpose(layers[2]))',
+      ],
+    ],
+  },
+  {
+    file: 'src/search/screen.ts',
+    tests: ['tests/search/screen.test.ts'],
+    changes: [
+      ['value - HOPE * expected.spread[i][j]', 'value + HOPE * expected.spread[i][j]'],
+      ['expected.sound[i] >= SOUND ? 0', 'expected.sound[i] <= SOUND ? 0'],
+    ],
+  },
+
+  // Sheets
+  {
+    file: 'src/geometry/plane.ts',
+    tests: ['tests/sheets/unfold.test.ts', 'tests/sheets/nets.test.ts', 'tests/published/pdf-scale.test.ts'],
+    changes: [
+      ['const gy = flip * fy', 'const gy = fy'],
+      ['const s = outer.flip * inner.s', 'const s = inner.s'],
+      ['const s = -m.flip * m.s', 'const s = -m.s'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/tabs.ts',
+    tests: [
+      'tests/sheets/unfold.test.ts',
+      'tests/sheets/nets.test.ts',
+      'tests/sheets/glue.test.ts',
+      'tests/sheets/handy.test.ts',
+    ],
+    changes: [
+      ['side === ownerSide ? -1 : 1', 'side === ownerSide ? 1 : -1'],
+      ['slit === null ? stoodOn : -stoodOn', 'stoodOn'],
+      ['const SLIT_MARGIN = 4', 'const SLIT_MARGIN = 2'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/cut-back.ts',
+    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts', 'tests/sheets/handy.test.ts'],
+    changes: [
+      ['if (held > most)', 'if (held < most || most === 0)'],
+      ['other.receiver === tab.receiver && other.face === tab.receiverFace', 'false'],
+      ['if (panel === tab.receiver)', 'if (false)'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/hub.ts',
+    tests: ['tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts', 'tests/sheets/handy.test.ts'],
+    changes: [
+      ['const side = waist / Math.SQRT2', 'const side = waist'],
+      ['circle(points[i], hole / 2, 36)', 'circle(points[i], hole, 36)'],
+      ['radius: shoulder / 2 + CLEAR', 'radius: shoulder / 2'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/fold-sense.ts',
+    tests: ['tests/sheets/unfold.test.ts', 'tests/sheets/nets.test.ts'],
+    changes: [
+      ['const angle = Math.atan2(up,', 'const angle = Math.atan2(-up,'],
+      ['return most < 0 ? -1 : 1', 'return most < 0 ? 1 : -1'],
+      [
+        "sense === 'mountain' ? 'valley' : sense === 'valley'",
+        "sense === 'mountain' ? 'mountain' : sense === 'valley'",
+      ],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/bonds.ts',
+    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts'],
+    changes: [
+      ['return (ownFace * place.flip) as 1 | -1', 'return ownFace as 1 | -1'],
+      ['flip: facing < 0 ? -1 : 1,', 'flip: 1,'],
+      ['Math.atan2(inFrame(1, x), inFrame(0, x))', '-Math.atan2(inFrame(1, x), inFrame(0, x))'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/join-tab.ts',
+    tests: ['tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts', 'tests/sheets/unfold.test.ts'],
+    changes: [
+      ['const WIDTH = 8', 'const WIDTH = 6'],
+      ["link.sense === 'mountain' ? -1 : 1", "link.sense === 'mountain' ? 1 : -1"],
+    ],
+  },
+  {
+    file: 'src/sheets/layout/maxrects.ts',
+    tests: ['tests/sheets/layout.test.ts'],
+    changes: [
+      ['(turned ? box.height : box.width) + spacing', 'turned ? box.height : box.width'],
+      ['{ ...free, x: usedRight, width: right - usedRight }', '{ ...free, x: usedRight, width: free.width }'],
+    ],
+  },
+  {
+    file: 'src/sheets/layout/layout.ts',
+    tests: ['tests/sheets/layout.test.ts', 'tests/published/pdf-scale.test.ts'],
+    changes: [
+      ['paper.height - 2 * margin - FOOTER', 'paper.height - 2 * margin'],
+      ['turnedBy(quarter ? turn + 90 : turn)', 'turnedBy(quarter ? turn - 45 : turn)'],
+      ['margin + FOOTER + y)', 'margin + y)'],
+    ],
+  },
+  {
+    file: 'src/sheets/layout/turn-piece.ts',
+    tests: ['tests/sheets/layout.test.ts', 'tests/sheets/handy.test.ts'],
+    changes: [
+      ["(grain === 'along') === grainUp ? 90 : 0", "(grain === 'along') === grainUp ? 0 : 90"],
+      ['const area = (right - left) * (high - low)', 'const area = -(right - left) * (high - low)'],
+    ],
+  },
+  {
+    file: 'src/sheets/nets/webs.ts',
+    tests: ['tests/sheets/handy.test.ts', 'tests/sheets/nets.test.ts'],
+    changes: [
+      ['export const LEAST_CARD = 2', 'export const LEAST_CARD = 1'],
+      ['Math.min(way, a.around - way) < 3 * width', 'Math.min(way, a.around - way) < 300 * width'],
+    ],
+  },
+  {
+    file: 'src/sheets/guide/small-parts.ts',
+    tests: ['tests/sheets/handy.test.ts'],
+    changes: [
+      ['const ACROSS = 31.7', 'const ACROSS = 25'],
+      ['const DEEP = 57.1', 'const DEEP = 47'],
+    ],
+  },
+  {
+    file: 'src/sheets/guide/amount.ts',
+    tests: ['tests/sheets/handy.test.ts'],
+    changes: [
+      ['const SQUARE_MM = 1e-6', 'const SQUARE_MM = 1e-5'],
+      ['pieceGrams += cut *', 'pieceGrams += whole *'],
+    ],
+  },
+  {
+    file: 'src/sheets/drawn/sheet-drawing.ts',
+    tests: [
+      'tests/published/pdf-scale.test.ts',
+      'tests/published/svg.test.ts',
+      'tests/sheets/layout.test.ts',
+    ],
+    changes: [['const RULER = 100', 'const RULER = 101']],
+  },
+];
