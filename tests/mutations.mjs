@@ -189,6 +189,47 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/limits/judge.ts',
+    tests: ['tests/score/limits.test.ts', 'tests/score/desirability.test.ts'],
+    changes: [
+      ['Math.max(leastExcess, excess / scale)', 'Math.max(leastExcess, excess)'],
+      ['Math.max(leastExcess, excess / scale)', 'excess / scale'],
+      ['value - bound.most : bound.least - value', 'value - bound.most : value - bound.least'],
+      ['const met = excess <= 0', 'const met = excess <= 0.1'],
+    ],
+  },
+  {
+    file: 'src/limits/limit.ts',
+    tests: ['tests/score/limits.test.ts'],
+    changes: [['export const DEGREE_SCALE = 10', 'export const DEGREE_SCALE = 5']],
+  },
+  {
+    file: 'src/limits/covered.ts',
+    tests: ['tests/score/limits.test.ts'],
+    changes: [
+      ['lock.pageAngle > coveredBelow', 'lock.pageAngle > coveredBelow + 30'],
+      ['value: worst.past', 'value: 0.5 * worst.past'],
+    ],
+  },
+  {
+    file: 'src/limits/keep-clear.ts',
+    tests: ['tests/score/limits.test.ts'],
+    changes: [
+      ['bound: () => ({ most: 0 })', 'bound: () => ({ most: 1 })'],
+      ['value: intrusion.value', 'value: 0.5 * intrusion.value'],
+    ],
+  },
+  {
+    file: 'src/limits/glue.ts',
+    tests: ['tests/score/limits.test.ts', 'tests/score/glue.test.ts'],
+    changes: [['const GLUE_SCALE = 10', 'const GLUE_SCALE = 100']],
+  },
+  {
+    file: 'src/limits/flat-when-open.ts',
+    tests: ['tests/score/limits.test.ts'],
+    changes: [['const FLAT_OPEN = 0.3', 'const FLAT_OPEN = 0.5']],
+  },
+  {
     file: 'src/score/keep-clear.ts',
     tests: ['tests/score/keep-clear.test.ts'],
     changes: [
@@ -268,7 +309,7 @@ export const MUTATIONS = [
     changes: [
       ['const counts = found.push > this.pressing', 'const counts = found.push > 0.5 * this.pressing'],
       ['const counts = found.push > this.pressing', 'const counts = found.push > 2 * this.pressing'],
-      ['(pushOf(each) > pushOf(most) ? each : most)', '(pushOf(each) < pushOf(most) ? each : most)'],
+      ['(depthOf(each) > depthOf(most) ? each : most)', '(depthOf(each) < depthOf(most) ? each : most)'],
       [
         'if (this.look(meeters, middle)) counts = middle;',
         'if (!this.look(meeters, middle)) counts = middle;',
@@ -380,7 +421,7 @@ export const MUTATIONS = [
         'child[i] = base[i] + 0.7 * (to[i] - from[i]) * random.normal()',
       ],
       ['u <= 1 / alpha ? u * alpha', 'u <= 1 ? u * alpha'],
-      ['(1 - x) ** (nearness + 1)', 'x ** (nearness + 1)'],
+      ['(1 - x) ** (nearness + 1)', '(1 + x) ** (nearness + 1)'],
       ['cell + 1 + random.below(cells - 1)', 'cell + random.below(cells - 1)'],
     ],
   },
