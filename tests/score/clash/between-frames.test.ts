@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type Assembly, POSE } from '../../../src/motion/assembly.js';
-import { writePose } from '../../../src/motion/pose.js';
+import type { Assembly } from '../../../src/motion/assembly.js';
+import { POSE, writePose } from '../../../src/motion/pose.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
 import { assemble, open } from '../../support/assemble.js';
 
