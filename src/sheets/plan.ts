@@ -53,7 +53,7 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
   const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, useless, warnings);
   addSlits(assembly, flat.nets, found);
-  const { steps, circle } = stepsOf(assembly, flat.nets, found, hubs);
+  const { steps, circle } = stepsOf(assembly, frames, flat.nets, found, hubs);
   if (circle.length > 0)
     warnings.push(
       `No order of assembly exists: each of these waits for the one before it: ${circle.map(({ name }) => name).join('; ')}.`,

@@ -93,7 +93,7 @@ function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
     areas.some(({ kind, panel }) => kind === 'panel' && assembly.panels[panel]?.part === 'page');
   const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(isLeaf));
   plan.steps.forEach((step, i) => {
-    const { title, lines } = stepInWords(step, letters, plan.pieces);
+    const { title, lines } = stepInWords(step, letters, plan.pieces, (panel) => assembly.panels[panel].name);
     const added = step.nets.filter((net) => !isLeaf(net));
     const marks = step.bonds.flatMap((bond) => {
       const spot = placeOf(bond);

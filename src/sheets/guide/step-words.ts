@@ -8,11 +8,25 @@ export interface StepInWords {
   readonly lines: readonly string[];
 }
 
-/** What a step says, with the letters of its glue. */
+/**
+ * What a step says, with the letters of its glue: first where it is done.
+ * @param panelName the name of a panel of the figure
+ */
 export function stepInWords(
   step: Step,
   letterOf: ReadonlyMap<Bond, string>,
   pieces: readonly Piece[],
+  panelName: (panel: number) => string,
+): StepInWords {
+  const { title, lines } = withoutPlace(step, letterOf, pieces, panelName);
+  return { title, lines: [step.where === 'mat' ? 'On the mat.' : 'In the book.', ...lines] };
+}
+
+function withoutPlace(
+  step: Step,
+  letterOf: ReadonlyMap<Bond, string>,
+  pieces: readonly Piece[],
+  panelName: (panel: number) => string,
 ): StepInWords {
   const named = (net: Step['nets'][number]) => {
     const piece = pieces.find((p) => p.net === net);
@@ -28,7 +42,7 @@ export function stepInWords(
     case 'thread':
       return {
         title: `Pass ${named(first)} through ${named(second)}`,
-        lines: ['Put it through the slot now, while it is loose at one end.'],
+        lines: [`Put it through the slot in '${panelName(step.through)}' now, while it is loose at one end.`],
       };
     case 'tongue':
       return {
@@ -54,12 +68,30 @@ export function stepInWords(
       const lines = [...glue];
       if (step.bonds.some(({ line, slit }) => line !== null && slit === null))
         lines.push('The crease, not the edge of the card, sits on the glue line.');
-      lines.push(
-        'Shut the page gently before the glue takes, press, open, and see that nothing sticks that should move.',
-      );
-      return { title: `Glue ${named(first)} to ${onto.map(named).join(' and ')}`, lines };
+      lines.push(...howGlued(step, letterOf));
+      const what = step.name.startsWith('glue the other end') ? 'the other end of ' : '';
+      return { title: `Glue ${what}${named(first)} to ${onto.map(named).join(' and ')}`, lines };
     }
   }
+}
+
+/** How the glue of a step is pressed. */
+function howGlued({ closedOn, bonds, where }: Step, letterOf: ReadonlyMap<Bond, string>): string[] {
+  if (closedOn === null)
+    return [
+      where === 'book'
+        ? 'Press it, and before the glue takes shut the page gently and open it: nothing may stick that should move.'
+        : 'Press it flat.',
+    ];
+  const last = letterOf.get(closedOn) ?? '';
+  const first = bonds.length > 1 ? 'Glue the others first and press them. ' : '';
+  const shut =
+    where === 'book'
+      ? 'fold the part flat, shut the page on it'
+      : 'fold the part flat, fold what is below it over it';
+  return [
+    `${first}${last} comes last: put the glue on, ${shut} and press. So it finds its own place. Open it before the glue takes hold elsewhere.`,
+  ];
 }
 
 function glueInWords(bond: Bond, letter: string, named: (net: Spot['net']) => string): string {

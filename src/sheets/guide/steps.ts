@@ -1,147 +1,340 @@
 import { inside, moved } from '../../geometry/plane.js';
+import { overlapOf, totalArea } from '../../geometry/region.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Bond } from '../nets/bonds.js';
+import type { Frames } from '../nets/fold-sense.js';
 import type { Hub } from '../nets/hub.js';
 import type { Net } from '../nets/net.js';
 import { tongueOf } from '../nets/tongue.js';
+import { coversOf } from './covers.js';
+import { type Group, groupsOf, isPage, pairOf, Sets } from './groups.js';
+import { lastClosedOn } from './last-tab.js';
 import { inOrder, type Task } from './order.js';
+import { type Pass, passesOf } from './passes.js';
 
 /** One step of the assembly. */
 export interface Step extends Task {
   readonly kind: 'join' | 'close' | 'attach' | 'hub' | 'thread' | 'tongue';
-  readonly after: Step[];
+  /** Its glue, in the order in which it is done. */
   readonly bonds: readonly Bond[];
+  /** The tab, one of its bonds and the last, on which the page or the fold below is closed; null where none is. */
+  readonly closedOn: Bond | null;
   /** What is handled in it, the piece that is added first. */
   readonly nets: readonly Net[];
   readonly hub: Hub | null;
+  /** The panel with the slot that a limb goes through; −1 where none does. */
+  readonly through: number;
+  /** Whether the work lies flat on the mat, or is in the book already. */
+  readonly where: 'mat' | 'book';
+}
+
+interface Making extends Omit<Step, 'where' | 'bonds' | 'after' | 'better'> {
+  readonly bonds: Bond[];
+  rank: number;
+  readonly after: Making[];
+  /** 0: what keeps glue within reach; 1: what is built on the mat before it goes into the book; 2: flat work first; 3: supports first. */
+  readonly better: [Making[], Making[], Making[], Making[]];
 }
 
 /**
- * The order of assembly. What must come before what:
- * - parts of a split piece are joined, and loops closed, before the piece is glued on;
- * - what a piece stands on, or what carries it, before the piece (the order in which the figure's parts were added);
- * - a limb goes through its slot before the part with the slot is glued;
- * - a limb that goes through a slot is free at one end until then: only its first hub may be set before;
- * - so is its tongue free until then;
- * - hubs are set before a flap is glued over them.
- * Hubs are otherwise set early, while both faces can be reached.
+ * The order of assembly, as at the mat (common practice, no source). What must come before what:
+ * - parts of a split piece are joined, and loops closed, before anything else is done with the piece;
+ * - of glue on one face that overlaps, the earlier part's comes first; a hub before a flap that is glued over it;
+ * - a limb goes through a slot before its other end is fixed, and before the part with the slot is glued in;
+ * - a tongue goes into its slit after that, and after its limb is fixed.
+ *
+ * What had better:
+ * - glue comes before whatever will lie over it is fixed, so that a finger still reaches it;
+ * - what can be put together on the mat is, before it goes into the book;
+ * - hubs are set and flat pieces glued on while a piece lies flat, before its tabs are glued;
+ * - what stands on something comes after it.
  */
 export function stepsOf(
   assembly: Assembly,
+  frames: Frames,
   nets: readonly Net[],
   bonds: readonly Bond[],
   hubs: readonly Hub[],
-): { steps: Step[]; circle: Step[] } {
+): { steps: Step[]; circle: readonly Task[] } {
   const rank = ranksOf(nets, bonds);
   const rankOf = (net: Net) => rank.get(net) ?? 0;
-  const later = ({ giver, receiver }: Bond) =>
-    rankOf(giver.net) > rankOf(receiver.net) ? giver.net : receiver.net;
-  const other = (bond: Bond, net: Net) => (bond.giver.net === net ? bond.receiver.net : bond.giver.net);
-  const steps: Step[] = [];
-  const add = (step: Omit<Step, 'after'>): Step => {
-    const made = { ...step, after: [] };
+  const netOf = netsByPanel(nets);
+  const passes = passesOf(assembly, frames, netOf, bonds, hubs);
+  const flat = ({ of }: Bond) => of === 'join' || of === 'piece';
+  const groups = groupsOf(
+    nets,
+    bonds.filter(flat).map(pairOf),
+    bonds.filter((bond) => !flat(bond) && bond.giver.net !== bond.receiver.net).map(pairOf),
+    hubs.map(({ panels }) => [netOf(panels[0]), netOf(panels[1])]),
+  );
+  const steps: Making[] = [];
+  const add = (step: Pick<Making, 'kind' | 'name' | 'rank' | 'nets'> & Partial<Making>): Making => {
+    const made: Making = {
+      bonds: [],
+      closedOn: null,
+      hub: null,
+      through: -1,
+      ...step,
+      after: [],
+      better: [[], [], [], []],
+    };
     steps.push(made);
     return made;
   };
-  const netOf = (panel: number) =>
-    nets.find(({ areas }) => areas.some((area) => area.panel === panel)) as Net;
-
-  const joins: Step[] = [];
-  const attach = new Map<Net, Step>();
-  for (const net of nets) {
-    const own = bonds.filter((bond) => later(bond) === net);
-    for (const bond of own)
-      if (bond.of === 'join' && other(bond, net) !== net) {
-        const stays = bond.receiver.net;
-        const [name, at] = [`join ${net.name} to ${stays.name}`, Math.min(rankOf(net), rankOf(stays)) - 0.5];
-        joins.push(add({ kind: 'join', name, rank: at, bonds: [bond], nets: [net, stays], hub: null }));
-      }
-    const closing = own.filter((bond) => other(bond, net) === net);
-    if (closing.length > 0)
-      joins.push(
-        add({
-          kind: 'close',
-          name: `close ${net.name}`,
-          rank: rankOf(net) - 0.4,
-          bonds: closing,
-          nets: [net],
-          hub: null,
-        }),
-      );
-    const onto = own.filter((bond) => bond.of !== 'join' && other(bond, net) !== net);
-    if (onto.length > 0)
-      attach.set(
-        net,
-        add({
-          kind: 'attach',
-          name: `glue ${net.name}`,
-          rank: rankOf(net),
-          bonds: onto,
-          nets: [net],
-          hub: null,
-        }),
-      );
+  addGluing(bonds, passes, groups, rankOf, add);
+  for (const hub of hubs) {
+    const two = hub.panels.map(netOf);
+    const ranks = two.map(rankOf);
+    const at = two.some(isPage) ? Math.max(...ranks) + 0.25 : Math.min(...ranks) - 0.25;
+    add({ kind: 'hub', name: hub.net.name, rank: at, nets: two, hub });
   }
-  for (const [net, step] of attach) {
-    for (const join of joins) if (join.nets.includes(net)) step.after.push(join);
-    for (const bond of step.bonds) {
-      const stood = other(bond, net);
-      const before = attach.get(stood);
-      if (before !== undefined) step.after.push(before);
-      for (const join of joins)
-        if (join.nets.includes(stood) && !step.after.includes(join)) step.after.push(join);
-    }
+  const fixing = new Map<Bond | Hub, Making>();
+  for (const step of steps) {
+    for (const bond of step.bonds) fixing.set(bond, step);
+    if (step.hub !== null) fixing.set(step.hub, step);
   }
-
-  const threads = assembly.joints.flatMap((joint) => {
-    if (joint.kind !== 'slot') return [];
-    const [limb, holder] = joint.between.map(netOf);
-    const name = `pass ${limb.name} through ${holder.name}`;
-    const early = holder.piece === 'page' ? rankOf(limb) : rankOf(holder);
-    const step = add({
-      kind: 'thread',
-      name,
-      rank: early - 0.25,
-      bonds: [],
-      nets: [limb, holder],
-      hub: null,
-    });
-    attach.get(holder)?.after.push(step);
-    if (rankOf(limb) > rankOf(holder)) attach.get(limb)?.after.push(step);
-    return [{ limb, step }];
-  });
-
+  addPasses(passes, rankOf, fixing, steps, add);
   assembly.joints.forEach((_, i) => {
     const tongue = tongueOf(assembly, i);
     if (tongue === null) return;
-    const two = [tongue.panels[0], tongue.holder].map(netOf);
-    const rank = Math.max(...two.map(rankOf)) + 0.25;
-    const name = `put ${two[0].name} into the slit of ${two[1].name}`;
-    const step = add({ kind: 'tongue', name, rank, bonds: [], nets: two, hub: null });
-    for (const { limb, step: thread } of threads) if (limb === two[0]) step.after.push(thread);
+    const [limb, holder] = [tongue.panels[0], tongue.holder].map(netOf);
+    const name = `put ${limb.name} into the slit of ${holder.name}`;
+    const before = steps.filter(({ nets: own, kind }) => kind !== 'tongue' && own.includes(limb));
+    const at = Math.max(rankOf(limb), rankOf(holder)) + 0.45;
+    const step = add({ kind: 'tongue', name, rank: at, nets: [limb, holder] });
+    step.after.push(...before);
+    // The rest of what it hangs on is in its place.
+    step.better[1].push(...steps.filter(({ kind }) => kind !== 'tongue'));
   });
-
-  const pinned = new Set<Net>();
-  for (const hub of hubs) {
-    const two = hub.panels.map(netOf) as [Net, Net];
-    const onPage = two.some(({ piece }) => piece === 'page');
-    const ranks = two.map(rankOf);
-    const step = add({
-      kind: 'hub',
-      name: hub.net.name,
-      rank: onPage ? Math.max(...ranks) + 0.25 : Math.min(...ranks) - 0.25,
-      bonds: [],
-      nets: two,
-      hub,
-    });
-    for (const { limb, step: thread } of threads)
-      if (two.includes(limb) && pinned.has(limb)) step.after.push(thread);
-    for (const net of two) pinned.add(net);
-    for (const gluing of [...attach.values(), ...joins])
-      if (gluing.bonds.some((bond) => covers(bond, hub))) gluing.after.push(step);
+  for (const step of steps) {
+    if (step.kind !== 'join' && step.kind !== 'close')
+      step.after.push(
+        ...steps.filter(
+          ({ kind, nets: own }) =>
+            (kind === 'join' || kind === 'close') && own.some((net) => step.nets.includes(net)),
+        ),
+      );
+    if (step.bonds.length > 0)
+      step.after.push(
+        ...steps.filter(({ hub }) => hub !== null && step.bonds.some((bond) => covers(bond, hub))),
+      );
   }
+  keepFileOrder(bonds, fixing);
+  keepWithinReach(coversOf(assembly, frames, nets, bonds), fixing, steps);
+  buildOnMat(groups, rankOf, steps);
   const { order, circle } = inOrder(steps);
-  return { steps: order, circle };
+  return { steps: placed(order, frames), circle };
+}
+
+/** Steps of glue: of each piece what joins its parts, what closes it on itself, and what glues it to others. */
+function addGluing(
+  bonds: readonly Bond[],
+  passes: readonly Pass[],
+  groups: ReadonlyMap<Net, Group>,
+  rankOf: (net: Net) => number,
+  add: (step: Pick<Making, 'kind' | 'name' | 'rank' | 'nets'> & Partial<Making>) => Making,
+): void {
+  const attach = new Map<string, Making>();
+  const close = new Map<Net, Making>();
+  const ids = new Map<Net | Group, number>();
+  const idOf = (what: Net | Group) => ids.get(what) ?? ids.set(what, ids.size).size - 1;
+  const loose = new Set(passes.flatMap(({ looseEnd }) => [...looseEnd]));
+  for (const bond of bonds) {
+    const [giver, receiver] = pairOf(bond);
+    if (giver === receiver) {
+      const made =
+        close.get(giver) ??
+        add({ kind: 'close', name: `close ${giver.name}`, rank: rankOf(giver) - 0.4, nets: [giver] });
+      close.set(giver, made);
+      made.bonds.push(bond);
+      continue;
+    }
+    if (bond.of === 'join') {
+      add({
+        kind: 'join',
+        name: `join ${giver.name} to ${receiver.name}`,
+        rank: Math.min(rankOf(giver), rankOf(receiver)) - 0.5,
+        bonds: [bond],
+        nets: [giver, receiver],
+      });
+      continue;
+    }
+    const [stays, added] = rankOf(giver) > rankOf(receiver) ? [receiver, giver] : [giver, receiver];
+    const inGroup = groups.get(added) === groups.get(stays);
+    const second =
+      loose.has(bond) && passes.some(({ limb, looseEnd }) => limb === added && looseEnd.has(bond));
+    // On the mat and in the book are two steps; so are the two ends of what goes through a slot.
+    const key = `${idOf(added)} ${inGroup} ${second}`;
+    const made =
+      attach.get(key) ??
+      add({
+        kind: 'attach',
+        name:
+          second &&
+          bonds.some((other) => other !== bond && !loose.has(other) && pairOf(other).includes(added))
+            ? `glue the other end of ${added.name}`
+            : `glue ${added.name}`,
+        rank: rankOf(added) + (second ? 0.1 : 0),
+        nets: [added],
+      });
+    attach.set(key, made);
+    made.bonds.push(bond);
+  }
+}
+
+/** A limb goes through while one end of it is loose, and before the part with the slot is in its place. */
+function addPasses(
+  passes: readonly Pass[],
+  rankOf: (net: Net) => number,
+  fixing: ReadonlyMap<Bond | Hub, Making>,
+  steps: readonly Making[],
+  add: (step: Pick<Making, 'kind' | 'name' | 'rank' | 'nets'> & Partial<Making>) => Making,
+): void {
+  const attached = (net: Net) => steps.filter(({ kind, nets }) => kind === 'attach' && nets[0] === net);
+  for (const { limb, holder, through, looseEnd } of passes) {
+    const ends = [...looseEnd].flatMap((what) => fixing.get(what) ?? []);
+    const rank = (isPage(holder) ? rankOf(limb) : Math.max(rankOf(limb) + 0.05, rankOf(holder))) - 0.25;
+    const step = add({
+      kind: 'thread',
+      name: `pass ${limb.name} through ${holder.name}`,
+      rank: ends.length > 0 ? Math.min(...ends.map((end) => end.rank)) - 0.02 : rank,
+      nets: [limb, holder],
+      through,
+    });
+    for (const end of ends) end.after.push(step);
+    if (ends.length > 0) {
+      // What it goes through stands already, and its other end is fixed.
+      step.better[1].push(...attached(holder));
+      for (const own of attached(limb)) if (!ends.includes(own)) step.better[2].push(own);
+      continue;
+    }
+    for (const own of attached(holder)) own.after.push(step);
+    if (rankOf(limb) > rankOf(holder)) for (const own of attached(limb)) own.after.push(step);
+  }
+}
+
+/** Of two places of glue that overlap on one face, the earlier part's comes first: as the stack of card is counted. */
+function keepFileOrder(bonds: readonly Bond[], fixing: ReadonlyMap<Bond | Hub, Making>): void {
+  bonds.forEach((first, i) => {
+    for (const second of bonds.slice(i + 1)) {
+      const [a, b] = [first.receiver, second.receiver];
+      if (a.net !== b.net || a.area !== b.area || a.face !== b.face) continue;
+      const common = a.shapes.some((shape) =>
+        b.shapes.some((other) => totalArea(overlapOf(shape, other)) > 0.5),
+      );
+      const [before, after] = [fixing.get(first), fixing.get(second)];
+      if (common && before !== undefined && after !== undefined && before !== after) after.after.push(before);
+    }
+  });
+}
+
+/** Glue comes before the last fixing of whatever lies over it. */
+function keepWithinReach(
+  covers: ReadonlyMap<Bond, readonly Net[]>,
+  fixing: ReadonlyMap<Bond | Hub, Making>,
+  steps: readonly Making[],
+): void {
+  for (const [bond, over] of covers) {
+    const step = fixing.get(bond);
+    if (step === undefined) continue;
+    for (const net of over)
+      for (const fixed of steps)
+        if (fixed !== step && fixed.kind === 'attach' && fixed.nets[0] === net && !isBefore(fixed, step))
+          fixed.better[0].push(step);
+  }
+}
+
+/** Whether a step must come before another, as far as is known. */
+function isBefore(first: Making, second: Making): boolean {
+  const seen = new Set<Making>();
+  const queue = [second];
+  for (const at of queue)
+    for (const before of at.after) {
+      if (before === first) return true;
+      if (!seen.has(before)) queue.push(before);
+      seen.add(before);
+    }
+  return false;
+}
+
+/** On the mat first: all of a group before it goes into the book; flat work before tabs; supports before what they carry. */
+function buildOnMat(
+  groups: ReadonlyMap<Net, Group>,
+  rankOf: (net: Net) => number,
+  steps: readonly Making[],
+): void {
+  const touched = (step: Making): Net[] => [...step.nets, ...step.bonds.flatMap(pairOf)];
+  const groupOf = new Map(
+    steps.map((step) => {
+      const own = new Set(touched(step).map((net) => groups.get(net) ?? null));
+      const [only] = own;
+      return [step, own.size === 1 ? (only ?? null) : null];
+    }),
+  );
+  const most = Math.max(1, ...steps.flatMap(({ nets }) => nets.map(rankOf)));
+  for (const step of steps) {
+    const group = groupOf.get(step) ?? null;
+    if (group !== null) {
+      // Just before its group goes into the book.
+      const first = Math.min(...[...group.nets].map(rankOf));
+      step.rank = first - 0.4 + (0.35 * step.rank) / most;
+      for (const other of steps)
+        if (
+          groupOf.get(other) === null &&
+          other.kind !== 'thread' &&
+          other.kind !== 'tongue' &&
+          touched(other).some((net) => group.nets.has(net))
+        )
+          other.better[1].push(step);
+    }
+    if (group !== null && (step.kind === 'hub' || step.bonds.some(({ of }) => of === 'piece')))
+      // The pieces still lie flat while hubs are set and flat pieces glued on them.
+      for (const other of steps)
+        if (
+          other !== step &&
+          other.kind === 'attach' &&
+          groupOf.get(other) === group &&
+          touched(step).includes(other.nets[0]) &&
+          (step.kind === 'hub' || other.nets[0] !== step.nets[0])
+        )
+          other.better[2].push(step);
+    if (step.kind === 'attach')
+      for (const other of steps)
+        if (
+          other.kind === 'attach' &&
+          other.nets[0] !== step.nets[0] &&
+          groupOf.get(other) === group &&
+          step.bonds.some((bond) => pairOf(bond).includes(other.nets[0]))
+        )
+          step.better[3].push(other);
+  }
+}
+
+/** Steps as they are done: each on the mat, until what it handles hangs on the page. */
+function placed(order: readonly Making[], frames: Frames): Step[] {
+  const all = [...new Set(order.flatMap(({ nets, bonds }) => [...nets, ...bonds.flatMap(pairOf)]))];
+  const together = new Sets(all);
+  const pages = all.filter(isPage);
+  return order.map((step): Step => {
+    const own = [...new Set([...step.nets, ...step.bonds.flatMap(pairOf)])];
+    const roots = new Set(pages.map((net) => together.of(net)));
+    const inBook = !own.every(isPage) && own.some((net) => isPage(net) || roots.has(together.of(net)));
+    if (step.kind !== 'thread') for (const net of own) together.join(own[0], net);
+    const closedOn = step.kind === 'attach' ? lastClosedOn(frames, step.bonds) : null;
+    const bonds =
+      closedOn === null ? step.bonds : [...step.bonds.filter((bond) => bond !== closedOn), closedOn];
+    return { ...step, bonds, closedOn, where: inBook ? 'book' : 'mat' };
+  });
+}
+
+function netsByPanel(nets: readonly Net[]): (panel: number) => Net {
+  const found = new Map<number, Net>();
+  for (const net of nets) for (const { panel } of net.areas) if (panel >= 0) found.set(panel, net);
+  return (panel) => {
+    const net = found.get(panel);
+    if (net === undefined) throw new Error(`panel ${panel} is in no net`);
+    return net;
+  };
 }
 
 /** Ranks by the first panel that a net holds, the page lowest. A strip, which has none, comes right after its owner. */

@@ -1,0 +1,200 @@
+import { readdirSync } from 'node:fs';
+import {
+  DoubleSide,
+  Mesh,
+  MeshBasicMaterial,
+  Path,
+  Raycaster,
+  Shape,
+  ShapeGeometry,
+  Vector2,
+  Vector3,
+} from 'three';
+import { describe, expect, it } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { patterns } from '../../src/figure/patterns/index.js';
+import { readFigure } from '../../src/figure/read.js';
+import { parseFigure } from '../../src/figure/text/source.js';
+import type { Assembly } from '../../src/motion/assembly.js';
+import type { Bond } from '../../src/sheets/nets/bonds.js';
+import type { Net } from '../../src/sheets/nets/net.js';
+import type { Plan } from '../../src/sheets/plan.js';
+import { assemble, posesAt } from '../support/assemble.js';
+import { example, figures, plan } from './figures.js';
+import { poseOf, toPanel } from './in-space.js';
+
+/**
+ * The order of work, gone through step by step with the figure in space (three.js): what is fixed already, what lies over
+ * the glue, what goes through a slot. What a hand can reach is common practice, no source: 20 mm over the glue must be
+ * free at some page angle.
+ */
+
+/** A strap that is glued at both ends and passes through a sail twice; it comes first in the file. */
+const strap = () =>
+  assemble([
+    { name: 'strap', kind: 'parallel-fold', at: 60, length: 6, glue: [50, 50], widths: [50.3, 50.3] },
+    { name: 'sail', kind: 'v-fold', at: 40, glue: [45, 45], panels: [60, 60], feet: [90, 90], ridge: 90 },
+    ...['left', 'right'].map((side) => ({
+      name: `${side} slot`,
+      kind: 'slot',
+      on: `sail ${side}`,
+      outline: [
+        [20, 2],
+        [40, 2],
+        [40, 20],
+        [20, 20],
+      ],
+      passes: `strap ${side}`,
+    })),
+  ]);
+
+const fromFile = (path: string) => () => {
+  const figure = compileFigure(readFigure(path));
+  return figure.build(figure.start);
+};
+const bases = readdirSync('tests/broken/bases').map(
+  (file) => [file, fromFile(`tests/broken/bases/${file}`)] as const,
+);
+const begun = patterns.map(
+  ({ name, text }) =>
+    [
+      `pattern ${name}`,
+      () => {
+        const figure = compileFigure(parseFigure(text, name));
+        return figure.build(figure.start);
+      },
+    ] as const,
+);
+const all: [string, () => Assembly][] = [
+  ...Object.entries(figures),
+  ['stuck-drummer', () => example('stuck-drummer')],
+  ['strap through a sail', strap],
+  ...bases.map(([name, make]): [string, () => Assembly] => [name, make]),
+  ...begun.map(([name, make]): [string, () => Assembly] => [name, make]),
+];
+
+describe.each(all)('the steps of %s', (_, make) => {
+  const assembly = make();
+  const made = plan(assembly, { paper: 'A2' });
+
+  it('use every piece, and every place of glue once', () => {
+    const { steps, pieces, bonds, warnings } = made;
+    expect(warnings.filter((line) => line.includes('No order'))).toEqual([]);
+    expect(steps.flatMap((step) => step.bonds)).toHaveLength(bonds.length);
+    expect(new Set(steps.flatMap((step) => step.bonds)).size).toBe(bonds.length);
+    const handled = new Set(steps.flatMap(({ nets, hub }) => [...nets, ...(hub === null ? [] : [hub.net])]));
+    for (const { net } of pieces) if (net.piece !== 'page') expect(handled.has(net), net.name).toBe(true);
+    for (const { closedOn, bonds: own } of steps) if (closedOn !== null) expect(own.at(-1)).toBe(closedOn);
+  });
+
+  it('do on the mat what does not hang on the page yet, and never go back to the mat with it', () => {
+    const hung = new Set(made.pieces.map(({ net }) => net).filter(({ piece }) => piece === 'page'));
+    for (const { where, nets, bonds, kind } of made.steps) {
+      const touched = [...nets, ...bonds.flatMap(({ giver, receiver }) => [giver.net, receiver.net])];
+      const pageOnly = touched.every(({ piece }) => piece === 'page');
+      if (!pageOnly) expect(where, nets[0].name).toBe(touched.some((net) => hung.has(net)) ? 'book' : 'mat');
+      if (where === 'book' && kind !== 'thread') for (const net of touched) hung.add(net);
+    }
+  });
+
+  it('glue nothing under what is fixed already', () => {
+    expect(outOfReach(assembly, made)).toEqual([]);
+  });
+
+  it('pass what goes through a slot while one end of it is loose', () => {
+    const poses = posesAt(assembly, 100);
+    const done = new Set<Bond>();
+    const pins = new Set<string>();
+    for (const { kind, nets, through, bonds, hub } of made.steps) {
+      if (kind === 'thread') {
+        const holder = poseOf(poses, through);
+        const normal = new Vector3(0, 0, 1).transformDirection(holder);
+        const origin = new Vector3().setFromMatrixPosition(holder);
+        const held = [...done].flatMap((bond) =>
+          [bond.giver, bond.receiver].flatMap(({ net, area, shapes }) => {
+            const own = net.areas[area];
+            const [x, y] = shapes[0].outline.reduce(
+              ([a, b], p) => [a + p[0] / shapes[0].outline.length, b + p[1] / shapes[0].outline.length],
+              [0, 0],
+            );
+            if (net !== nets[0] || own.panel < 0) return [];
+            return [new Vector3(x, y, 0).applyMatrix4(poseOf(poses, own.panel).multiply(toPanel(own)))];
+          }),
+        );
+        const sides = new Set(held.map((at) => Math.sign(at.sub(origin).dot(normal))));
+        expect(sides.size, `${nets[0].name} through ${nets[1].name}`).toBeLessThan(2);
+      }
+      for (const bond of bonds) done.add(bond);
+      if (hub !== null) pins.add(hub.net.name);
+    }
+  });
+});
+
+it('a strap is passed through both its slots between the gluing of its two ends', () => {
+  const names = plan(strap(), { paper: 'A3' }).steps.map(({ name }) => name);
+  expect(names).toEqual([
+    'glue strap',
+    'glue sail',
+    'pass strap through sail',
+    'pass strap through sail',
+    'glue the other end of strap',
+  ]);
+});
+
+/** Places of glue over which fixed card lies at every page angle looked at, when their step comes. */
+function outOfReach(assembly: Assembly, { steps, bonds, pieces }: Plan): string[] {
+  const angles = [180, 150, 120, 90];
+  const frames = angles.map((angle) => posesAt(assembly, angle));
+  const meshes = assembly.panels.map(({ outline, holes }) => {
+    const points = (ring: Float64Array) =>
+      Array.from({ length: ring.length / 2 }, (_, i) => new Vector2(ring[2 * i], ring[2 * i + 1]));
+    const shape = new Shape(points(outline));
+    shape.holes = holes.map((hole) => new Path(points(hole)));
+    const mesh = new Mesh(new ShapeGeometry(shape), new MeshBasicMaterial({ side: DoubleSide }));
+    mesh.matrixAutoUpdate = false;
+    return mesh;
+  });
+  const left = new Map<Net, number>();
+  const count = new Map<Net, number>();
+  for (const { bond } of bonds)
+    for (const net of new Set([bond.giver.net, bond.receiver.net])) {
+      left.set(net, (left.get(net) ?? 0) + 1);
+      count.set(net, (count.get(net) ?? 0) + 1);
+    }
+  const fixed = () =>
+    pieces
+      .map(({ net }) => net)
+      .filter((net) => net.piece !== 'page' && left.get(net) === 0 && (count.get(net) ?? 0) > 1);
+  const found: string[] = [];
+  for (const step of steps) {
+    const now = fixed();
+    for (const bond of step.bonds) {
+      const { receiver, giver } = bond;
+      const own = receiver.net.areas[receiver.area];
+      const over = now.filter((net) => net !== giver.net && net !== receiver.net);
+      const free = frames.some((poses) => {
+        const place = poseOf(poses, own.panel).multiply(toPanel(own));
+        const up = new Vector3(0, 0, receiver.face).transformDirection(place);
+        const targets = over
+          .flatMap((net) => net.areas)
+          .flatMap(({ panel }) => {
+            if (panel < 0 || assembly.panels[panel].body === assembly.panels[own.panel].body) return [];
+            meshes[panel].matrix.copy(poseOf(poses, panel));
+            meshes[panel].matrixWorld.copy(meshes[panel].matrix);
+            return [meshes[panel]];
+          });
+        const ring = receiver.shapes[0].outline;
+        const [mx, my] = ring.reduce(([a, b], p) => [a + p[0] / ring.length, b + p[1] / ring.length], [0, 0]);
+        const hits = ring.filter(([x, y]) => {
+          const at = new Vector3((x + 2 * mx) / 3, (y + 2 * my) / 3, 0).applyMatrix4(place);
+          return new Raycaster(at, up, 0.01, 20).intersectObjects(targets, false).length > 0;
+        });
+        return 2 * hits.length <= ring.length;
+      });
+      if (!free) found.push(`${step.name}: ${giver.net.areas[giver.area].name}`);
+    }
+    for (const bond of step.bonds)
+      for (const net of new Set([bond.giver.net, bond.receiver.net])) left.set(net, (left.get(net) ?? 0) - 1);
+  }
+  return found;
+}
