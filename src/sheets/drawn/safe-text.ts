@@ -4,7 +4,7 @@ import { plainText as plain } from '../../plain-text.js';
 
 /** One line of plain text, where a sign for what is not shown would be in the way. */
 export function plainText(text: string): string {
-  return plain(text, ' ').trim();
+  return plain(text, ' ').replace(/ +/g, ' ').trim();
 }
 
 /** Text for XML, in an element or in a quoted attribute. */

@@ -1,6 +1,7 @@
 import { edgesOf, inside, middle, moved, type Point, type Shape, undoing } from '../../geometry/plane.js';
 import { widestPlace } from '../../geometry/room.js';
-import { type Assembly, POSE } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
 import { pointsOf } from '../nets/cards.js';
 import type { Frames } from '../nets/fold-sense.js';

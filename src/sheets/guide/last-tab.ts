@@ -1,4 +1,4 @@
-import { POSE } from '../../motion/assembly.js';
+import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
 import type { Frames } from '../nets/fold-sense.js';
 
