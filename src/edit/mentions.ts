@@ -1,0 +1,103 @@
+import { valueAt } from '../figure/text/check.js';
+import type { Path } from '../figure/text/input-error.js';
+import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
+import { Quantity, Word } from '../parts/fields.js';
+import { partKinds } from '../parts/index.js';
+
+/** A text of the figure file that may name something. */
+export interface Mention {
+  readonly path: Path;
+  readonly text: string;
+  /** Arithmetic; the name of a panel, a crease, a piece; a word of a few; or one of the options of a dim. */
+  readonly kind: 'number' | 'name' | 'word' | 'option';
+}
+
+/** A part as the file writes it. */
+export interface WrittenPart {
+  readonly name: string;
+  readonly kind: string;
+  readonly path: Path;
+  readonly fields: { readonly [field: string]: Json };
+}
+
+/** The file as it is written, with outlines that are drawings left as they are. */
+export const asWritten = (source: FigureSource): FigureSource => parseFigure(source.text, source.file);
+
+export function writtenParts(source: FigureSource): WrittenPart[] {
+  const parts = valueAt(asWritten(source), ['parts']);
+  return listOf(parts).flatMap((fields, i) => {
+    if (fields === null || typeof fields !== 'object' || Array.isArray(fields)) return [];
+    const { name, kind } = fields;
+    return [{ name: String(name), kind: String(kind), path: ['parts', i], fields }];
+  });
+}
+
+/** Names of all dims, in file order. */
+export const dimNames = (source: FigureSource): string[] =>
+  Object.keys((valueAt(source, ['dims']) as object | null | undefined) ?? {});
+
+/** All texts that may name a dim, a part, or something of a part. */
+export function mentionsIn(source: FigureSource): Mention[] {
+  const written = asWritten(source);
+  return [...inDims(written), ...inParts(source, written), ...inWants(written), ...inTrims(written)];
+}
+
+function inDims(written: FigureSource): Mention[] {
+  return dimNames(written).flatMap((name): Mention[] => {
+    const path: Path = ['dims', name];
+    const value = valueAt(written, path);
+    if (typeof value === 'string') return [{ path, text: value, kind: 'number' }];
+    return listOf(valueAt(written, [...path, 'choose'])).flatMap((option, i) =>
+      typeof option === 'string' ? [{ path: [...path, 'choose', i], text: option, kind: 'option' }] : [],
+    );
+  });
+}
+
+function inParts(source: FigureSource, written: FigureSource): Mention[] {
+  return listOf(valueAt(source, ['parts'])).flatMap((part, i) => {
+    if (part === null || typeof part !== 'object' || Array.isArray(part)) return [];
+    const { name: _, kind, ...fields } = part;
+    const read = Object.hasOwn(partKinds, String(kind))
+      ? partKinds[String(kind)].fields.safeParse(fields)
+      : undefined;
+    return read?.success ? leaves(read.data, ['parts', i], written) : [];
+  });
+}
+
+function leaves(value: unknown, path: Path, written: FigureSource): Mention[] {
+  if (value instanceof Quantity || value instanceof Word) {
+    const text = valueAt(written, path);
+    if (typeof text !== 'string') return [];
+    if (value instanceof Quantity) return [{ path, text, kind: 'number' }];
+    return [{ path, text, kind: value.options.length === 0 ? 'name' : 'word' }];
+  }
+  if (typeof value !== 'object' || value === null) return [];
+  return Object.entries(value).flatMap(([field, inner]) =>
+    leaves(inner, [...path, Array.isArray(value) ? Number(field) : field], written),
+  );
+}
+
+/** Fields of wants that name panels; texts in points and lines are arithmetic. */
+const NAMES = new Set(['panel', 'panels', 'reference']);
+
+function inWants(written: FigureSource): Mention[] {
+  return listOf(valueAt(written, ['wants'])).flatMap((want, i) =>
+    Object.entries(want ?? {}).flatMap(([field, value]) => {
+      if (NAMES.has(field)) return texts(value, ['wants', i, field], 'name');
+      return field === 'point' || field === 'line' ? texts(value, ['wants', i, field], 'number') : [];
+    }),
+  );
+}
+
+function inTrims(written: FigureSource): Mention[] {
+  return listOf(valueAt(written, ['trims'])).flatMap((_, i) =>
+    texts(valueAt(written, ['trims', i, 'panel']) ?? null, ['trims', i, 'panel'], 'name'),
+  );
+}
+
+function texts(value: Json, path: Path, kind: Mention['kind']): Mention[] {
+  if (typeof value === 'string') return [{ path, text: value, kind }];
+  return Array.isArray(value) ? value.flatMap((inner, i) => texts(inner, [...path, i], kind)) : [];
+}
+
+export const listOf = (value: Json | undefined): readonly Json[] => (Array.isArray(value) ? value : []);
