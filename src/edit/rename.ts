@@ -1,9 +1,9 @@
 import { FUNCTIONS } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
-import { label } from '../figure/text/names.js';
 import { DIM_NAME, scan } from '../figure/text/scan.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { withValue } from '../figure/text/yaml-write.js';
+import { label } from '../parts/label.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
 import { withName } from './items.js';

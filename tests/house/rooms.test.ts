@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 /** The rooms of src, in the order in which they may import: each only from those before it. */
 const ROOMS = [
   ...['geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search'],
-  ...['disk', 'study', 'queue', 'insight', 'tune', 'compare'],
+  ...['disk', 'study', 'queue', 'insight', 'tune', 'edit', 'compare'],
   ...['view', 'sheets', 'report', 'desk', 'cli'],
 ];
 
