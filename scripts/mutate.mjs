@@ -16,7 +16,7 @@ import { MUTATIONS } from '../tests/mutations.mjs';
 const SELF = fileURLToPath(import.meta.url);
 const ROOT = resolve(dirname(SELF), '..');
 /** A change may make a loop endless: after so many seconds of one's own tests it counts as noticed. */
-const PATIENCE = 120;
+const PATIENCE = 300;
 /** Runs at a time: more than these only wait for memory. */
 const MOST_AT_ONCE = 4;
 
