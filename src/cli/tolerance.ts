@@ -8,10 +8,10 @@ import { FigureTrials } from '../insight/trials.js';
 import { insightAsJson } from '../report/words/insight-json.js';
 import { insightInWords } from '../report/words/insight-words.js';
 import type { Scorecard } from '../score/scorecard.js';
+import { SEED } from '../study/defaults.js';
 import { figurePool } from '../study/figure-pool.js';
 import { Layout } from '../study/row.js';
 import { scoresOf } from '../study/scores.js';
-import { SEED } from './defaults.js';
 
 export interface ToleranceOptions {
   sigmaMm?: number;

@@ -26,8 +26,6 @@ export interface StudyParts {
   layout: Layout;
   dims: number;
   stop: AbortSignal;
-  /** Called after each candidate, also one that comes from the log. */
-  onScored(table: StudyTable): void;
 }
 
 /**
@@ -35,10 +33,14 @@ export interface StudyParts {
  * search. Everything stands in the order in which it was asked for, whichever worker was first, and candidates that
  * the log holds are not scored again: so a study that was killed goes on as if it never had been.
  *
+ * Yields the table after each candidate, also one that comes from the log: it is the last of it. Whoever leaves off keeps
+ * what was scored, and can go on with it later.
  * @returns all that was scored, and whether that is all there was to do
  * @throws StudyError when the log is of another study
  */
-export async function runStudy(parts: StudyParts): Promise<{ table: StudyTable; finished: boolean }> {
+export async function* runStudy(
+  parts: StudyParts,
+): AsyncGenerator<StudyTable, { table: StudyTable; finished: boolean }> {
   const { folder, log, search, layout, stop } = parts;
   const table = new StudyTable(parts.dims, layout);
   while (table.size < parts.told) table.add(log.at(table.size));
@@ -50,7 +52,7 @@ export async function runStudy(parts: StudyParts): Promise<{ table: StudyTable; 
     for await (const entry of entriesOf(asked, table.size, parts)) {
       table.add(entry);
       scored.push(scoredOf(layout, table, table.size - 1));
-      parts.onScored(table);
+      yield table;
     }
     // Stopped in the middle of a batch: the search hears of none of it, and on resuming of all of it.
     if (scored.length < asked.batch.length) break;

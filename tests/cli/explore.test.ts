@@ -231,7 +231,7 @@ test.runIf(existsSync('/proc/self'))('where no folder can be made, it says so an
   );
   expect([code, err]).toEqual([
     2,
-    'Cannot write /proc/out: no folder can be made there. Choose another with --out.\n',
+    'Cannot write /proc/out: no folder can be made there. Choose another folder with --out.\n',
   ]);
 });
 

@@ -61,9 +61,10 @@ async function runIn(folder: StudyFolder, most: number, settings: StudySettings,
     const told = folder.savedState(log.size)?.told ?? 0;
     const search = new Sampler(VARIABLES, settings.seed, settings.samples ?? 0, told);
     const seen: number[] = [];
-    const onScored = (table: { size: number }) => seen.push(table.size);
-    const parts = { folder, log, search, told, pool, layout: LAYOUT, dims: 3, stop: stop.signal, onScored };
-    const { table, finished } = await runStudy(parts);
+    const study = runStudy({ folder, log, search, told, pool, layout: LAYOUT, dims: 3, stop: stop.signal });
+    let step = await study.next();
+    for (; !step.done; step = await study.next()) seen.push(step.value.size);
+    const { table, finished } = step.value;
     return {
       table,
       finished,
