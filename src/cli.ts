@@ -9,6 +9,7 @@ import type { ExploreOptions } from './cli/explore.js';
 import { patternLines, startFigure } from './cli/new.js';
 import { READERS_OUTPUT, tell } from './cli/print.js';
 import type { SheetsCommandOptions } from './cli/sheets.js';
+import type { ShowOptions } from './cli/show.js';
 import type { TuneCommandOptions } from './cli/tune.js';
 import { StudyError, troubleOf } from './disk/error.js';
 import { NotBuilt, version } from './disk/root.js';
@@ -83,6 +84,7 @@ program
   .command('show')
   .description('Writes the report of a finished study again.')
   .argument('<results>', 'the folder of the study')
+  .option('--damaged', 'show what is left of a damaged study, in a report of its own', false)
   .option('--open', 'open it when done', false)
   .addHelpText(
     'after',
@@ -91,9 +93,9 @@ Example:
   ${COMMAND} show results/ferryman --open
 `,
   )
-  .action(async (results: string, options: { open: boolean }) => {
+  .action(async (results: string, options: ShowOptions) => {
     const { show } = await import('./cli/show.js');
-    process.exitCode = await show(results, options);
+    process.exitCode = show(results, options);
   });
 
 program
@@ -240,6 +242,7 @@ program
     'which dummy of the study, 1 for the best (default: 1)',
     wholeNumber(1, 10_000_000),
   )
+  .option('--damaged', 'of a damaged study, rank what is left', false)
   .option('--out <folder>', 'where to write the files (default: in the folder of the results)')
   .option('--paper <sheet>', 'A4, A3, Letter … or WIDTHxHEIGHT in mm (default: A4)')
   .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))

@@ -5,6 +5,7 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { faultAt } from '../figure/text/check.js';
 import type { FigureSource } from '../figure/text/source.js';
+import { INSIGHT_FILE } from '../insight/kept-insight.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
 import { FIRST_COLUMNS } from '../report/tables.js';
@@ -83,7 +84,7 @@ async function exploreIn(
       return INTERRUPTED;
     }
     const { report, files } = await writeResults(folder, log, studied);
-    if (studied.finished) folder.keepLog();
+    if (studied.finished) folder.keepLog(log, [INSIGHT_FILE]);
     else folder.dropKeptLog();
     say(
       ...conclusion(

@@ -1,9 +1,10 @@
-import { existsSync, readdirSync, readFileSync, realpathSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, realpathSync, rmSync } from 'node:fs';
 import { basename, dirname, join, normalize, sep } from 'node:path';
 import { type Cell, writeCsv } from '../disk/csv.js';
 import { folderIn, writeWhole } from '../disk/files.js';
+import { hashOfFile, readStart } from '../disk/read-file.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
-import { drawingsOf, readFigure } from '../figure/read.js';
+import { drawingsOf, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { plainText } from '../plain-text.js';
@@ -34,7 +35,7 @@ export function mustNotReplace(source: FigureSource, folder: string): void {
   if (existsSync(join(folder, TUNED))) return;
   for (const svg of drawingsOf(source)) {
     const [there, here] = [join(folder, svg), join(dirname(file), svg)];
-    if (existsSync(there) && !readFileSync(there).equals(readFileSync(here)))
+    if (existsSync(there) && !isSame(there, here))
       throw new InputError({
         file: '--out',
         found: `${folder}, where another drawing is called ${svg}`,
@@ -42,6 +43,9 @@ export function mustNotReplace(source: FigureSource, folder: string): void {
       });
   }
 }
+
+/** Whether two drawings are the same; what is no plain file is none. */
+const isSame = (there: string, here: string): boolean => hashOfFile(there) === hashOfFile(here);
 
 const liesIn = (folder: string, file: string): boolean =>
   realpathSync(dirname(file)) === realpathSync(folder);
@@ -105,11 +109,11 @@ const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit 
 function copyDrawings(source: FigureSource, folder: string): void {
   for (const svg of drawingsOf(source)) {
     const steps = dirname(normalize(svg)).split(sep);
-    const drawing = readFileSync(join(dirname(source.file), svg));
+    const here = join(dirname(source.file), svg);
     // In the figure's own folder it is that very file.
     const there = join(folder, svg);
-    if (existsSync(there) && readFileSync(there).equals(drawing)) continue;
+    if (existsSync(there) && isSame(there, here)) continue;
     const within = steps.filter((step) => step !== '.').reduce(folderIn, folder);
-    writeWhole(join(within, basename(svg)), drawing);
+    writeWhole(join(within, basename(svg)), readStart(here, MOST_SVG_BYTES));
   }
 }

@@ -9,12 +9,13 @@ import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
+import { damageInWords } from '../report/words/damage.js';
 import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
 import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import { FINE } from './exit-codes.js';
-import { withFinishedStudy } from './finished-study.js';
+import { finishedStudy } from './finished-study.js';
 import { say } from './print.js';
 import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
@@ -24,6 +25,8 @@ export interface SheetsCommandOptions {
   set: readonly string[];
   /** Place in the ranking of a study, from 1. */
   rank?: number;
+  /** Whether a study will do of which not all is left. */
+  damaged: boolean;
   out?: string;
   paper?: string;
   copies?: number;
@@ -44,6 +47,8 @@ interface Chosen {
   readonly figure: Figure;
   readonly vector: Float64Array;
   readonly candidate: string;
+  /** What is damaged of the study that it is of. */
+  readonly damage: string | null;
   readonly out: string;
   /** Makes the folder to write to. */
   readonly makeOut: () => void;
@@ -63,7 +68,7 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
     '--spot-glue': spotGlue,
   };
   if (!printer) mustNotStandAlone(forPrinter, '--printer');
-  const chosen = await choose(path, options);
+  const chosen = choose(path, options);
   const { files, summary, warnings } = await made(chosen, path, options);
   const written: string[] = [];
   try {
@@ -76,13 +81,14 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
     throw explained(error, chosen.out);
   }
   const lines = [...summary];
-  if (warnings.length > 0) lines.push('', 'Before you cut', ...warnings.map((warning) => `  ${warning}`));
+  const before = [...(chosen.damage === null ? [] : [damageInWords(chosen.damage)]), ...warnings];
+  if (before.length > 0) lines.push('', 'Before you cut', ...before.map((warning) => `  ${warning}`));
   lines.push('', 'Files', ...written.map((file) => `  ${file}`));
   say(...lines);
   return FINE;
 }
 
-async function choose(path: string, options: SheetsCommandOptions): Promise<Chosen> {
+function choose(path: string, options: SheetsCommandOptions): Chosen {
   if (!isFolder(path)) {
     if (options.rank !== undefined)
       throw new InputError({
@@ -94,7 +100,15 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
     const figure = compileFigure(source);
     const out = options.out ?? join(resultsFolder(path), 'sheets');
     const vector = figure.vectorFrom(settingsOf(options.set));
-    return { source, figure, vector, candidate: '', out, makeOut: () => makeFolder(resolve(out)) };
+    return {
+      source,
+      figure,
+      vector,
+      candidate: '',
+      damage: null,
+      out,
+      makeOut: () => makeFolder(resolve(out)),
+    };
   }
   if (options.set.length > 0)
     throw new InputError({
@@ -102,26 +116,26 @@ async function choose(path: string, options: SheetsCommandOptions): Promise<Chos
       found: `a study, ${path}`,
       remedy: 'give the figure file instead, or choose a dummy with --rank',
     });
-  return withFinishedStudy(path, (studied) => {
-    const { table, ranking } = reportOf(studied);
-    const place = options.rank ?? 1;
-    if (place > ranking.length)
-      throw new InputError({
-        file: '--rank',
-        found: String(place),
-        remedy: `give a place from 1 to ${ranking.length}`,
-      });
-    const candidate = ranking[place - 1];
-    const name = `sheets-${place}`;
-    return {
-      source: studied.source,
-      figure: studied.figure,
-      vector: table.vector(candidate),
-      candidate: `dummy ${candidate + 1} of its study`,
-      out: options.out ?? join(path, name),
-      makeOut: () => (options.out === undefined ? folderIn(path, name) : makeFolder(resolve(options.out))),
-    };
-  });
+  const studied = finishedStudy(path, options.damaged);
+  const { table, ranking } = reportOf(studied);
+  const place = options.rank ?? 1;
+  if (place > ranking.length)
+    throw new InputError({
+      file: '--rank',
+      found: String(place),
+      remedy: `give a place from 1 to ${ranking.length}`,
+    });
+  const candidate = ranking[place - 1];
+  const name = `sheets-${place}`;
+  return {
+    source: studied.source,
+    figure: studied.figure,
+    vector: table.vector(candidate),
+    candidate: `dummy ${candidate + 1} of ${studied.damage === null ? 'its study' : 'what is left of its study'}`,
+    damage: studied.damage,
+    out: options.out ?? join(path, name),
+    makeOut: () => (options.out === undefined ? folderIn(path, name) : makeFolder(resolve(options.out))),
+  };
 }
 
 async function made(

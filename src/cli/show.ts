@@ -1,21 +1,44 @@
+import { explained } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
 import { reportPage } from '../report/pages/page.js';
 import { reportOf } from '../report/report-of.js';
+import { damageInWords } from '../report/words/damage.js';
+import { StudyFolder } from '../study/folder.js';
 import { FINE } from './exit-codes.js';
-import { withFinishedStudy } from './finished-study.js';
+import { finishedStudy } from './finished-study.js';
 import { openFile } from './open-file.js';
-import { say } from './print.js';
+import { say, tell } from './print.js';
+
+export interface ShowOptions {
+  /** Whether a study will do of which not all is left. */
+  damaged: boolean;
+  open: boolean;
+}
 
 /**
- * Writes the report of a finished study again, from what its folder holds.
+ * Writes the report of a finished study again, from what its folder holds. Of a damaged one it writes another report,
+ * beside the good one that may be there.
  * @returns the exit code
- * @throws StudyError for a folder without a finished study
+ * @throws StudyError for a folder without a finished study, or for a damaged one
  */
-export function show(path: string, options: { open: boolean }): Promise<number> {
-  return withFinishedStudy(path, (studied, folder) => {
-    writeWhole(folder.file('report.html'), reportPage(reportOf(studied), studied.source));
-    say(folder.file('report.html'));
-    if (options.open) openFile(folder.file('report.html'));
-    return FINE;
-  });
+export function show(path: string, { damaged, open }: ShowOptions): number {
+  // Before the folder is asked for, which would make it.
+  finishedStudy(path, damaged);
+  try {
+    const folder = new StudyFolder(path);
+    try {
+      const studied = finishedStudy(path, damaged);
+      const { damage } = studied;
+      const file = folder.file(damage === null ? 'report.html' : 'report-damaged.html');
+      writeWhole(file, reportPage(reportOf(studied), studied.source));
+      if (damage !== null) tell(damageInWords(damage));
+      say(file);
+      if (open) openFile(file);
+      return FINE;
+    } finally {
+      folder.close();
+    }
+  } catch (error) {
+    throw explained(error, path);
+  }
 }

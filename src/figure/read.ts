@@ -10,7 +10,7 @@ import { type Refuse, readText, troubleOf } from './text/read-text.js';
 import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './text/source.js';
 
 /** Largest SVG file, and most of all SVG files of one figure, bytes. Parsed, they take some forty times that. */
-const MOST_SVG_BYTES = 4_000_000;
+export const MOST_SVG_BYTES = 4_000_000;
 const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
 const MOST_CORNERS_OF_ALL = 10_000;

@@ -13,6 +13,7 @@ import { rankedByHand, rankedStudy } from '../study/ranking.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
 import type { StudyReport } from './study-report.js';
+import { damageInWords } from './words/damage.js';
 import { insightSummary } from './words/insight-summary.js';
 import { frontSize, stagesInWords, surrogateInWords } from './words/stages.js';
 import { summaryOf } from './words/summary.js';
@@ -34,6 +35,8 @@ export interface Studied {
   surrogate?: { why: string; heldOut: HeldOut | null } | null;
   /** What was measured once all was scored; null where it was not. */
   insight?: StudyInsight | null;
+  /** In what way it is not the study that was written, where it is read again: see `finishedIn`. */
+  damage?: string | null;
 }
 
 export interface Timings {
@@ -75,6 +78,7 @@ export function reportOf(studied: Studied): StudyReport {
   const works = table.outcome(ranking[0]) === 'works';
   const nearest = works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
+  if (studied.damage) summary.unshift(damageInWords(studied.damage));
   if (!studied.finished) {
     const { samples } = studied.settings;
     const whole = samples === null ? '' : ` of ${samples.toLocaleString('en')}`;

@@ -1,10 +1,12 @@
+import { basename, join } from 'node:path';
 import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
+import { hashOfFile } from '../disk/read-file.js';
 import { readJson } from '../disk/read-json.js';
 import { quoted } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
-import type { StudyFolder } from './folder.js';
-import type { StudyLog } from './log.js';
+import { KEPT_LOG, type StudyFolder } from './folder.js';
+import { type Opened, StudyLog } from './log.js';
 import { SEARCH_WAYS, type SearchWay } from './search-way.js';
 
 /** What a study is of. Where one of these differs, so may every candidate. */
@@ -24,7 +26,8 @@ export interface StudySettings {
 /** Seed, samples and way to search, where the maker gave them. */
 export type Given = Partial<Pick<StudySettings, 'seed' | 'samples' | 'search'>>;
 
-const FORMAT = 'study 1';
+/** Of the first format no last line tells how many candidates there are. */
+const FORMATS = ['study 1', 'study 2'] as const;
 
 /**
  * What an earlier run has left unfinished, to go on with; null when it left nothing.
@@ -61,29 +64,54 @@ export function resumed(
  * @param source kept with it, so that the study can be shown again without the figure file
  */
 export function begun(folder: StudyFolder, settings: StudySettings, source: FigureSource): StudyLog {
-  return folder.createLog({ format: FORMAT, ...settings, source });
+  return folder.createLog({ format: FORMATS[1], ...settings, source });
+}
+
+/** A finished study as its folder holds it. */
+export interface Finished {
+  readonly log: StudyLog;
+  readonly settings: StudySettings;
+  readonly source: FigureSource;
+  /** In what way it is not the one that was written, if so: a part of it may be gone, or changed. */
+  readonly damage: string | null;
 }
 
 /**
- * A finished study, to be shown again; null when the folder holds none.
+ * A finished study, to be shown again; null when the folder holds none. Reads only: it may lie where nothing can be
+ * written, or where another study is being written.
  * @throws StudyError when another version has made it, whose numbers may mean something else
  */
-export function finishedIn(
-  folder: StudyFolder,
-  version: string,
-): { log: StudyLog; settings: StudySettings; source: FigureSource } | null {
-  const opened = folder.openKeptLog();
+export function finishedIn(folder: string, version: string): Finished | null {
+  const opened = StudyLog.read(join(folder, KEPT_LOG));
   if (opened === null) return null;
   const { log, heading } = opened;
   const settings = settingsIn(heading);
   const source = sourceIn(heading);
   if (settings !== null && source !== null && settings.version === version && log.size > 0)
-    return { log, settings, source };
+    return { log, settings, source, damage: damageOf(opened, folder) };
   log.close();
   if (settings === null || source === null || log.size === 0) return null;
   throw new StudyError(
-    `The study in ${folder.path} was made by version ${quoted(settings.version)}, this is ${version}. Explore the figure again.`,
+    `The study in ${folder} was made by version ${quoted(settings.version)}, this is ${version}. Explore the figure again.`,
   );
+}
+
+function damageOf({ log, heading, end, isWhole }: Opened, folder: string): string | null {
+  const left = log.size.toLocaleString('en');
+  if (end === null) {
+    const scored = readJson(join(folder, 'study.json'), z.object({ scored: z.int() }))?.scored;
+    const isOld = z.object({ format: z.literal(FORMATS[0]) }).safeParse(heading).success;
+    if (isOld && scored === log.size) return null;
+    return scored === undefined || scored === log.size
+      ? `what is left of ${KEPT_LOG} does not say how many dummies there were, and ${left} can be read`
+      : `of ${scored.toLocaleString('en')} dummies ${left} can be read`;
+  }
+  if (end.scored !== log.size) return `of ${end.scored.toLocaleString('en')} dummies ${left} can be read`;
+  if (!isWhole) return `${KEPT_LOG} has been changed since it was written`;
+  for (const [name, hash] of Object.entries(end.files))
+    if (hashOfFile(join(folder, basename(name))) !== hash)
+      return `${basename(name)} is not the one that was written with it`;
+  return null;
 }
 
 const finishedStudy = z.object({
@@ -121,7 +149,7 @@ const settings: z.ZodType<StudySettings> = z.object({
 function settingsIn(heading: unknown): StudySettings | null {
   return (
     z
-      .object({ format: z.literal(FORMAT) })
+      .object({ format: z.enum(FORMATS) })
       .and(settings)
       .safeParse(heading).data ?? null
   );

@@ -2,12 +2,13 @@ import { readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import * as z from 'zod';
 import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
+import { hashOfFile } from '../disk/read-file.js';
 import { readJson } from '../disk/read-json.js';
 import { takeLock } from './lock.js';
-import { StudyLog } from './log.js';
+import { type Opened, StudyLog } from './log.js';
 
 /** The log of a finished study. */
-const KEPT_LOG = 'scored.jsonl';
+export const KEPT_LOG = 'scored.jsonl';
 /** What runs leave in their folder `unfinished`, or beside it when they are killed: the lock is given back by `close`. */
 const UNFINISHED = /^(?:(?:scored\.jsonl|search\.json)(?:\.part)?|lock\.\d+(?:\.dead)?)$/;
 
@@ -37,7 +38,7 @@ export class StudyFolder {
   }
 
   /** What an earlier run left unfinished, or null. */
-  openLog(): { log: StudyLog; heading: unknown } | null {
+  openLog(): Opened | null {
     return StudyLog.open(this.#logPath);
   }
 
@@ -61,8 +62,12 @@ export class StudyFolder {
     return readJson(this.#statePath, saved);
   }
 
-  /** Keeps the log of a study that is finished, to show it again, and drops the rest. */
-  keepLog(): void {
+  /**
+   * Keeps the log of a study that is finished, to show it again, and drops the rest.
+   * @param withFiles names of results that belong to it: it is shown again with these very ones only
+   */
+  keepLog(log: StudyLog, withFiles: readonly string[]): void {
+    log.finish(Object.fromEntries(withFiles.map((name) => [name, hashOfFile(this.file(name))])));
     renameSync(this.#logPath, this.file(KEPT_LOG));
     this.dropUnfinished();
   }
@@ -70,11 +75,6 @@ export class StudyFolder {
   /** Drops the log of an earlier study, whose results are there no longer. */
   dropKeptLog(): void {
     rmSync(this.file(KEPT_LOG), { force: true });
-  }
-
-  /** The log of the finished study, or null. */
-  openKeptLog(): { log: StudyLog; heading: unknown } | null {
-    return StudyLog.open(this.file(KEPT_LOG));
   }
 
   /**

@@ -1,7 +1,11 @@
 import { linkSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { hostname } from 'node:os';
 import { StudyError } from '../disk/error.js';
+import { readStart } from '../disk/read-file.js';
 import { quoted } from '../figure/text/input-error.js';
+
+/** Longer than any lock of ours, bytes. */
+const LONGEST = 4096;
 
 interface Holder {
   pid: number;
@@ -105,7 +109,7 @@ function birthOf(pid: number | 'self'): string | null {
 
 function contentOf(path: string): string | null {
   try {
-    return readFileSync(path, 'utf8');
+    return readStart(path, LONGEST).toString('utf8');
   } catch (error) {
     if (isCode(error, 'ENOENT')) return null;
     throw error;

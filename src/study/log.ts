@@ -1,5 +1,8 @@
+import { createHash } from 'node:crypto';
 import { appendFileSync, closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, readSync } from 'node:fs';
+import * as z from 'zod';
 import { writeWhole } from '../disk/files.js';
+import { openPlain } from '../disk/read-file.js';
 import { OUTCOMES, type Outcome, type Row } from './row.js';
 
 /** One scored candidate as it is kept: which stage of the search asked for it, its dims, and how it came out. */
@@ -11,6 +14,31 @@ export interface Entry {
 
 /** Bytes read at once when a log is opened. */
 const BLOCK = 1 << 20;
+/** Longest line: a heading holds a whole figure file, and where each of its values stands. */
+const LONGEST_LINE = 1 << 26;
+
+/** What the last line of a finished study says of it: so that a part of a log is never taken for the whole. */
+const ending = z.object({
+  end: z.object({
+    scored: z.int(),
+    /** Of all bytes before that line. */
+    sha256: z.string(),
+    /** SHA-256 of files that were written with it, by their names. */
+    files: z.record(z.string(), z.string()),
+  }),
+});
+export type End = z.output<typeof ending>['end'];
+
+/** A log as it was found. */
+export interface Opened {
+  readonly log: StudyLog;
+  /** What its first line holds; null when that is not JSON. */
+  readonly heading: unknown;
+  /** What its last line says, if it is finished and that line is whole. */
+  readonly end: End | null;
+  /** Whether it holds what its last line says, and nothing else. */
+  readonly isWhole: boolean;
+}
 
 /**
  * The scored candidates of a study on disk, in the order of their numbers: a line of JSON each, after a first line that
@@ -38,31 +66,59 @@ export class StudyLog {
   }
 
   /**
-   * Opens a log to read, or to go on with. Null when there is none. Nothing in the file is changed before `cut` or `append`:
-   * it may turn out to be no log of ours.
+   * Opens a log to read, which asks for no leave to write. Null when there is none.
+   * @throws NoPlainFile for something else in its place
    */
-  static open(path: string): { log: StudyLog; heading: unknown } | null {
+  static read(path: string): Opened | null {
+    return StudyLog.#opened(path, false);
+  }
+
+  /**
+   * Opens a log to go on with. Null when there is none. Nothing in the file is changed before `cut` or `append`: it may turn
+   * out to be no log of ours.
+   */
+  static open(path: string): Opened | null {
+    return StudyLog.#opened(path, true);
+  }
+
+  static #opened(path: string, toGoOn: boolean): Opened | null {
     let file: number;
     try {
-      file = openSync(path, 'r');
+      file = openPlain(path);
     } catch (error) {
       if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
       throw error;
     }
     const starts: number[] = [];
+    const hash = createHash('sha256');
     let heading: unknown = null;
-    for (const line of wholeLines(file)) {
-      if (starts.length === 0) heading = parsed(line.text);
-      // A power cut may leave a block of zeros: what follows a damaged line is not trusted either.
-      else if (!isEntry(parsed(line.text), starts.length - 1)) break;
-      starts.push(line.end);
+    let end: End | null = null;
+    let size = 0;
+    let endsAt = 0;
+    try {
+      for (const line of wholeLines(file)) {
+        const found = parsed(line.bytes);
+        if (starts.length === 0) heading = found;
+        // A power cut may leave a block of zeros: what follows a damaged line is not trusted either.
+        else if (!isEntry(found, starts.length - 1)) {
+          end = ending.safeParse(found).data?.end ?? null;
+          endsAt = line.end;
+          break;
+        }
+        hash.update(line.bytes);
+        starts.push(line.end);
+      }
+      size = fstatSync(file).size;
+    } catch (error) {
+      closeSync(file);
+      throw error;
     }
-    const size = fstatSync(file).size;
-    closeSync(file);
+    if (toGoOn || starts.length === 0) closeSync(file);
     if (starts.length === 0) return null;
-    const log = new StudyLog(openSync(path, 'a+'), starts);
+    const log = new StudyLog(toGoOn ? openSync(path, 'a+') : file, starts);
     log.#isTorn = size > starts[starts.length - 1];
-    return { log, heading };
+    const isWhole = end?.scored === log.size && end.sha256 === hash.digest('hex') && endsAt === size;
+    return { log, heading, end, isWhole };
   }
 
   /** How many candidates it holds. */
@@ -90,6 +146,20 @@ export class StudyLog {
     return decoded(JSON.parse(bytes.toString('utf8')));
   }
 
+  /**
+   * Writes a last line that says how many candidates there are, and what they and files written with them hash to.
+   * @param files SHA-256 by name
+   */
+  finish(files: Readonly<Record<string, string>>): void {
+    this.cut();
+    const hash = createHash('sha256');
+    for (const line of wholeLines(this.#file)) hash.update(line.bytes);
+    const end: End = { scored: this.size, sha256: hash.digest('hex'), files };
+    appendFileSync(this.#file, `${JSON.stringify({ end })}\n`);
+    this.#isTorn = true;
+    this.flush();
+  }
+
   /** Makes sure that what was added outlives a power cut. */
   flush(): void {
     fsyncSync(this.#file);
@@ -101,7 +171,7 @@ export class StudyLog {
 }
 
 /** The lines that end in a line feed, with where in the file the next one starts. */
-function* wholeLines(file: number): Generator<{ text: string; end: number }> {
+function* wholeLines(file: number): Generator<{ bytes: Buffer; end: number }> {
   const size = fstatSync(file).size;
   let rest = Buffer.alloc(0);
   let end = 0;
@@ -111,15 +181,16 @@ function* wholeLines(file: number): Generator<{ text: string; end: number }> {
     rest = Buffer.concat([rest, block]);
     for (let cut = rest.indexOf(10); cut >= 0; cut = rest.indexOf(10)) {
       end += cut + 1;
-      yield { text: rest.toString('utf8', 0, cut), end };
+      yield { bytes: rest.subarray(0, cut + 1), end };
       rest = rest.subarray(cut + 1);
     }
+    if (rest.length > LONGEST_LINE) return;
   }
 }
 
-function parsed(text: string): unknown {
+function parsed(line: Buffer): unknown {
   try {
-    return JSON.parse(text);
+    return JSON.parse(line.toString('utf8'));
   } catch {
     return null;
   }

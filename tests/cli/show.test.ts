@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import { endAll, folderWith, run, TENT } from './support.js';
@@ -31,25 +31,31 @@ test('where there is no finished study it says so, and leaves nothing behind', a
   }
 });
 
-test('what was measured and has been changed by another hand is left out, and the rest is shown', async () => {
+test('what was measured and has been changed by another hand is not passed off as measured', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
   await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
   const path = join(folder, 'out', 'sensitivity.json');
+  const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
   const measured = JSON.parse(readFileSync(path, 'utf8'));
-  const { global: _, ...without } = measured;
-  for (const changed of [
-    without,
-    { ...measured, free: [] },
-    { ...measured, plain: [{ vector: [1] }] },
-    null,
-  ]) {
+  for (const changed of [{ ...measured, free: [] }, null]) {
     writeFileSync(path, JSON.stringify(changed));
-    const shown = await run(folder, 'show', 'out');
-    expect([shown.code, shown.err]).toEqual([0, '']);
+    const { code, err } = await run(folder, 'show', 'out');
+    expect([code, err]).toEqual([
+      2,
+      expect.stringContaining('sensitivity.json is not the one that was written'),
+    ]);
   }
-  const made = await run(folder, 'sheets', 'out', '--out', 'sheets');
+  // What was scored is as it was, so the rest may be shown; beside the good report, not in its place.
+  const shown = await run(folder, 'show', 'out', '--damaged');
+  expect([shown.code, shown.out]).toEqual([0, `${join('out', 'report-damaged.html')}\n`]);
+  expect(shown.err).toContain('This is what is left of a damaged study: sensitivity.json is not');
+  expect(readFileSync(join(folder, 'out', 'report.html'), 'utf8') === report).toBe(true);
+  expect(readFileSync(join(folder, 'out', 'report-damaged.html'), 'utf8')).toContain(
+    'left of a damaged study',
+  );
+  const made = await run(folder, 'sheets', 'out', '--damaged', '--out', 'sheets');
   expect([made.code, made.err]).toEqual([0, '']);
-  expect(existsSync(join(folder, 'sheets'))).toBe(true);
+  expect(made.out).toMatch(/Before you cut\n {2}This is what is left of a damaged study/);
 });
 
 test('a study of another version is not shown as if it were of this one', async () => {

@@ -1,5 +1,5 @@
-import { readFileSync, statSync } from 'node:fs';
-import { InputError } from './input-error.js';
+import { NoPlainFile, readWhole } from '../../disk/read-file.js';
+import type { InputError } from './input-error.js';
 
 /** Makes the error for a file that cannot be used. */
 export type Refuse = (found: string, remedy: string) => InputError;
@@ -17,16 +17,15 @@ export function readText(path: string, most: number, refuse: Refuse): string {
 }
 
 function readBytes(path: string, most: number, refuse: Refuse): Buffer {
+  let bytes: Buffer | null;
   try {
-    const about = statSync(path);
-    // A pipe or a device would be waited for without end.
-    if (!about.isFile()) throw refuse('what is not a file', 'give the name of a file');
-    if (about.size > most) throw refuse(`${about.size} bytes`, `keep it under ${most}`);
-    return readFileSync(path);
+    bytes = readWhole(path, most);
   } catch (error) {
-    if (error instanceof InputError) throw error;
+    if (error instanceof NoPlainFile) throw refuse('what is not a file', 'give the name of a file');
     throw refuse(troubleOf(error), 'give the name of a file that can be read');
   }
+  if (bytes === null) throw refuse(`more than ${most} bytes`, `keep it under ${most}`);
+  return bytes;
 }
 
 /** What the system says of a file, in words. */
