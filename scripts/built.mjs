@@ -47,6 +47,8 @@ export function stampBuild(from) {
  * @returns null, or `{ why, runs }`: a line about it, and whether what is there runs all the same
  */
 export function faultOfBuild() {
+  // Installed as a package there are no sources: what came with it is all there is.
+  if (!existsSync(join(ROOT, 'src'))) return null;
   if (!existsSync(join(ROOT, 'dist/cli.js'))) return { why: 'dist/ is not built', runs: false };
   let stamp;
   try {
@@ -65,6 +67,7 @@ export function faultOfBuild() {
 
 /** The first installed package that is no longer there, as a path; null when all are there. */
 export function missingPackage() {
+  if (!existsSync(join(ROOT, 'src'))) return null;
   const record = 'node_modules/.package-lock.json';
   let installed;
   try {

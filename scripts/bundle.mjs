@@ -41,7 +41,7 @@ const forNode = {
 };
 const program = await build({
   ...forNode,
-  entryPoints: { cli: 'src/cli.ts' },
+  entryPoints: { cli: 'src/cli.ts', index: 'src/index.ts' },
   // A command loads its own chunks only.
   splitting: true,
   chunkNames: 'chunks/[name]-[hash]',

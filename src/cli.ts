@@ -3,7 +3,6 @@ import { inspect } from 'node:util';
 import { Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
 import type { CheckOptions } from './cli/check.js';
 import type { CompareCommandOptions } from './cli/compare.js';
-import { COMPARE_SAMPLES, LEAST_SEEDS, MOST_COMPARE_SAMPLES, MOST_SEEDS, TRIALS } from './cli/defaults.js';
 import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './cli/exit-codes.js';
 import type { ExploreOptions } from './cli/explore.js';
 import { patternLines, startFigure } from './cli/new.js';
@@ -17,7 +16,16 @@ import { patterns } from './figure/patterns/index.js';
 import { InputError } from './figure/text/input-error.js';
 import { HAND } from './insight/hand/figure-tolerance.js';
 import { COMMAND } from './report/words/command.js';
-import { SAMPLES, SEARCH, SEED } from './study/defaults.js';
+import {
+  COMPARE_SAMPLES,
+  LEAST_SEEDS,
+  MOST_COMPARE_SAMPLES,
+  MOST_SEEDS,
+  SAMPLES,
+  SEARCH,
+  SEED,
+  TRIALS,
+} from './study/defaults.js';
 import { SEARCH_WAYS } from './study/search-way.js';
 
 const program = new Command('dummyrun')

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import { type Comparison, compareVariants } from '../compare/compare.js';
+import type { Comparison } from '../compare/compare.js';
+import { runComparison } from '../compare/run.js';
 import {
   MOST_VARIANTS,
   mustWantTheSame,
@@ -13,9 +14,7 @@ import { version } from '../disk/root.js';
 import { readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import { tableInWords, verdictInWords } from '../report/words/compare-words.js';
-import { Search } from '../search/search.js';
 import { figureHash } from '../study/figure-hash.js';
-import { figurePool, trialsIn } from '../study/figure-pool.js';
 import { StudyFolder } from '../study/folder.js';
 import { keptRun } from '../study/kept-run.js';
 import { ScoreLog } from '../study/score-log.js';
@@ -98,20 +97,12 @@ async function compareIn(
   let [scored, working] = [0, 0];
   let comparison: Comparison | null;
   try {
-    comparison = await compareVariants(variants, {
+    comparison = await runComparison(variants, {
       samples,
       seeds,
-      startSearch: (variables, seed, budget) => new Search(variables, { seed, budget }),
+      workers,
+      stop,
       log: new ScoreLog(log),
-      scoring({ source }, layout) {
-        const pool = figurePool(source, workers);
-        return {
-          async *score(batch) {
-            for await (const { row } of trialsIn(pool, layout, batch, stop)) yield row;
-          },
-          close: () => pool.close(),
-        };
-      },
       onScored(works) {
         scored++;
         if (works) working++;

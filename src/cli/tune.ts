@@ -11,11 +11,11 @@ import { tunePage } from '../report/pages/tune-page.js';
 import { tunedAsJson } from '../report/words/tune-json.js';
 import { tunedInWords } from '../report/words/tune-words.js';
 import { figureHash } from '../study/figure-hash.js';
-import { figurePool, trialsIn } from '../study/figure-pool.js';
+import { figurePool } from '../study/figure-pool.js';
 import { StudyFolder } from '../study/folder.js';
 import { keptRun } from '../study/kept-run.js';
 import { ScoreLog } from '../study/score-log.js';
-import { OutOfBudget, Trials } from '../tune/trials.js';
+import { runTuning } from '../tune/run.js';
 import { type Tuned, Tuning } from '../tune/tune.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { say, sayJson, tell } from './print.js';
@@ -84,28 +84,26 @@ async function tuneIn(
   const progress = new Progress(options.trials);
   const before = log.size;
   let working = 0;
-  const trials = new Trials(
-    async function* (batch) {
-      for await (const { row } of trialsIn(pool, tuning.layout, batch, stop)) yield row;
-    },
-    options.trials,
-    new ScoreLog(log),
-    (tried, row) => {
-      if (row.outcome === 'works') working++;
-      progress.update(tried, Math.max(0, tried - before), working);
-    },
-  );
-  let tuned: Tuned;
+  let tuned: Tuned | null;
   try {
-    tuned = await tuning.run(trials);
-  } catch (error) {
-    if (!(error instanceof OutOfBudget)) throw error;
-    tell('Interrupted before anything was tried.');
-    return INTERRUPTED;
+    tuned = await runTuning(tuning, {
+      pool,
+      trials: options.trials,
+      stop,
+      log: new ScoreLog(log),
+      onTried(tried, row) {
+        if (row.outcome === 'works') working++;
+        progress.update(tried, Math.max(0, tried - before), working);
+      },
+    });
   } finally {
     progress.stop();
     await pool.close();
     log.close();
+  }
+  if (tuned === null) {
+    tell('Interrupted before anything was tried.');
+    return INTERRUPTED;
   }
   const written = await writeRemedies(folder.path, source, tuned);
   const files = written.map(({ file }) => file);

@@ -4,13 +4,13 @@ import { describe, expect, it } from 'vitest';
 
 /** The rooms of src, in the order in which they may import: each only from those before it. */
 const ROOMS = [
-  ...['geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search'],
+  ...['text', 'geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search'],
   ...['disk', 'study', 'queue', 'insight', 'tune', 'edit', 'compare'],
   ...['view', 'sheets', 'report', 'desk', 'cli'],
 ];
 
 /** Rooms whose code also runs in a page: nothing of Node. Of `figure` only what reads files may. */
-const KERNEL = ['geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search', 'view'];
+const KERNEL...['text', 'geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search', 'view'];
 const READS_FILES = ['src/figure/read.ts', 'src/figure/text/read-text.ts'];
 
 const files = readdirSync('src', { recursive: true, withFileTypes: true })

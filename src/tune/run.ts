@@ -1,0 +1,33 @@
+import { type FigurePool, trialsIn } from '../study/figure-pool.js';
+import type { Row } from '../study/row.js';
+import type { ScoreLog } from '../study/score-log.js';
+import { OutOfBudget, Trials } from './trials.js';
+import type { Tuned, Tuning } from './tune.js';
+
+export interface TuneRun {
+  /** Workers that know the figure of `tuning.opened`. */
+  readonly pool: FigurePool;
+  /** How many dummies to try at most. */
+  readonly trials: number;
+  readonly stop: AbortSignal;
+  /** Keeps what was scored, to go on with it after an interruption. */
+  readonly log?: ScoreLog;
+  /** Called after each dummy, also one that comes from the log. */
+  readonly onTried?: (tried: number, row: Row) => void;
+}
+
+/** Looks for remedies in worker threads. @returns null when it was stopped before anything was tried */
+export async function runTuning(
+  tuning: Tuning,
+  { pool, trials, stop, log, onTried }: TuneRun,
+): Promise<Tuned | null> {
+  const scoring = async function* (batch: readonly Float64Array[]) {
+    for await (const { row } of trialsIn(pool, tuning.layout, batch, stop)) yield row;
+  };
+  try {
+    return await tuning.run(new Trials(scoring, trials, log, onTried));
+  } catch (error) {
+    if (error instanceof OutOfBudget) return null;
+    throw error;
+  }
+}
