@@ -1,4 +1,4 @@
-import { plainJson, plainLines, plainText } from '../plain-text.js';
+import { plainJson, plainLines, plainText } from '../text/plain-text.js';
 
 /*
  * All that the commands print goes through here: names and files are strangers', and a line of ours is never theirs.

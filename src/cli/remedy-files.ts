@@ -7,9 +7,9 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
-import { plainText } from '../plain-text.js';
 import { motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
+import { plainText } from '../text/plain-text.js';
 import type { Tuned } from '../tune/tune.js';
 
 /** What tune writes last, for programs. */

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { isPlain } from '../plain-text.js';
+import { isPlain } from '../text/plain-text.js';
 
 const LONGEST_NAME = 60;
 

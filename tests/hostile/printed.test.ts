@@ -6,7 +6,7 @@ import { explained } from '../../src/disk/error.js';
 import { writeWhole } from '../../src/disk/files.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { plainJson, plainLines, plainText } from '../../src/plain-text.js';
+import { plainJson, plainLines, plainText } from '../../src/text/plain-text.js';
 import { endAll, folderWith, run, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });

@@ -1,4 +1,4 @@
-import { plainText } from '../../plain-text.js';
+import { plainText } from '../../text/plain-text.js';
 
 /** Where a value of a figure file begins: line and column of the value, then of the field's name. All from 1. */
 export type Mark = readonly [line: number, column: number, nameLine: number, nameColumn: number];

@@ -1,4 +1,4 @@
-import { plainLines } from '../../plain-text.js';
+import { plainLines } from '../../text/plain-text.js';
 
 /** Text that is HTML already. Only `html` and `trusted` make it, so that no name of a figure file can become code. */
 export class Html {

@@ -1,4 +1,4 @@
-import { plainText as plain } from '../../plain-text.js';
+import { plainText as plain } from '../../text/plain-text.js';
 
 /** Names come from strangers' files: nothing in them may break out of a text, whatever the format. */
 
