@@ -10,7 +10,7 @@ const ROOMS = [
 ];
 
 /** Rooms whose code also runs in a page: nothing of Node. Of `figure` only what reads files may. */
-const KERNEL...['text', 'geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search', 'view'];
+const KERNEL = ['text', 'geometry', 'card', 'motion', 'parts', 'limits', 'figure', 'score', 'search', 'view'];
 const READS_FILES = ['src/figure/read.ts', 'src/figure/text/read-text.ts'];
 
 const files = readdirSync('src', { recursive: true, withFileTypes: true })
