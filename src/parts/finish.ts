@@ -1,6 +1,7 @@
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly, Joint } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { cutBackTabs } from './cut-back.js';
 import { isCoverFlap } from './kinds/cover-flap.js';
 import { pointInOpen } from './open-place.js';
 
@@ -8,11 +9,13 @@ import { pointInOpen } from './open-place.js';
 const CREEP = 1;
 
 /**
- * Finishes an assembly to which every part has been added: closes its chains, and sees that no glue sets a hub.
+ * Finishes an assembly to which every part has been added: closes its chains, cuts its tabs back to the card that they
+ * are glued to, and sees that no glue sets a hub.
  * @throws CannotBuild
  */
 export function finish(assembly: Assembly): void {
   if (!assembly.chains.isEmpty) assembly.chains.close(assembly);
+  cutBackTabs(assembly);
   const creep = assembly.handCut ? 0 : CREEP;
   for (const joint of assembly.joints)
     if (joint.kind === 'pivot')
