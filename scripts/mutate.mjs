@@ -111,11 +111,12 @@ async function runTests(change) {
   );
   const modules = vitest.state.getTestModules();
   if (modules.length !== tests.length) return 'broken';
-  const errors = modules.flatMap(({ children }) =>
-    [...children.allTests('failed')].flatMap((test) => test.result().errors),
-  );
-  const misspelt = errors.some(({ name }) => name === 'ReferenceError');
-  if (misspelt || modules.some((each) => each.errors().length > 0)) return 'broken';
+  const errors = modules.flatMap((each) => [
+    ...each.errors(),
+    ...[...each.children.allTests('failed')].flatMap((test) => test.result().errors),
+  ]);
+  if (errors.some(({ name, message }) => name === 'ReferenceError' || message.includes('PARSE_ERROR')))
+    return 'broken';
   return errors.length > 0 ? 'failed' : 'passed';
 }
 

@@ -35,6 +35,10 @@ export function readKeepClear(source: FigureSource): Box[] {
     const most = from.map((v, axis) => Math.max(v, to[axis])) as [number, number, number];
     if (least.some((v, axis) => v === most[axis]))
       throw faultAt(source, ['keepClear', i, 'to'], 'give a corner that differs from `from` in x, y and z');
+    if (most[2] <= 0)
+      throw faultAt(source, ['keepClear', i, 'to'], 'give a z above 0', 'a box behind its page');
+    // No card comes behind the page, and a space that reached there would never have room beside the other page.
+    least[2] = Math.max(0, least[2]);
     return { name, on, least, most };
   });
 }

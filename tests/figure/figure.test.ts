@@ -343,6 +343,15 @@ describe('keep-clear boxes', () => {
     ]);
   });
 
+  it('begin at their page, and are refused when they lie behind it', () => {
+    expect(boxes('{ name: candle, from: [-60, 20, -2], to: [-40, 60, 30] }')).toMatchObject([
+      { least: [-60, 20, 0], most: [-40, 60, 30] },
+    ]);
+    expect(refusal(() => boxes('{ name: candle, from: [-60, 20, -9], to: [-40, 60, 0] }'))).toContain(
+      'keepClear.0.to: found a box behind its page; give a z above 0',
+    );
+  });
+
   it('are refused when they are flat', () => {
     expect(refusal(() => boxes('{ name: candle, from: [1, 2, 3], to: [2, 3, 3] }'))).toContain(
       'keepClear.0.to: found',

@@ -76,3 +76,80 @@ test('JSON has no number that stands for none', () => {
   for (const width of [-3, 30, 60])
     expect(JSON.stringify(tent(width, '{ flatWhenOpen: no }'))).not.toMatch(/e\+?\d\d/i);
 });
+
+/** A tent as above of two widths, and how far it breaks its limits. */
+function broken(widths: string, more = ''): Scorecard {
+  const figure = compileFigure(
+    parseFigure(
+      `page: A5
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [${widths}] }
+${more}
+`,
+      'tent.yaml',
+    ),
+  );
+  return new Scorer(figure).score(figure.start);
+}
+
+test('a millimetre that sticks out too far breaks the limit by one unit', () => {
+  // Foot and side together are 108 mm, and then 155 mm, of a page of 148 mm.
+  expect(broken('68, 68').violation).toBe(0);
+  const card = broken('115, 115', 'limits: { overhang: 3 }');
+  expect(card.limits.find(({ name }) => name === 'overhang')).toMatchObject({
+    value: expect.closeTo(40 + 115 - 148, 6),
+    met: false,
+  });
+  expect(card.violation).toBeCloseTo(40 + 115 - 148 - 3, 6);
+});
+
+test('a figure that locks a hair before it is shut is broken by a tenth of a unit at least', () => {
+  // Sides that differ by hardly more than card can give lock within a degree, which would be less.
+  const card = broken('60.5003, 60', 'limits: { give: 0.5 }');
+  expect(card.locks?.pageAngle).toBeGreaterThan(0);
+  expect(card.locks?.pageAngle).toBeLessThan(0.9);
+  expect(card.violation).toBe(0.1);
+});
+
+test('what misses its bound by less than a tenth of a millimetre misses it', () => {
+  const limits = 'limits: { overhang: 6.95 }';
+  expect(broken('115, 115', limits)).toMatchObject({ works: false, violation: expect.closeTo(0.05, 6) });
+});
+
+test('glue that does not lie on card counts by the square centimetre in ten', () => {
+  // A strip of 10 × 10 mm wholly beside the panel that it is glued to: 100 mm², of which 25 may be.
+  const strip =
+    '  - { name: strip, kind: glued-piece, on: tent left, at: [80, 5], outline: { polygon: [[0, 0], [10, 0], [10, 10], [0, 10]] } }';
+  const card = broken('60, 60', strip);
+  expect(card.limits.find(({ name }) => name === 'glue')).toMatchObject({ value: expect.closeTo(100, 6) });
+  expect(card.violation).toBeCloseTo((100 - 25) / 10, 6);
+});
+
+test('card that comes into a space to be kept clear, or out from under the pages, counts by the millimetre', () => {
+  // The ridge stands at √(60² − 40²) = 44.7 mm over the open gutter: 1.7 mm within a space that begins at 43 mm.
+  const space = 'keepClear: [{ name: shelf, from: [-30, 20, 43], to: [30, 190, 90] }]';
+  const inside = broken('60, 60', space).limits.find(({ name }) => name === 'keep clear');
+  expect(inside).toMatchObject({ most: 0, met: false });
+  expect(inside?.value).toBeGreaterThan(Math.sqrt(60 ** 2 - 40 ** 2) - 43 - 1e-9);
+  // Below 30° the pages must cover it: it reaches 40 cos(φ/2) + √(115² − 40² sin²(φ/2)) from the gutter, most when shut.
+  const covered = (widths: string) =>
+    broken(widths, 'limits: { coveredBelow: 30, overhang: 3, give: 0 }').limits.find(
+      ({ name }) => name === 'covered',
+    );
+  expect(covered('115, 115')).toMatchObject({ value: expect.closeTo(7, 5), met: false });
+  // One that locks at 14.4° is told down to there only if the pages must cover it above that: not at all.
+  expect(covered('60, 50')).toMatchObject({ value: 0, met: true });
+  const late = broken('80, 45', 'limits: { coveredBelow: 30, give: 0 }');
+  expect(late.locks?.pageAngle).toBeGreaterThan(45);
+  expect(late.limits.find(({ name }) => name === 'covered')).toMatchObject({ value: null, met: false });
+});
+
+test('card that stands 0.3 mm off the open pages still lies flat', () => {
+  // A ridge of √(w² − 40²): 0.29 mm at w = 40.00105, 0.31 mm at w = 40.0012.
+  const flat = (width: number) =>
+    broken(`${width}, ${width}`, 'limits: { flatWhenOpen: yes }').limits.find(
+      ({ name }) => name === 'flat when open',
+    );
+  expect(flat(40.00105)).toMatchObject({ met: true });
+  expect(flat(40.0012)).toMatchObject({ met: false });
+});
