@@ -18,4 +18,10 @@ if (missingPackage() !== null || faultOfBuild() !== null) {
     console.error('What was built before runs instead.');
   }
 }
-await import(new URL('../dist/cli.js', import.meta.url).href);
+try {
+  await import(new URL('../dist/cli.js', import.meta.url).href);
+} catch (error) {
+  // The program says itself what is wrong, once it runs. Before that it may not find, or not be let read, its own files.
+  console.error(`The program cannot start: ${error.message}.`);
+  process.exitCode = 4;
+}

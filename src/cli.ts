@@ -310,6 +310,15 @@ function collected(text: string, before: string[]): string[] {
   return [...before, text];
 }
 
+/** Whether the machine gives out, or a file of the program's own is gone: no fault of the figure, nor of the program. */
+function hinders(error: unknown): error is NodeJS.ErrnoException {
+  return (
+    error instanceof Error &&
+    'code' in error &&
+    /^(EMFILE|ENFILE|ERR_MODULE_NOT_FOUND)$/.test(String(error.code))
+  );
+}
+
 // Whoever reads our output may stop early, as `head` does: a study goes on all the same. It also does where what we print
 // goes to a full disk; but then nobody may take the exit code for an answer that was given.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
@@ -330,8 +339,8 @@ try {
   } else if (error instanceof InputError || error instanceof StudyError) {
     tell(error.message);
     process.exitCode = BAD_INPUT;
-  } else if (error instanceof NotBuilt) {
-    tell(error.message);
+  } else if (error instanceof NotBuilt || hinders(error)) {
+    tell(error instanceof NotBuilt ? error.message : `The program cannot go on: ${troubleOf(error)}.`);
     process.exitCode = CANNOT_TELL;
   } else {
     tell('This is a fault of dummyrun itself:', ...inspect(error).split('\n'));

@@ -23,6 +23,7 @@ const CAUSES: Record<string, readonly [cause: string, remedy: string]> = {
   EINVAL: ['such a name cannot be there', ELSEWHERE],
   EBUSY: ['another program holds the file open', 'Close it there'],
   EMFILE: ['too many files are open at once', "Raise that limit ('ulimit -n'), or give fewer --workers"],
+  ERR_MODULE_NOT_FOUND: ['a file of the program is missing', "Build it again with 'npm run build'"],
   ENFILE: ['too many files are open on this machine', 'Close other programs, or give fewer --workers'],
 };
 /** No such file or folder: that of a folder that is being made, and that of one that there was a moment ago. */

@@ -3,6 +3,9 @@ import { holds, type Shape } from './polygon.js';
 /** Edges of one outline that come nearer than this, mm, are taken to touch. */
 export const TOUCHING = 1e-6;
 
+/** Why, where edges of one ring meet. */
+export const MEETS_ITSELF = 'the outline meets itself';
+
 /** Where a shape is no proper panel, in its own plane, and why. */
 export interface Fault {
   readonly x: number;
@@ -135,7 +138,7 @@ function faultOfMeeting(edges: Edge[], outline: Float64Array): Fault | undefined
       const at = meeting(a.ring, a.i, b.ring, b.i);
       if (at === undefined) continue;
       const [x, y] = at;
-      if (a.ring === b.ring) return { x, y, why: 'the outline meets itself' };
+      if (a.ring === b.ring) return { x, y, why: MEETS_ITSELF };
       return {
         x,
         y,

@@ -1,4 +1,4 @@
-import { faultOf } from '../../geometry/faults.js';
+import { faultOf, MEETS_ITSELF } from '../../geometry/faults.js';
 import { signedArea } from '../../geometry/polygon.js';
 import type { Drawing } from './drawing.js';
 import { flatten, PathFault, type Point } from './flatten.js';
@@ -25,7 +25,7 @@ export function drawnOutline(drawing: Drawing, id: string, zero?: readonly [numb
   const { d, transforms } = drawing.path(id);
   const rings = flatten(d, transforms)
     .map(distinct)
-    .filter((ring) => ring.length > 2 && Math.abs(signedArea(flat(ring))) > LEAST_AREA);
+    .filter((ring) => ring.length > 2 && (Math.abs(signedArea(flat(ring))) > LEAST_AREA || isCrossed(ring)));
   if (rings.length === 0) throw new PathFault('a path without area', 'draw a closed outline');
   const [x0, y0] = zero ?? lowerLeft(rings);
   const turned = rings.map((ring) =>
@@ -37,13 +37,19 @@ export function drawnOutline(drawing: Drawing, id: string, zero?: readonly [numb
   const fault = faultOf({ outline: flat(polygon), holes: holes.map(flat) });
   if (fault !== undefined)
     throw new PathFault(
-      `a path where ${fault.why}, near (${rounded(fault.x)}, ${rounded(fault.y)}) mm`,
+      `a path that is no outline near (${rounded(fault.x)}, ${rounded(fault.y)}) mm: ${fault.why}`,
       'draw one simple outline, with holes inside it',
     );
   return holes.length === 0 ? { polygon } : { polygon, holes };
 }
 
 const flat = (ring: readonly Point[]): Float64Array => Float64Array.from(ring.flat());
+
+/** Whether a ring has no area only since its halves, drawn round the other way each, cancel out: a bow-tie, an eight. */
+function isCrossed(ring: readonly Point[]): boolean {
+  return faultOf({ outline: flat(ring), holes: [] })?.why === MEETS_ITSELF;
+}
+
 const rounded = (v: number): number => Math.round(v * 1000) / 1000;
 
 function lowerLeft(rings: readonly Point[][]): Point {

@@ -195,8 +195,18 @@ describe('a path that is no outline', () => {
     ['', 'found a path without area'],
     ['M 0 0', 'found a path without area'],
     ['M 0 0 L 10 0 Z', 'found a path without area'],
-    ['M 0 0 L 30 30 L 30 0 L 0 10 Z', 'found a path where the outline meets itself, near ('],
-    ['M 0 0 h 10 v 10 h -10 z M 20 0 h 10 v 5 h -10 z', 'found a path where '],
+    ['M 0 0 L 30 30 L 30 0 L 0 10 Z', 'mm: the outline meets itself'],
+    // A bow-tie and an eight: halves drawn round the other way each, whose areas cancel out.
+    [
+      'M 0 0 L 10 10 L 10 0 L 0 10 Z',
+      'found a path that is no outline near (5, 5) mm: the outline meets itself',
+    ],
+    ['M 0 0 H 40 V 40 H 0 Z M 5 5 L 15 15 L 15 5 L 5 15 Z', 'mm: the outline meets itself'],
+    [
+      'M 0 0.0014 V 0.0006 L 60 0.002 Z',
+      'found a path that is no outline near (0, 0.001) mm: fewer than three corners',
+    ],
+    ['M 0 0 h 10 v 10 h -10 z M 20 0 h 10 v 5 h -10 z', 'found a path that is no outline near ('],
     ['M 0 0 L 10 x', 'found a path that cannot be read'],
     ['L 10 10 10 0', 'found a path that cannot be read'],
     ['M 0 0 L 1e9 0 L 0 1e9 Z', 'found a path that leaves all bounds'],

@@ -72,7 +72,7 @@ describe('an outline drawn in an SVG file', () => {
       '{ svg: art/boat.svg, path: keel }',
       "sail.yaml:7:21  parts.0.outline.svg: found no path with the id 'keel' in 'art/boat.svg'",
     ],
-    ['{ svg: art/boat.svg, path: bad }', 'found a path where the outline meets itself'],
+    ['{ svg: art/boat.svg, path: bad }', 'mm: the outline meets itself'],
     ['{ svg: art/boat.svg }', 'parts.0.outline.path: found nothing; give the id of a path in that file'],
     [
       '{ svg: 3, path: hull }',
@@ -102,7 +102,7 @@ describe('an outline drawn in an SVG file', () => {
   it('is refused when its file is too large or no text', () => {
     write('large.svg', new Uint8Array(4_000_001));
     expect(refusal(() => read('{ svg: large.svg, path: hull }'))).toContain(
-      '4000001 bytes; keep it under 4000000',
+      'more than 4000000 bytes; keep it under 4000000',
     );
     write('no.svg', Uint8Array.of(0xff, 0xd8, 0xff));
     expect(refusal(() => read('{ svg: no.svg, path: hull }'))).toContain('bytes that are not UTF-8 text');
@@ -142,7 +142,9 @@ describe('a figure file', () => {
 
   it('is refused when it is too large', () => {
     const path = write('large.yaml', new Uint8Array(1_000_001).fill(32));
-    expect(refusal(() => readFigure(path))).toBe(`${path}  found 1000001 bytes; keep it under 1000000`);
+    expect(refusal(() => readFigure(path))).toBe(
+      `${path}  found more than 1000000 bytes; keep it under 1000000`,
+    );
   });
 
   it.each([
