@@ -480,8 +480,9 @@ export const MUTATIONS = [
   },
   {
     file: 'src/search/surrogate-net.ts',
-    tests: ['tests/search/surrogate.test.ts'],
+    tests: ['tests/insight/surrogate-slopes.test.ts'],
     changes: [
+      ['value[i] -= (rate * slope[i])', 'value[i] -= (1.1 * rate * slope[i])'],
       ['slope * y[output] * (1 - y[output])', 'slope * y[output]'],
       [
         'const d1 = tf.mul(tf.matMul(d2, tf.transpose(layers[2])), tf.step(h1))',

@@ -18,7 +18,7 @@ const HOPE = 0.5;
  * @returns `count` of them, or all
  */
 export function screened(
-  surrogate: Surrogate,
+  surrogate: Pick<Surrogate, 'expect'>,
   population: readonly Candidate[],
   pool: readonly Float64Array[],
   count: number,
@@ -41,7 +41,7 @@ export function screened(
 }
 
 /** What the pool would score, seen hopefully; only for choosing among it. */
-function hopesOf(surrogate: Surrogate, pool: readonly Float64Array[]): Scored[] {
+function hopesOf(surrogate: Pick<Surrogate, 'expect'>, pool: readonly Float64Array[]): Scored[] {
   const expected = surrogate.expect(pool);
   return pool.map((_, i) => ({
     objectives: expected.objectives[i].map((value, j) => value - HOPE * expected.spread[i][j]),

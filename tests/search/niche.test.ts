@@ -38,6 +38,9 @@ describe('good and different', () => {
     expect(distinct(space, values, 3)).toEqual([0, 2, 4]);
     // With more wanted than there are clusters, the distance is halved until enough are found.
     expect(distinct(space, values, 4)).toEqual([0, 2, 4, 3]);
+    // Halved, not thrown away: at 0.1 the one that is 25 of 100 mm longer comes before the one that is 6 mm longer.
+    const longer = [0, 6, 25].map((by) => [10 + by, 11, 0]);
+    expect(distinct(space, longer, 2)).toEqual([0, 2]);
   });
 
   it('never takes copies, and gives fewer rather', () => {

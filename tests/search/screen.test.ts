@@ -47,3 +47,25 @@ it('picks what is sound and good, and lets some through unscreened', async () =>
     new Set(pool.slice(0, 5)),
   );
 });
+
+it('hopes the more of what its networks disagree on, and takes even odds of soundness for sound', () => {
+  const pool = Array.from({ length: 20 }, (_, i) => Float64Array.of(i / 20));
+  const picked = (of: { spread?: (i: number) => number; sound?: (i: number) => number }) => {
+    const { spread = () => 0, sound = () => 1 } = of;
+    const expect = () => ({
+      objectives: pool.map(() => Float64Array.of(5, 5)),
+      spread: pool.map((_, i) => Float64Array.of(spread(i), spread(i))),
+      violation: new Float64Array(20).fill(0.1),
+      sound: Float64Array.from(pool, (_, i) => sound(i)),
+    });
+    return screened({ expect }, [], pool, 10).map(([u]) => Math.round(20 * u));
+  };
+  // Of ten, two are the first of the pool that are left; the others are the last eight.
+  const last = [12, 13, 14, 15, 16, 17, 18, 19];
+  const sorted = (numbers: number[]) => numbers.sort((a, b) => a - b);
+  expect(sorted(picked({ spread: (i) => (i < 12 ? 0 : 2) }))).toEqual([0, 1, ...last]);
+  expect(sorted(picked({ spread: (i) => (i < 12 ? 2 : 2.1) }))).toEqual([0, 1, ...last]);
+  // From odds of 0.3 on: of those below, the likelier ones first.
+  expect(sorted(picked({ sound: (i) => (i < 12 ? 0.29 : 0.31) }))).toEqual([0, 1, ...last]);
+  expect(sorted(picked({ sound: (i) => 0.01 * (i + 1) }))).toEqual([0, 1, ...last]);
+});
