@@ -9,13 +9,12 @@ import {
   variantsOfChoice,
   variantsOfFiles,
 } from '../compare/variants.js';
-import { explained } from '../disk/error.js';
 import { version } from '../disk/root.js';
 import { readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import { tableInWords, verdictInWords } from '../report/words/compare-words.js';
 import { figureHash } from '../study/figure-hash.js';
-import { StudyFolder } from '../study/folder.js';
+import { inFolder, type StudyFolder } from '../study/folder.js';
 import { keptRun } from '../study/kept-run.js';
 import { ScoreLog } from '../study/score-log.js';
 import { COMPARED, writeComparison } from './compare-files.js';
@@ -47,16 +46,7 @@ export async function compare(paths: readonly string[], options: CompareCommandO
   const variants = variantsOf(paths, options.each);
   mustWantTheSame(variants);
   const out = options.out ?? join(resultsFolder(paths[0]), 'compare');
-  try {
-    const folder = new StudyFolder(out);
-    try {
-      return await compareIn(folder, variants, options);
-    } finally {
-      folder.close();
-    }
-  } catch (error) {
-    throw explained(error, out);
-  }
+  return inFolder(out, (folder) => compareIn(folder, variants, options));
 }
 
 function variantsOf(paths: readonly string[], each: string | undefined): Variant[] {

@@ -1,6 +1,5 @@
 import { availableParallelism } from 'node:os';
 import { setFlagsFromString } from 'node:v8';
-import { explained } from '../disk/error.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { faultAt } from '../figure/text/check.js';
@@ -12,7 +11,7 @@ import { FIRST_COLUMNS } from '../report/tables.js';
 import { writeResults } from '../report/write-results.js';
 import { type BegunStudy, beginStudy, type ScoredStudy, scoreStudy } from '../study/explore.js';
 import { type FigurePool, figurePool } from '../study/figure-pool.js';
-import { StudyFolder } from '../study/folder.js';
+import { inFolder, type StudyFolder } from '../study/folder.js';
 import type { SearchWay } from '../study/search-way.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { insightOf } from './insight.js';
@@ -46,16 +45,7 @@ export async function explore(path: string, options: ExploreOptions): Promise<nu
   checkDims(figure, source);
   keepHeapSmall();
   const out = options.out ?? resultsFolder(path);
-  try {
-    const folder = new StudyFolder(out);
-    try {
-      return await exploreIn(folder, source, figure, options);
-    } finally {
-      folder.close();
-    }
-  } catch (error) {
-    throw explained(error, out);
-  }
+  return inFolder(out, (folder) => exploreIn(folder, source, figure, options));
 }
 
 async function exploreIn(

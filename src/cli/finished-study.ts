@@ -31,8 +31,7 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
       );
     const figure = compileFigure(source);
     const layout = new Layout(new Scorer(figure).score(figure.start));
-    const table = new StudyTable(figure.free.length, layout);
-    while (table.size < log.size) table.add(log.at(table.size));
+    const table = StudyTable.of(log, figure.free.length, layout);
     // What was measured is of the study as it was.
     const insight = damage === null ? keptInsight(path, table, layout) : null;
     const timings = timingsIn(path);

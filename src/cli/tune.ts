@@ -1,6 +1,5 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
-import { explained } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
 import { version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
@@ -12,7 +11,7 @@ import { tunedAsJson } from '../report/words/tune-json.js';
 import { tunedInWords } from '../report/words/tune-words.js';
 import { figureHash } from '../study/figure-hash.js';
 import { figurePool } from '../study/figure-pool.js';
-import { StudyFolder } from '../study/folder.js';
+import { inFolder, type StudyFolder } from '../study/folder.js';
 import { keptRun } from '../study/kept-run.js';
 import { ScoreLog } from '../study/score-log.js';
 import { runTuning } from '../tune/run.js';
@@ -47,17 +46,10 @@ export async function tune(path: string, options: TuneCommandOptions): Promise<n
   const prices = pricesOf(options.price);
   const tuning = new Tuning(source, figure, { hold: options.hold, prices, keepGlued: options.keepGlued });
   const out = options.out ?? join(resultsFolder(path), 'remedies');
-  try {
-    const folder = new StudyFolder(out);
-    try {
-      mustNotReplace(source, out);
-      return await tuneIn(folder, source, figure, tuning, options);
-    } finally {
-      folder.close();
-    }
-  } catch (error) {
-    throw explained(error, out);
-  }
+  return inFolder(out, (folder) => {
+    mustNotReplace(source, out);
+    return tuneIn(folder, source, figure, tuning, options);
+  });
 }
 
 async function tuneIn(

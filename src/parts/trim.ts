@@ -1,4 +1,5 @@
 import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from 'clipper2-ts';
+import { pathOf, pathsOf, pointsOf } from '../geometry/clipper.js';
 import { faultOf, TOUCHING } from '../geometry/faults.js';
 import { counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
@@ -59,9 +60,9 @@ export function trimmed(assembly: Assembly, k: number, region: Float64Array): Sh
   const { outline } = panel;
   const holes = panel.holes.filter((hole) => !slots.includes(hole));
   // By parity, so that holes may run either way.
-  const card = Clipper.booleanOp(ClipType.Union, [outline, ...holes].map(asPath), null, FillRule.EvenOdd);
+  const card = Clipper.booleanOp(ClipType.Union, pathsOf({ outline, holes }), null, FillRule.EvenOdd);
   const tree = new PolyTree64();
-  Clipper.booleanOpWithPolyTree(ClipType.Difference, card, [asPath(region)], tree, FillRule.NonZero);
+  Clipper.booleanOpWithPolyTree(ClipType.Difference, card, [pathOf(region)], tree, FillRule.NonZero);
   const pieces = shapesIn(tree);
   const places = heldPlaces(assembly, k);
   const held = pieces.filter((piece) => places.some(([x, y]) => touches(piece, x, y)));
@@ -96,19 +97,6 @@ function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): voi
   });
 }
 
-/**
- * Clipper2 (A. Johnson; Vatti 1992) works on whole numbers, here hundred-millionths of a millimetre, so that edges that
- * all but coincide, as those of one trim beside another do, are one.
- */
-const UNIT = 1e8;
-
-function asPath(corners: Float64Array): Path64 {
-  const path: Path64 = [];
-  for (let i = 0; i < corners.length; i += 2)
-    path.push({ x: Math.round(corners[i] * UNIT), y: Math.round(corners[i + 1] * UNIT) });
-  return path;
-}
-
 /** Outlines with their holes, in which there may be outlines again. */
 function shapesIn(tree: PolyPath64): Shape[] {
   return childrenOf(tree).flatMap((outer) => {
@@ -124,11 +112,11 @@ const childrenOf = (node: PolyPath64): PolyPath64[] =>
   Array.from({ length: node.count }, (_, i) => node.child(i));
 
 /** Corners nearer than this to the one before, or to the line of both neighbours, mm, come from round-off. */
-const ROUND_OFF = 1e-6;
+const ROUND_OFF = 4e-6;
 
 /** The corners of a path, without those that round-off made. */
 function asCorners(path: Path64 | null): Float64Array {
-  let corners = (path ?? []).map(({ x, y }): readonly [number, number] => [x / UNIT, y / UNIT]);
+  let corners = pointsOf(path ?? []);
   corners = corners.filter(([x, y], i) => {
     const [px, py] = corners[(i + corners.length - 1) % corners.length];
     return Math.hypot(x - px, y - py) > ROUND_OFF;

@@ -137,10 +137,7 @@ export async function* scoreStudy(
 
 /** What the search had been told when it was kept: values of the dims, and scores. */
 function* recordOf(log: StudyLog, told: number, layout: Layout, figure: Figure) {
-  const table = new StudyTable(figure.free.length, layout);
-  while (table.size < told) {
-    const entry = log.at(table.size);
-    table.add(entry);
-    yield { vector: entry.vector, scored: scoredOf(layout, table, table.size - 1) };
-  }
+  const table = StudyTable.of(log, figure.free.length, layout, told);
+  for (let candidate = 0; candidate < told; candidate++)
+    yield { vector: table.vector(candidate), scored: scoredOf(layout, table, candidate) };
 }

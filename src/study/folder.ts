@@ -1,6 +1,7 @@
 import { readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import * as z from 'zod';
+import { explained } from '../disk/error.js';
 import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
 import { hashOfFile } from '../disk/read-file.js';
 import { readJson } from '../disk/read-json.js';
@@ -103,5 +104,22 @@ export class StudyFolder {
 
   get #statePath(): string {
     return join(this.#unfinished, 'search.json');
+  }
+}
+
+/**
+ * Does something in the folder of a study, while other runs are kept out.
+ * @throws StudyError for a folder that can't be written, in words; and whatever `use` throws
+ */
+export async function inFolder<T>(path: string, use: (folder: StudyFolder) => T | Promise<T>): Promise<T> {
+  try {
+    const folder = new StudyFolder(path);
+    try {
+      return await use(folder);
+    } finally {
+      folder.close();
+    }
+  } catch (error) {
+    throw explained(error, path);
   }
 }

@@ -42,8 +42,7 @@ export async function* runStudy(
   parts: StudyParts,
 ): AsyncGenerator<StudyTable, { table: StudyTable; finished: boolean }> {
   const { folder, log, search, layout, stop } = parts;
-  const table = new StudyTable(parts.dims, layout);
-  while (table.size < parts.told) table.add(log.at(table.size));
+  const table = StudyTable.of(log, parts.dims, layout, parts.told);
   let saved = performance.now();
   while (!stop.aborted) {
     const asked = await search.ask();

@@ -24,6 +24,18 @@ export class StudyTable {
     this.#met = new Rows(Uint8Array, layout.wants.length + layout.limits.length);
   }
 
+  /** What a log holds, or its first so many entries. @throws StudyError when it is of another figure */
+  static of(
+    log: { readonly size: number; at(candidate: number): Entry },
+    dims: number,
+    layout: Layout,
+    count = log.size,
+  ): StudyTable {
+    const table = new StudyTable(dims, layout);
+    while (table.size < count) table.add(log.at(table.size));
+    return table;
+  }
+
   get size(): number {
     return this.#size;
   }

@@ -1,10 +1,8 @@
-import { Clipper, FillRule, type Paths64 } from 'clipper2-ts';
+import { areaBeyond } from '../geometry/clipper.js';
 import type { Line } from '../geometry/line.js';
 import type { Assembly, Joint, Panel } from '../motion/assembly.js';
 import { POSE } from '../motion/pose.js';
 
-/** Whole numbers for Clipper: hundred-thousandths of a millimetre. */
-const UNIT = 1e5;
 /** Less card than this, mm², is round-off. */
 const CRUMB = 0.05;
 /** Places nearer than this, mm, are one. */
@@ -47,21 +45,11 @@ function stuckPanels({ panels }: Assembly, stuck: ReadonlySet<string>): Map<stri
 /** Card of a panel that was not there before, mm². */
 function cardAdded(before: Panel, after: Panel): number {
   if (sameRing(before.outline, after.outline) && before.holes.length === 0) return 0;
-  const added = Clipper.difference(pathsOf(after), pathsOf(before), FillRule.EvenOdd);
-  return added.reduce((sum, path) => sum + Clipper.area(path), 0) / UNIT ** 2;
+  return areaBeyond(after, before);
 }
 
 const sameRing = (a: Float64Array, b: Float64Array): boolean =>
   a.length === b.length && a.every((v, i) => Math.abs(v - b[i]) < 1e-6);
-
-function pathsOf({ outline, holes }: Panel): Paths64 {
-  return [outline, ...holes].map((ring) =>
-    Array.from({ length: ring.length / 2 }, (_, i) => ({
-      x: Math.round(ring[2 * i] * UNIT),
-      y: Math.round(ring[2 * i + 1] * UNIT),
-    })),
-  );
-}
 
 /** Whether creases and glue of stuck panels are all where they were. */
 function jointsStay(

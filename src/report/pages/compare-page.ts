@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { Comparison } from '../../compare/compare.js';
 import type { Run } from '../../compare/measures.js';
 import { sortIntoFronts } from '../../search/pareto.js';
@@ -6,6 +5,7 @@ import { frontsChart, type VariantFront } from '../charts/compare-fronts.js';
 import type { WantAxis } from '../charts/want-axes.js';
 import { amount, chanceInWords, valueInWords, verdictInWords } from '../words/compare-words.js';
 import { type Html, html, trusted } from './html.js';
+import { wholePage } from './shell.js';
 import { STYLE } from './style.js';
 
 /** Its tables have no best row, their rows have names, and they are wide. */
@@ -22,20 +22,10 @@ const MOST_OTHERS = 300;
 export function comparePage(comparison: Comparison, facts: readonly (readonly [string, string])[]): string {
   const names = comparison.variants.map(({ name }) => name);
   const title = `${names.join(' against ')}`;
-  const styleHash = createHash('sha256').update(OWN_STYLE).digest('base64');
-  const policy = `default-src 'none'; style-src 'sha256-${styleHash}'; base-uri 'none'; form-action 'none'`;
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${title}</title>
-<style>${trusted(OWN_STYLE)}</style>
-</head>
-<body>
-<main>
-<h1>${title}</h1>
+  return wholePage(
+    title,
+    OWN_STYLE,
+    html`<h1>${title}</h1>
 ${verdictInWords(comparison).map(
   (sentence, i) => html`<p${trusted(i === 0 ? ' class="verdict"' : '')}>${sentence}</p>
 `,
@@ -51,15 +41,11 @@ ${bests(comparison)}
 </section>
 <section aria-labelledby="made"><h2 id="made">How this was made</h2>
 <dl>${facts.map(
-    ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
+      ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
 `,
-  )}</dl>
-</section>
-</main>
-</body>
-</html>
-`;
-  return page.text;
+    )}</dl>
+</section>`,
+  );
 }
 
 function table(comparison: Comparison): Html {

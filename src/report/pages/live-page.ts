@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto';
 import type { Embedded, PageData } from '../live/data.js';
 import { packed } from '../live/packed.js';
 import { liveScript } from './bundle.js';
 import { type Html, html, trusted } from './html.js';
 import { LIVE_STYLE } from './live-style.js';
+import { wholePage } from './shell.js';
 import { STYLE } from './style.js';
 
 /**
@@ -12,21 +12,10 @@ import { STYLE } from './style.js';
  */
 export function livePage(data: PageData): string {
   const { title, summary, sections, failures, plain, facts } = data;
-  const script = liveScript();
-  const style = STYLE + LIVE_STYLE;
-  const policy = `default-src 'none'; script-src ${hashOf(script)}; style-src ${hashOf(style)}; base-uri 'none'; form-action 'none'`;
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${title}: report of a study</title>
-<style>${trusted(style)}</style>
-</head>
-<body>
-<main>
-<h1>${title}</h1>
+  return wholePage(
+    `${title}: report of a study`,
+    STYLE + LIVE_STYLE,
+    html`<h1>${title}</h1>
 <div class="summary">
 ${summary.map(
   (sentence) => html`<p class="${sentence.startsWith('·') ? 'item' : ''}">${unbroken(sentence)}</p>
@@ -48,18 +37,13 @@ ${failures}
 </section>
 <section aria-labelledby="made-head"><h2 id="made-head">How this was made</h2>
 <dl>${facts.map(
-    ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
+      ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
 `,
-  )}</dl>
+    )}</dl>
 <p class="quiet">Every number here comes from scoring a whole opening of the figure; what a surrogate has estimated is marked so. The model leaves out how card bends and springs back: cut a dummy before you trust it.</p>
-</section>
-</main>
-<script type="application/json" id="data">${embedded(data)}</script>
-<script>${trusted(script)}</script>
-</body>
-</html>
-`;
-  return page.text;
+</section>`,
+    { data: embedded(data), code: liveScript() },
+  );
 }
 
 /** Keeps a number and its unit on one line. */
@@ -72,5 +56,3 @@ function embedded({ figure, better, limits, stages, scored, candidates }: PageDa
   const written: Embedded = { figure, better, limits, stages, scored, candidates: packed(candidates) };
   return trusted(JSON.stringify(written).replace(/</g, '\\u003c'));
 }
-
-const hashOf = (text: string): string => `'sha256-${createHash('sha256').update(text).digest('base64')}'`;

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import type { Figure } from '../../figure/figure.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { Remedy, Tuned } from '../../tune/tune.js';
@@ -10,7 +9,8 @@ import {
   troubleInWords,
 } from '../words/tune-words.js';
 import { withUnit } from '../words/words.js';
-import { type Html, html, trusted } from './html.js';
+import { type Html, html } from './html.js';
+import { wholePage } from './shell.js';
 import { STYLE } from './style.js';
 import { pictureOf, type Sight } from './tune-picture.js';
 
@@ -29,21 +29,11 @@ export function tunePage(
 ): string {
   const sight = sightOf(tuned);
   const angle = withUnit(sight.pageAngle, 'degrees');
-  const styleHash = createHash('sha256').update(OWN_STYLE).digest('base64');
-  const policy = `default-src 'none'; style-src 'sha256-${styleHash}'; base-uri 'none'; form-action 'none'`;
   const stuck = pictureOf(figure, sight);
-  const page = html`<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="${policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${figure.name}: why it is stuck</title>
-<style>${trusted(OWN_STYLE)}</style>
-</head>
-<body>
-<main>
-<h1>${figure.name}</h1>
+  return wholePage(
+    `${figure.name}: why it is stuck`,
+    OWN_STYLE,
+    html`<h1>${figure.name}</h1>
 <p class="verdict">${verdict(tuned)}</p>
 <section aria-labelledby="wrong"><h2 id="wrong">What is wrong, in the order in which it comes as the page closes</h2>
 <ol>${tuned.troubles.map((trouble) => html`<li>${troubleInWords(trouble)}</li>`)}</ol>
@@ -62,12 +52,8 @@ ${
     : html`<section aria-labelledby="tied"><h2 id="tied">Taken as tied</h2>
 ${tiesInWords(tuned.ties).map((line) => html`<p>${line}</p>`)}
 </section>`
-}
-</main>
-</body>
-</html>
-`;
-  return page.text;
+}`,
+  );
 }
 
 function verdict({ card, remedies }: Tuned): string {
