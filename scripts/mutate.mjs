@@ -20,6 +20,14 @@ const PATIENCE = 300;
 /** Runs at a time: more than these only wait for memory. */
 const MOST_AT_ONCE = 4;
 
+const TOLD = {
+  passed: 'SURVIVED',
+  failed: 'noticed ',
+  hangs: 'hangs   ',
+  broken: 'NO CODE ',
+  unused: 'UNUSED  ',
+};
+
 const [, , word = '', single] = process.argv;
 const changes = MUTATIONS.flatMap(({ file, tests, changes: pairs }) =>
   pairs.map(([from, to]) => ({ file, tests, from, to })),
@@ -48,9 +56,8 @@ async function runAll() {
       const at = next++;
       const outcome = await inProcess(at);
       const { file, from, to } = changes[at];
-      const told = { passed: 'SURVIVED', failed: 'noticed ', hangs: 'hangs   ' }[outcome] ?? 'BROKEN  ';
-      console.log(`${told} ${file}: ${oneLine(from)}  →  ${oneLine(to)}`);
-      if (told === 'SURVIVED' || told === 'BROKEN  ') survived.push(at);
+      console.log(`${TOLD[outcome]} ${file}: ${oneLine(from)}  →  ${oneLine(to)}`);
+      if (outcome !== 'failed' && outcome !== 'hangs') survived.push(at);
     }
   };
   await Promise.all(Array.from({ length: Math.min(MOST_AT_ONCE, availableParallelism()) }, lane));
@@ -100,14 +107,18 @@ function inProcess(at) {
   });
 }
 
-/** Runs the tests with a change made. @returns passed, failed, or broken where the changed file is no code */
+/**
+ * Runs the tests with a change made.
+ * @returns passed, failed, broken where the changed file is no code, or unused where no test loads it
+ */
 async function runTests(change) {
+  const plugin = change && making(change);
   const tests = change?.tests ?? [...new Set(changes.flatMap((each) => each.tests))];
   const vitest = await startVitest(
     'test',
     tests,
     { root: ROOT, watch: false, reporters: [{}], bail: 1, maxWorkers: 1, pool: 'threads' },
-    { plugins: change === undefined ? [] : [making(change)] },
+    { plugins: change === undefined ? [] : [plugin] },
   );
   const modules = vitest.state.getTestModules();
   if (modules.length !== tests.length) return 'broken';
@@ -117,17 +128,22 @@ async function runTests(change) {
   ]);
   if (errors.some(({ name, message }) => name === 'ReferenceError' || message.includes('PARSE_ERROR')))
     return 'broken';
+  if (plugin?.made === false) return 'unused';
   return errors.length > 0 ? 'failed' : 'passed';
 }
 
-/** Makes a change in its file as that is loaded. */
+/** Makes a change in its file as that is loaded; `made` tells whether it was. */
 function making({ file, from, to }) {
   const changed = resolve(ROOT, file);
-  return {
+  const plugin = {
     name: 'mutate',
     enforce: 'pre',
+    made: false,
     transform(code, id) {
-      return id.split('?')[0] === changed ? code.replace(from, () => to) : undefined;
+      if (id.split('?')[0] !== changed || !code.includes(from)) return undefined;
+      plugin.made = true;
+      return code.replace(from, () => to);
     },
   };
+  return plugin;
 }

@@ -534,7 +534,12 @@ export const MUTATIONS = [
   },
   {
     file: 'src/sheets/nets/hub.ts',
-    tests: ['tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts', 'tests/sheets/unfold.test.ts'],
+    tests: [
+      'tests/sheets/nets.test.ts',
+      'tests/sheets/glue.test.ts',
+      'tests/sheets/unfold.test.ts',
+      'tests/sheets/cut-back.test.ts',
+    ],
     changes: [
       ['const side = waist / Math.SQRT2', 'const side = waist'],
       ['circle(points[i], hole / 2, 36)', 'circle(points[i], hole, 36)'],
@@ -543,7 +548,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/sheets/nets/fold-sense.ts',
-    tests: ['tests/sheets/unfold.test.ts', 'tests/sheets/nets.test.ts'],
+    tests: ['tests/sheets/unfold.test.ts', 'tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts'],
     changes: [
       ['const angle = Math.atan2(up,', 'const angle = Math.atan2(-up,'],
       ['return most < 0 ? -1 : 1', 'return most < 0 ? 1 : -1'],

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { cardIn, type Point, type Shape } from '../../src/geometry/plane.js';
 import { solid } from '../../src/geometry/region.js';
 import { cutBackTabs, type KeepOut, mostAlong } from '../../src/sheets/nets/cut-back.js';
+import { keepOutsOf } from '../../src/sheets/nets/hub.js';
 import type { Tab } from '../../src/sheets/nets/tabs.js';
 import { assemble } from '../support/assemble.js';
 
@@ -60,6 +61,18 @@ function cutBack(
   );
   return { left: tabs.map(({ panel }) => Math.round(cardIn(cards[panel]))), notes, useless: useless.size };
 }
+
+it("nothing is glued within a millimetre of a hub's shoulders, on either of the two that turn on it", () => {
+  const net = { name: 'hub', piece: 'hub', areas: [], folds: [], slits: [] };
+  const points: [Point, Point] = [
+    [3, 4],
+    [5, 6],
+  ];
+  expect(keepOutsOf([{ panels: [7, 9], points, shoulder: 8, net }])).toEqual([
+    { panel: 7, at: [3, 4], radius: 5 },
+    { panel: 9, at: [5, 6], radius: 5 },
+  ]);
+});
 
 describe('a glue tab', () => {
   it('is cut back at the edge of what it is glued to', () => {

@@ -88,6 +88,24 @@ describe.each(Object.keys(figures))('glue of %s', (name) => {
     }
   });
 
+  it('marks one place in space on both of the two that are glued', () => {
+    const poses = posesAt(assembly, 120);
+    const corners = ({ net, area, shapes }: Spot) => {
+      const own = net.areas[area];
+      const inSpace = poseOf(poses, own.panel).multiply(toPanel(own));
+      return shapes.flatMap(({ outline }) =>
+        outline.map(([x, y]) => new Vector3(x, y, 0).applyMatrix4(inSpace)),
+      );
+    };
+    for (const { bond, letter } of made.bonds) {
+      // A join tab has no panel of its own.
+      if (bond.of === 'join') continue;
+      const received = corners(bond.receiver);
+      for (const corner of corners(bond.giver))
+        expect(Math.min(...received.map((other) => other.distanceTo(corner))), letter).toBeLessThan(0.01);
+    }
+  });
+
   it('keeps glue on the card of what receives it, and tabs off one another (polyclip-ts)', () => {
     const received = made.pieces.flatMap(({ marks }) => marks.filter(({ receives }) => receives));
     for (const { spot, letter } of received) {

@@ -3,6 +3,7 @@ import type { Line } from '../../src/geometry/line.js';
 import { areaOf, type Ring } from '../../src/geometry/plane.js';
 import { Assembly } from '../../src/motion/assembly.js';
 import { POSE } from '../../src/motion/pose.js';
+import { fromBehind } from '../../src/sheets/nets/fold-sense.js';
 import { assemble } from '../support/assemble.js';
 import { plan, post } from './figures.js';
 
@@ -304,3 +305,8 @@ function limb() {
     },
   ];
 }
+
+it('a mountain seen from behind is a valley, and the other way round', () => {
+  const senses = ['mountain', 'valley', 'both ways', 'flat'] as const;
+  expect(senses.map(fromBehind)).toEqual(['valley', 'mountain', 'both ways', 'flat']);
+});
