@@ -78,7 +78,7 @@ export const MUTATIONS = [
     ],
   },
   {
-    file: 'src/motion/loop/strain.ts',
+    file: 'src/motion/loop/pull.ts',
     tests: ['tests/motion/loop-strain.test.ts', 'tests/motion/loop.test.ts'],
     changes: [
       ['return 2 * Math.asin(', 'return Math.asin('],

@@ -12,8 +12,8 @@ import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
 import type { DrawnPart } from './hand/cut.js';
 import { type Entry, readEntries } from './kinds.js';
 import { readLimits } from './limits.js';
-import { type Opening, type Page, readOpening, readPage } from './page.js';
-import { type Box, readKeepClear, readTrims, type Trim } from './places.js';
+import { type Page, type PageSteps, readPage, readPageSteps } from './page.js';
+import { type ClearSpace, readKeepClear, readTrims, type Trim } from './places.js';
 import { compileFields, type Resolver } from './resolve.js';
 import { vectorFrom } from './settings.js';
 import { type Template, templateOf } from './template.js';
@@ -37,7 +37,7 @@ export interface Figure {
   readonly name: string;
   readonly page: Page;
   readonly card: Card;
-  readonly opening: Opening;
+  readonly opening: PageSteps;
   /** All dims, in file order. */
   readonly dims: readonly Dim[];
   /** The dims that a search may change: ranges, and choices of two or more; in file order. */
@@ -45,7 +45,7 @@ export interface Figure {
   /** What no dim changes in the wants; with points and lines they come from `wantsOf`. */
   readonly wants: readonly Goal[];
   readonly limits: Limits;
-  readonly keepClear: readonly Box[];
+  readonly keepClear: readonly ClearSpace[];
   readonly trims: readonly Trim[];
   readonly start: Float64Array;
   /** Whether it has links, whose chains may tilt, lift and jump. */
@@ -98,7 +98,7 @@ export function compileFigure(
   const { figure } = checked(source, [], sections);
   const page = readPage(source);
   const card = readCard(source);
-  const opening = readOpening(source);
+  const opening = readPageSteps(source);
   const limits = readLimits(source);
   const keepClear = readKeepClear(source);
   const trims = readTrims(source);

@@ -24,7 +24,7 @@ export function readPage(source: FigureSource): Page {
 }
 
 /** The page angles to cover, degrees. */
-export interface Opening {
+export interface PageSteps {
   readonly from: 180;
   readonly to: 0;
   /** At most 2°, so that nothing is stepped over. */
@@ -47,4 +47,4 @@ const opening = z
   .prefault({});
 
 /** Reads `opening`; 180° to 0° in steps of 2° if it is not given. */
-export const readOpening = (source: FigureSource): Opening => checked(source, ['opening'], opening);
+export const readPageSteps = (source: FigureSource): PageSteps => checked(source, ['opening'], opening);

@@ -20,7 +20,7 @@ const boxes = z
   .prefault([]);
 
 /** A space that something else takes up: a box that stands on a page and moves with it. */
-export interface Box {
+export interface ClearSpace {
   readonly name: string;
   readonly on: 'left page' | 'right page';
   /** Least and greatest corner in the frame of its page: the axes of the world with the book open flat, mm. */
@@ -29,7 +29,7 @@ export interface Box {
 }
 
 /** Reads `keepClear`. */
-export function readKeepClear(source: FigureSource): Box[] {
+export function readKeepClear(source: FigureSource): ClearSpace[] {
   return checked(source, ['keepClear'], boxes).map(({ name, on, from, to }, i) => {
     const least = from.map((v, axis) => Math.min(v, to[axis])) as [number, number, number];
     const most = from.map((v, axis) => Math.max(v, to[axis])) as [number, number, number];

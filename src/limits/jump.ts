@@ -11,9 +11,9 @@ export const jump = declareLimit({
   },
   applies: (_, { chains }) => chains,
   bound: (given) => ({ most: given.jump }),
-  measure: moving(({ strains }) => {
-    if (strains === null) return NOTHING;
-    const { value, at, pageAngle } = strains.jump;
+  measure: moving(({ chains }) => {
+    if (chains === null) return NOTHING;
+    const { value, at, pageAngle } = chains.jump;
     return {
       value,
       finding: at === null ? null : found('jumps', at.panels, pageAngle, { joint: at.joint }, at.part),

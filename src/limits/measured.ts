@@ -59,7 +59,7 @@ export interface Measured {
   /** What comes into a space to be kept clear; null where there is none. */
   readonly intrusion: (Worst & { readonly panel: string | null; readonly space: string | null }) | null;
   /** Of chains of links; null where the figure has none, or does not move. */
-  readonly strains: {
+  readonly chains: {
     readonly tilt: Worst & { readonly at: Meeting | null };
     readonly jump: Worst & { readonly at: Meeting | null };
   } | null;

@@ -11,9 +11,9 @@ export const tilt = declareLimit({
   },
   applies: (_, { chains }) => chains,
   bound: (given) => ({ most: given.tilt }),
-  measure: moving(({ strains }) => {
-    if (strains === null) return NOTHING;
-    const { value, at, pageAngle } = strains.tilt;
+  measure: moving(({ chains }) => {
+    if (chains === null) return NOTHING;
+    const { value, at, pageAngle } = chains.tilt;
     return {
       value,
       finding: at === null ? null : found('tilts', at.panels, pageAngle, { joint: at.joint }, at.part),

@@ -2,8 +2,8 @@ import { CannotBuild } from './cannot-build.js';
 import type { LoopJoint } from './loop/joints.js';
 import { type Bend, Knees } from './loop/knees.js';
 import { LEAST_JUMP, Path } from './loop/path.js';
+import { Pull } from './loop/pull.js';
 import { rotationBetween } from './loop/rigid.js';
-import { Strain } from './loop/strain.js';
 import { tiesOf } from './loop/ties.js';
 import { POSE } from './pose.js';
 
@@ -44,7 +44,7 @@ export class Loop {
 
   private readonly slots: Int32Array;
   private readonly free: number;
-  private readonly strain: Strain;
+  private readonly pull: Pull;
   private readonly knees: Knees;
   private readonly path: Path;
 
@@ -70,10 +70,10 @@ export class Loop {
     for (const { a, b } of joints)
       for (const panel of [a, b]) if (!slotOf.has(panel)) slotOf.set(panel, slotOf.size);
     this.slots = Int32Array.from(slotOf.keys());
-    this.strain = new Strain(this.free, tiesOf(joints, slotOf));
+    this.pull = new Pull(this.free, tiesOf(joints, slotOf));
     this.knees = new Knees(joints, slotOf, this.free, bends);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
-    this.path = new Path(this.slots.length, this.strain, this.knees, loose);
+    this.path = new Path(this.slots.length, this.pull, this.knees, loose);
   }
 
   /** Joints, by index, at which a limb was drawn straight and no bend says which way it goes: +1 is taken. */
@@ -87,7 +87,7 @@ export class Loop {
    */
   start(poses: Float64Array): void {
     this.take(poses);
-    this.strain.faceAs(this.path.goal);
+    this.pull.faceAs(this.path.goal);
     this.startPath(poses);
   }
 
@@ -123,7 +123,7 @@ export class Loop {
 
   /** Writes the free panels' poses, and what there is to report of them. */
   private finish(poses: Float64Array): void {
-    const { strain, joints, path } = this;
+    const { pull, joints, path } = this;
     const { now } = path;
     let most = 0;
     for (let k = 0; k < this.free; k++) {
@@ -134,19 +134,19 @@ export class Loop {
       if (turn > most) most = turn;
     }
     this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
-    const { ties } = strain;
+    const { ties } = pull;
     this.gap = 0;
     this.lift = 0;
     for (let k = 0; k < ties.count; ) {
       const index = ties.joint[k];
       let most = 0;
-      for (; k < ties.count && ties.joint[k] === index; k++) most = Math.max(most, strain.gap(now, k));
+      for (; k < ties.count && ties.joint[k] === index; k++) most = Math.max(most, pull.gap(now, k));
       this.gap += most;
       const joint = joints[index];
       if (joint.kind === 'crease') this.lift = Math.max(this.lift, most);
     }
     this.tilt = 0;
-    for (let k = 0; k < ties.tilts; k++) this.tilt = Math.max(this.tilt, strain.tilt(now, k));
+    for (let k = 0; k < ties.tilts; k++) this.tilt = Math.max(this.tilt, pull.tilt(now, k));
   }
 }
 

@@ -1,4 +1,4 @@
-import type { Box } from '../figure/places.js';
+import type { ClearSpace } from '../figure/places.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
@@ -19,7 +19,7 @@ const ROUND_OFF = 1e-6;
  * How far card enters the spaces to be kept clear. A box stands on a page and turns with it; what it stands for folds
  * away by itself as the page shuts, so a box counts only while the other page leaves it room.
  */
-export function findIntrusion(assembly: Assembly, opening: Opening, boxes: readonly Box[]): Intrusion {
+export function findIntrusion(assembly: Assembly, opening: Opening, boxes: readonly ClearSpace[]): Intrusion {
   let worst: Intrusion = { depth: 0, pageAngle: null, panel: null, box: null };
   for (const box of boxes) {
     const page = box.on === 'left page' ? LEFT_PAGE : RIGHT_PAGE;
@@ -39,7 +39,7 @@ export function findIntrusion(assembly: Assembly, opening: Opening, boxes: reado
 }
 
 /** Whether the whole box lies on the inner side of the other page. */
-function hasRoom(box: Box, poses: Float64Array, page: number): boolean {
+function hasRoom(box: ClearSpace, poses: Float64Array, page: number): boolean {
   const i = page * POSE;
   const j = (page === LEFT_PAGE ? RIGHT_PAGE : LEFT_PAGE) * POSE;
   for (const x of [box.least[0], box.most[0]])
@@ -55,7 +55,13 @@ function hasRoom(box: Box, poses: Float64Array, page: number): boolean {
  * Clips the panel by the six faces of the box (Sutherland and Hodgman, in the page's frame), and finds the face by which
  * what is left would get out soonest: the least, over the faces, of its greatest depth behind that face.
  */
-function depthInBox(outline: Float64Array, poses: Float64Array, k: number, page: number, box: Box): number {
+function depthInBox(
+  outline: Float64Array,
+  poses: Float64Array,
+  k: number,
+  page: number,
+  box: ClearSpace,
+): number {
   let ring: [number, number, number][] = [];
   const i = k * POSE;
   const j = page * POSE;

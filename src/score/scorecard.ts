@@ -3,8 +3,8 @@ import type { LimitScore } from '../limits/judge.js';
 import type { GlueFault } from '../limits/measured.js';
 import type { Meeting } from '../motion/misfit.js';
 import type { Lock } from '../motion/opening.js';
+import type { ChainExtremes } from './chain-extremes.js';
 import type { SlotRoom } from './slots.js';
-import type { Strains } from './strain.js';
 
 /** How one want came out. */
 export interface WantScore {
@@ -68,7 +68,7 @@ export interface Scorecard {
     readonly at: Meeting | null;
   };
   /** Worst tilt of hubs (degrees), lift of glued ends (mm) and sudden turn (degrees); null without chains of links. */
-  readonly chains: Strains | null;
+  readonly chains: ChainExtremes | null;
   /** The least room in each slot, mm. */
   readonly slots: readonly SlotRoom[];
   /** Where glue tabs don't lie well, the worst first. */

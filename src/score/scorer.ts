@@ -9,6 +9,7 @@ import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
+import { chainExtremes, firstBeyond, greatest } from './chain-extremes.js';
 import { ClashTest } from './clash/clash.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
@@ -18,7 +19,6 @@ import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import type { Scorecard, WantScore } from './scorecard.js';
 import { findSlotRooms } from './slots.js';
-import { findStrains, firstBeyond, greatest } from './strain.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
 const MARGIN_WEIGHT = 0.1;
@@ -79,7 +79,7 @@ export class Scorer {
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
     const binding = greatest(assembly, opening, 'gap');
-    const strains = this.figure.hasChains && moves ? findStrains(assembly, opening) : null;
+    const chains = this.figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
     const measured: Measured = {
       moves,
@@ -99,7 +99,7 @@ export class Scorer {
           : null,
       intrusion:
         keepClear.length > 0 ? intrusionOf(findIntrusion(assembly, opening, keepClear), named) : null,
-      strains,
+      chains,
     };
     const { limits, violation } = judge(allowed, this.has, measured);
     const reached = wants.map((want) => scoreWant(want, assembly, opening));
@@ -134,7 +134,7 @@ export class Scorer {
             at: binding.at,
           }
         : NO_BINDING,
-      chains: strains,
+      chains,
       slots: findSlotRooms(assembly, opening),
       glue,
       book: {

@@ -12,13 +12,13 @@ export interface Picture {
   /** From the farthest to the nearest: each hides what lies behind it. */
   readonly panels: readonly Drawn[];
   /** The room that all of it takes. */
-  readonly whole: Box;
+  readonly whole: ViewBox;
   /** The room that the figure takes with a little of the pages around it. */
-  readonly close: Box;
+  readonly close: ViewBox;
 }
 
 /** x, y, width and height in a drawing, y downwards. */
-export type Box = readonly [number, number, number, number];
+export type ViewBox = readonly [number, number, number, number];
 
 /** From where it is seen: to the right by `turn` and up by `lift`, degrees, from the foot of the page. */
 export interface View {
@@ -87,7 +87,7 @@ class Room {
     this.#bottom = Math.max(this.#bottom, y);
   }
 
-  box(margin: number): Box {
+  box(margin: number): ViewBox {
     return [
       this.#left - margin,
       this.#top - margin,

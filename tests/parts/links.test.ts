@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { chainExtremes, greatest } from '../../src/score/chain-extremes.js';
 import { findSlotRooms } from '../../src/score/slots.js';
-import { findStrains, greatest } from '../../src/score/strain.js';
 import { assemble, axisOf, open, type PlainPart, pointOf, turnOf } from '../support/assemble.js';
 
 /** A plate carried over by two posts: it travels along the page, 30 mm up and 60 mm on. */
@@ -104,7 +104,7 @@ describe('a leg on hubs, from a cart to the page', () => {
     const assembly = assemble(leg(35, 35, { bends: 'left' }));
     const opening = open(assembly);
     expect(greatest(assembly, opening, 'gap').value).toBeLessThan(0.5);
-    const { tilt } = findStrains(assembly, opening);
+    const { tilt } = chainExtremes(assembly, opening);
     expect(tilt.value).toBeGreaterThan(1);
     expect(tilt.value).toBeLessThan(20);
   });
@@ -147,7 +147,7 @@ describe('a leg on hubs, from a cart to the page', () => {
           to: 'left page',
         },
       ]);
-      return findStrains(assembly, open(assembly)).lift.value;
+      return chainExtremes(assembly, open(assembly)).lift.value;
     };
     const lifts = [10, 20, 30, 40, 60].map(glued);
     expect(lifts[0]).toBeGreaterThan(5);

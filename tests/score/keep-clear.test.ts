@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Box } from '../../src/figure/places.js';
+import type { ClearSpace } from '../../src/figure/places.js';
 import { type Assembly, RIGHT_PAGE } from '../../src/motion/assembly.js';
 import { POSE, writePose } from '../../src/motion/pose.js';
 import { findIntrusion } from '../../src/score/keep-clear.js';
@@ -8,7 +8,7 @@ import { assemble, open } from '../support/assemble.js';
 const RADIANS = Math.PI / 180;
 
 /** A space over the left page, 40 mm along the page, 30 mm up the gutter and 12 mm high. */
-const LETTER: Box = { name: 'letter', on: 'left page', least: [-100, 50, 1], most: [-60, 80, 13] };
+const LETTER: ClearSpace = { name: 'letter', on: 'left page', least: [-100, 50, 1], most: [-60, 80, 13] };
 
 /**
  * A card 10 mm wide and 20 mm high that goes where it is put at each page angle, degrees: lying flat over the left page, or
@@ -32,7 +32,7 @@ function card(at: (pageAngle: number) => [number, number, number], upright = fal
   return assembly;
 }
 
-const intrusion = (assembly: Assembly, ...boxes: Box[]) => {
+const intrusion = (assembly: Assembly, ...boxes: ClearSpace[]) => {
   const { panel, ...found } = findIntrusion(assembly, open(assembly), boxes);
   return { ...found, panel: panel === null ? null : assembly.panels[panel].name };
 };
@@ -73,7 +73,7 @@ describe('card in a space to be kept clear', () => {
     const found = intrusion(sinking(), LETTER);
     expect(found).toMatchObject({ pageAngle: 90, box: 'letter' });
     expect(found.depth).toBeCloseTo(5, 9);
-    const shelf: Box = { name: 'shelf', on: 'left page', least: [-100, 50, 1], most: [-60, 80, 14.5] };
+    const shelf: ClearSpace = { name: 'shelf', on: 'left page', least: [-100, 50, 1], most: [-60, 80, 14.5] };
     expect(intrusion(sinking(), LETTER, shelf)).toMatchObject({
       box: 'shelf',
       depth: expect.closeTo(6.5, 9),
@@ -100,7 +100,7 @@ describe('card in a space to be kept clear', () => {
 
   it('on the right page turns with it', () => {
     // As the right page has it, the other way round: 60 to 100 mm out from the gutter.
-    const lamp: Box = { name: 'lamp', on: 'right page', least: [60, 50, 1], most: [100, 80, 13] };
+    const lamp: ClearSpace = { name: 'lamp', on: 'right page', least: [60, 50, 1], most: [100, 80, 13] };
     const assembly = assemble([]);
     const panel = assembly.addPanel({
       name: 'card',

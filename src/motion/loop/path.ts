@@ -1,9 +1,9 @@
 import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../pose.js';
 import type { Knees } from './knees.js';
+import type { Pull } from './pull.js';
 import { moveBody, partOfMotion, rotationBetween } from './rigid.js';
 import { Settler } from './settle.js';
-import type { Strain } from './strain.js';
 
 /**
  * Takes the free panels along while the driven ones go from one frame to the next.
@@ -27,7 +27,7 @@ export class Path {
   leap = 0;
   private readonly free: number;
   private readonly settler: Settler;
-  /** Whether anything was strained where it last settled. */
+  /** Whether anything was pulled where it last settled. */
   private held = false;
   private readonly last: Float64Array;
   /** Shift of the middle and rotation vector of each free panel: for a whole frame, and by how much that grew in one; */
@@ -45,12 +45,12 @@ export class Path {
   /** @param loose whether any joint has play */
   constructor(
     private readonly slots: number,
-    private readonly strain: Strain,
+    private readonly pull: Pull,
     private readonly knees: Knees,
     private readonly loose: boolean,
   ) {
-    this.free = strain.free;
-    this.settler = new Settler(strain, loose);
+    this.free = pull.free;
+    this.settler = new Settler(pull, loose);
     this.now = zeros(POSE * slots);
     this.first = zeros(POSE * slots);
     this.goal = zeros(POSE * slots);
@@ -103,7 +103,7 @@ export class Path {
 
   private rest(): void {
     this.last.set(this.now);
-    this.held = this.settler.strained > SLACK;
+    this.held = this.settler.pulled > SLACK;
     this.knees.remember(this.now);
   }
 
@@ -164,12 +164,12 @@ export class Path {
 
   /** Takes the speed from the part just gone, and how it grew; a speed over a break would foretell nothing. */
   private learn(part: number, broken: boolean): void {
-    const { change, speed, gain, strain } = this;
+    const { change, speed, gain, pull } = this;
     const lead = (part + this.lastPart) / 2;
     let steady = 0;
     let grown = 0;
     for (let i = 0; i < speed.length; i++) {
-      const scale = i % 6 < 3 ? 1 : strain.reach[(i / 6) | 0];
+      const scale = i % 6 < 3 ? 1 : pull.reach[(i / 6) | 0];
       const missed = scale * (change[i] - part * speed[i]);
       const left = missed - scale * part * lead * gain[i];
       steady += missed * missed;
@@ -185,9 +185,9 @@ export class Path {
 
   /** Whether every panel moved little, or much as at its speed: off by at most half its way. */
   private isAsBefore(part: number): boolean {
-    const { change, speed, strain } = this;
+    const { change, speed, pull } = this;
     for (let k = 0; k < this.free; k++) {
-      const reach = strain.reach[k];
+      const reach = pull.reach[k];
       let off = 0;
       let way = 0;
       for (let i = 0; i < 6; i++) {
@@ -213,8 +213,8 @@ export class Path {
 
   /** Where the middle of a free panel's joints stands in the world. */
   private findMiddle(poses: Float64Array, k: number): void {
-    const x = this.strain.middle[2 * k];
-    const y = this.strain.middle[2 * k + 1];
+    const x = this.pull.middle[2 * k];
+    const y = this.pull.middle[2 * k + 1];
     for (let row = 0; row < 3; row++) {
       const i = k * POSE + 4 * row;
       middle[row] = poses[i] * x + poses[i + 1] * y + poses[i + 3];

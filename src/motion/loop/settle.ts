@@ -1,11 +1,11 @@
 import { zeros } from '../../geometry/numbers.js';
 import { POSE } from '../pose.js';
 import { factor, solveFactored } from './cholesky.js';
+import type { Pull } from './pull.js';
 import { moveBody } from './rigid.js';
-import type { Strain } from './strain.js';
 
 /**
- * Moves the free panels to where the joints are strained least, by a damped Newton method: Levenberg's and Marquardt's
+ * Moves the free panels to where the joints are pulled least, by a damped Newton method: Levenberg's and Marquardt's
  * shift on the diagonal, raised until the step lowers the cost.
  *
  * Play bends the way to the least place (a waist slides round the rim of its hole): a good step along it first makes
@@ -23,7 +23,7 @@ import type { Strain } from './strain.js';
  */
 export class Settler {
   /** What the joints cost where it came to rest, mm². */
-  strained = 0;
+  pulled = 0;
   private readonly factored: Float64Array;
   private readonly step: Float64Array;
   private readonly best: Float64Array;
@@ -31,16 +31,16 @@ export class Settler {
   private nearness = NEARNESS;
   private readonly rest: Float64Array;
 
-  /** @param loose whether any joint has play: then it rests as soon as nothing is strained */
+  /** @param loose whether any joint has play: then it rests as soon as nothing is pulled */
   constructor(
-    private readonly strain: Strain,
+    private readonly pull: Pull,
     private readonly loose: boolean,
   ) {
-    const n = strain.unknowns;
+    const n = pull.unknowns;
     this.factored = zeros(n * n);
     this.step = zeros(n);
-    this.best = zeros(strain.free * POSE);
-    this.rest = zeros(strain.free * POSE);
+    this.best = zeros(pull.free * POSE);
+    this.rest = zeros(pull.free * POSE);
   }
 
   /**
@@ -98,14 +98,14 @@ export class Settler {
 
   /** Whether some move would lower the cost to second order: then no place to rest, however level it looks. */
   isUnsteady(poses: Float64Array): boolean {
-    this.strain.measure(poses);
-    const { hessian, starts, unknowns } = this.strain;
+    this.pull.measure(poses);
+    const { hessian, starts, unknowns } = this.pull;
     return !factor(hessian, starts, unknowns, NEARNESS, this.factored);
   }
 
   /** The step from where it was last measured, with no more damping than it takes; returns that, ∞ if none will do. */
   private findStep(damping: number): number {
-    const { hessian, starts, unknowns, gradient } = this.strain;
+    const { hessian, starts, unknowns, gradient } = this.pull;
     let enough = damping;
     while (!factor(hessian, starts, unknowns, this.nearness + enough, this.factored)) {
       // Poses that are no numbers.
@@ -119,22 +119,22 @@ export class Settler {
   /** By how much the cost would fall along the step, were it a plane. */
   private foretoldFall(): number {
     let sum = 0;
-    for (let i = 0; i < this.step.length; i++) sum += this.step[i] * this.strain.gradient[i];
+    for (let i = 0; i < this.step.length; i++) sum += this.step[i] * this.pull.gradient[i];
     return sum;
   }
 
   private isSlack(): boolean {
-    return this.loose && this.strained < SLACK;
+    return this.loose && this.pulled < SLACK;
   }
 
-  /** The strain's cost, gradient and Hessian, with those of nearness but for μ on the diagonal. */
+  /** The pull's cost, gradient and Hessian, with those of nearness but for μ on the diagonal. */
   private measure(poses: Float64Array): number {
-    const { strain, rest, nearness } = this;
-    const { gradient, centre, middle, reach } = strain;
+    const { pull, rest, nearness } = this;
+    const { gradient, centre, middle, reach } = pull;
     let away = 0;
-    const cost = strain.measure(poses);
-    this.strained = cost;
-    for (let k = 0; k < strain.free; k++) {
+    const cost = pull.measure(poses);
+    this.pulled = cost;
+    for (let k = 0; k < pull.free; k++) {
       const i = k * POSE;
       const g = 6 * k;
       for (let row = 0; row < 3; row++) {
@@ -166,16 +166,16 @@ export class Settler {
 
   /** Shortens the step where a panel would move by more than a part of its reach; returns the longest such move, mm. */
   private limitStep(): number {
-    const { step, strain } = this;
+    const { step, pull } = this;
     let longest = 0;
     let shrink = 1;
-    for (let k = 0; k < strain.free; k++) {
+    for (let k = 0; k < pull.free; k++) {
       const g = 6 * k;
       let squared = 0;
       for (let i = g; i < g + 6; i++) squared += step[i] * step[i];
       const length = Math.sqrt(squared);
       if (length > longest) longest = length;
-      const most = LONGEST_STEP * strain.reach[k];
+      const most = LONGEST_STEP * pull.reach[k];
       if (length * shrink > most) shrink = most / length;
     }
     if (shrink < 1) for (let i = 0; i < step.length; i++) step[i] *= shrink;
@@ -183,13 +183,13 @@ export class Settler {
   }
 
   private move(poses: Float64Array): void {
-    const { step, strain } = this;
-    for (let k = 0; k < strain.free; k++) {
+    const { step, pull } = this;
+    for (let k = 0; k < pull.free; k++) {
       const g = 6 * k;
       for (let i = 0; i < 3; i++) {
-        about[i] = strain.centre[3 * k + i];
+        about[i] = pull.centre[3 * k + i];
         shift[i] = -step[g + i];
-        rotation[i] = -step[g + 3 + i] / strain.reach[k];
+        rotation[i] = -step[g + 3 + i] / pull.reach[k];
       }
       moveBody(poses, k, about, rotation, shift);
     }
@@ -212,7 +212,7 @@ const LEVEL = 1e-12;
 const LEAST_COST = 1e-17;
 /** Costs nearer than this part of them are one. */
 const ROUND_OFF = 1e-15;
-/** mm²: nothing is strained, but for round-off. */
+/** mm²: nothing is pulled, but for round-off. */
 const SLACK = 1e-16;
 
 const MOST_DAMPING = 1e12;

@@ -11,10 +11,10 @@ export interface Extreme {
 }
 
 /** The worst of a figure's chains: tilt of hubs (degrees), lift of glued ends (mm), sudden turns (degrees). */
-export type Strains = Readonly<Record<Exclude<Misfit['of'], 'gap'>, Extreme>>;
+export type ChainExtremes = Readonly<Record<Exclude<Misfit['of'], 'gap'>, Extreme>>;
 
 /** Finds the worst tilt, lift and jump of all chains over the opening. */
-export function findStrains(assembly: Assembly, opening: Opening): Strains {
+export function chainExtremes(assembly: Assembly, opening: Opening): ChainExtremes {
   return {
     tilt: greatest(assembly, opening, 'tilt'),
     lift: greatest(assembly, opening, 'lift'),

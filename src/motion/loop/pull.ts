@@ -23,7 +23,7 @@ import { middlesOf, startsOf, TILT_WEIGHT, type Ties, tieAt } from './ties.js';
  * A tilt costs ½ k²|n_a ∓ n_b|² = k²(1 ∓ n_a·n_b), whose Hessian with m = ±n_b is k²[(n·m) I − ½(n mᵀ + m nᵀ)] on
  * either panel and −k²[(n·m) I − m nᵀ] between them.
  */
-export class Strain {
+export class Pull {
   readonly unknowns: number;
   readonly gradient: Float64Array;
   /** Row-major; its lower triangle only. */

@@ -2,8 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { factor, solveFactored } from '../../src/motion/loop/cholesky.js';
 import type { LoopJoint, Point } from '../../src/motion/loop/joints.js';
+import { Pull } from '../../src/motion/loop/pull.js';
 import { moveBody, partOfMotion, rotationBetween } from '../../src/motion/loop/rigid.js';
-import { Strain } from '../../src/motion/loop/strain.js';
 import { tiesOf } from '../../src/motion/loop/ties.js';
 
 const number = (most: number) => fc.integer({ min: -10000, max: 10000 }).map((n) => (n / 10000) * most);
@@ -59,19 +59,19 @@ function placed(places: { turn: number[]; shift: number[] }[]): Float64Array {
   return poses;
 }
 
-function strainOf(joints: readonly LoopJoint[], poses: Float64Array): Strain {
-  const strain = new Strain(3, tiesOf(joints, new Map([0, 1, 2, 3].map((k) => [k, k]))));
-  strain.faceAs(poses);
-  return strain;
+function strainOf(joints: readonly LoopJoint[], poses: Float64Array): Pull {
+  const pull = new Pull(3, tiesOf(joints, new Map([0, 1, 2, 3].map((k) => [k, k]))));
+  pull.faceAs(poses);
+  return pull;
 }
 
 /** The poses moved by a step over the unknowns. */
-function moved(strain: Strain, poses: Float64Array, step: Float64Array): Float64Array {
-  strain.measure(poses);
-  const centre = strain.centre.slice();
+function moved(pull: Pull, poses: Float64Array, step: Float64Array): Float64Array {
+  pull.measure(poses);
+  const centre = pull.centre.slice();
   const out = poses.slice();
   for (let k = 0; k < 3; k++) {
-    const turn = step.slice(6 * k + 3, 6 * k + 6).map((x) => x / strain.reach[k]);
+    const turn = step.slice(6 * k + 3, 6 * k + 6).map((x) => x / pull.reach[k]);
     moveBody(out, k, centre.slice(3 * k, 3 * k + 3), turn, step.slice(6 * k, 6 * k + 3));
   }
   return out;
@@ -84,15 +84,15 @@ describe('what a set of poses costs', () => {
     for (const facing of [0, Math.PI]) {
       const still = { turn: [0, 0, 0], shift: [0, 0, 0] };
       const poses = placed([still, { turn: [facing, 0, 0], shift: [0, 0, 0] }, still, still]);
-      const strain = strainOf([hub], poses);
-      expect(strain.measure(poses)).toBeCloseTo(0, 12);
+      const pull = strainOf([hub], poses);
+      expect(pull.measure(poses)).toBeCloseTo(0, 12);
       moveBody(poses, 1, new Float64Array(3), Float64Array.of(0.7, 0, 0), new Float64Array(3));
-      expect(strain.tilt(poses, 0)).toBeCloseTo(0.7, 9);
-      expect(strain.measure(poses)).toBeCloseTo(0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
+      expect(pull.tilt(poses, 0)).toBeCloseTo(0.7, 9);
+      expect(pull.measure(poses)).toBeCloseTo(0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
       // A millimetre apart costs half a square millimetre more.
       moveBody(poses, 1, new Float64Array(3), new Float64Array(3), Float64Array.of(0, 0.6, 0.8));
-      expect(strain.gap(poses, 0)).toBeCloseTo(1, 12);
-      expect(strain.measure(poses)).toBeCloseTo(0.5 + 0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
+      expect(pull.gap(poses, 0)).toBeCloseTo(1, 12);
+      expect(pull.measure(poses)).toBeCloseTo(0.5 + 0.5 * (0.2 * 2 * Math.sin(0.35)) ** 2, 12);
     }
   });
 
@@ -104,13 +104,13 @@ describe('what a set of poses costs', () => {
         fc.pre(Math.hypot(joints[2].lineA[1][0] - joints[2].lineA[0][0]) > 1);
         fc.pre(Math.hypot(joints[2].lineB[1][0] - joints[2].lineB[0][0]) > 1);
         const poses = placed(places);
-        const strain = strainOf(used, poses);
-        const cost = (step: Float64Array) => strain.measure(moved(strain, poses, step));
+        const pull = strainOf(used, poses);
+        const cost = (step: Float64Array) => pull.measure(moved(pull, poses, step));
         // At the rim of a hole the stiffness leaps, so that differences across it say nothing.
-        fc.pre([0, 1].every((k) => strain.gap(poses, k) === 0 || strain.gap(poses, k) > 0.05));
-        strain.measure(poses);
-        const gradient = strain.gradient.slice();
-        const hessian = strain.hessian.slice();
+        fc.pre([0, 1].every((k) => pull.gap(poses, k) === 0 || pull.gap(poses, k) > 0.05));
+        pull.measure(poses);
+        const gradient = pull.gradient.slice();
+        const hessian = pull.hessian.slice();
         const h = 1e-3;
         const at = (...moves: [number, number][]) => {
           const step = new Float64Array(18);
@@ -136,7 +136,7 @@ describe('what a set of poses costs', () => {
     const joint = { kind: 'pivot', a: 0, b: 3, pointA: [10, 0], pointB: [0, 0], play: 0.4 } as const;
     const poses = placed([0, 1, 2, 3].map(() => ({ turn: [0, 0, 0], shift: [0, 0, 0] })));
     const ties = tiesOf([joint], new Map([0, 1, 2, 3].map((k) => [k, k])));
-    const strain = new Strain(3, ties);
+    const pull = new Pull(3, ties);
     for (const [x, beyond] of [
       [-10, 0],
       [-9.8, 0],
@@ -144,8 +144,8 @@ describe('what a set of poses costs', () => {
       [-8, 1.8],
     ]) {
       poses[3] = x;
-      expect(strain.measure(poses)).toBeCloseTo(beyond ** 2 / 2, 12);
-      expect(strain.gap(poses, 0)).toBeCloseTo(beyond, 12);
+      expect(pull.measure(poses)).toBeCloseTo(beyond ** 2 / 2, 12);
+      expect(pull.gap(poses, 0)).toBeCloseTo(beyond, 12);
     }
   });
 });
