@@ -79,7 +79,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/motion/loop/pull.ts',
-    tests: ['tests/motion/loop-strain.test.ts', 'tests/motion/loop.test.ts'],
+    tests: ['tests/motion/loop-pull.test.ts', 'tests/motion/loop.test.ts'],
     changes: [
       ['return 2 * Math.asin(', 'return Math.asin('],
       ['return 0.5 * (rx * rx + ry * ry + rz * rz)', 'return rx * rx + ry * ry + rz * rz'],
@@ -104,7 +104,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/motion/loop/rigid.ts',
-    tests: ['tests/motion/loop.test.ts', 'tests/motion/loop-strain.test.ts'],
+    tests: ['tests/motion/loop.test.ts', 'tests/motion/loop-pull.test.ts'],
     changes: [
       ['Math.atan2(twiceSine, m11 + m22 + m33 - 1)', 'Math.atan2(twiceSine, m11 + m22 + m33)'],
       ['const e13 = c * wx * wz + s * wy', 'const e13 = c * wx * wz - s * wy'],
