@@ -126,11 +126,19 @@ test('glue that does not lie on card counts by the square centimetre in ten', ()
 });
 
 test('card that comes into a space to be kept clear, or out from under the pages, counts by the millimetre', () => {
-  // The ridge stands at √(60² − 40²) = 44.7 mm over the open gutter: 1.7 mm within a space that begins at 43 mm.
-  const space = 'keepClear: [{ name: shelf, from: [-30, 20, 43], to: [30, 190, 90] }]';
-  const inside = broken('60, 60', space).limits.find(({ name }) => name === 'keep clear');
-  expect(inside).toMatchObject({ most: 0, met: false });
-  expect(inside?.value).toBeGreaterThan(Math.sqrt(60 ** 2 - 40 ** 2) - 43 - 1e-9);
+  // The ridge stands at t sin(φ/2) over the left page, with t = 40 cos(φ/2) + √(60² − 40² sin²(φ/2)) from the gutter. A space
+  // that begins at 43 mm and reaches 900 mm to the right has room while the right page is down by less than atan(43/900) =
+  // 2.7°: in the frames at 180° and 178°.
+  const half = (89 * Math.PI) / 180;
+  const ridge = Math.sin(half) * (40 * Math.cos(half) + Math.sqrt(60 ** 2 - (40 * Math.sin(half)) ** 2));
+  const space = 'keepClear: [{ name: shelf, from: [-30, 20, 43], to: [900, 190, 90] }]';
+  const entered = broken('60, 60', space);
+  expect(entered.limits.find(({ name }) => name === 'keep clear')).toMatchObject({
+    most: 0,
+    value: expect.closeTo(ridge - 43, 6),
+    met: false,
+  });
+  expect(entered.violation).toBeCloseTo(ridge - 43, 6);
   // Below 30° the pages must cover it: it reaches 40 cos(φ/2) + √(115² − 40² sin²(φ/2)) from the gutter, most when shut.
   const covered = (widths: string) =>
     broken(widths, 'limits: { coveredBelow: 30, overhang: 3, give: 0 }').limits.find(
