@@ -47,7 +47,16 @@ const program = await build({
   chunkNames: 'chunks/[name]-[hash]',
   // What is not a module, or loads files of its own, stays where it is; and so do Node's own modules, by either name.
   external: [
-    ...['@tensorflow/*', 'cli-progress', 'commander', 'dejavu-fonts-ttf', 'pdfkit', 'piscina'],
+    ...[
+      '@tensorflow/*',
+      'bullmq',
+      'cli-progress',
+      'commander',
+      'dejavu-fonts-ttf',
+      'ioredis',
+      'pdfkit',
+      'piscina',
+    ],
     ...['node:*', ...builtinModules],
   ],
 });

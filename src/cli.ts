@@ -65,6 +65,12 @@ program
     ).choices(SEARCH_WAYS),
   )
   .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+  .addOption(
+    new Option(
+      '--queue <address>',
+      "score with cores that other machines lend over a Redis (see 'lend')",
+    ).conflicts('workers'),
+  )
   .option('--out <folder>', 'where to write the results (default: results/ and the name of the figure file)')
   .option('--resume', 'go on with a study that was interrupted', false)
   .option('--open', 'open the report when done', false)
@@ -86,6 +92,27 @@ Example:
     // Each command is loaded when it is asked for: the charts alone take a third of a second.
     const { explore } = await import('./cli/explore.js');
     process.exitCode = await explore(figure, options);
+  });
+
+program
+  .command('lend')
+  .description('Lends cores of this machine to studies of other machines.')
+  .argument('<queue>', 'the address of their Redis: redis://host:6379, or rediss://… for TLS')
+  .option('--workers <count>', 'threads to lend (default: one for each core)', wholeNumber(1, 256))
+  .addHelpText(
+    'after',
+    `
+Takes dummies from studies begun with 'explore --queue' and the same address, scores them and gives the scores back, until
+Ctrl-C. The figure travels with them: no disk is shared. Program and Node must be the same on both machines.
+A Redis that strangers can reach needs a password and TLS: see docs/queue.md.
+
+Example:
+  ${COMMAND} lend redis://192.168.1.20:6379 --workers 4
+`,
+  )
+  .action(async (queue: string, options: { workers?: number }) => {
+    const { lendCores } = await import('./cli/lend.js');
+    process.exitCode = await lendCores(queue, options);
   });
 
 program

@@ -1,4 +1,3 @@
-import { availableParallelism } from 'node:os';
 import { setFlagsFromString } from 'node:v8';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
@@ -10,7 +9,7 @@ import type { StudyReport } from '../report/study-report.js';
 import { FIRST_COLUMNS } from '../report/tables.js';
 import { writeResults } from '../report/write-results.js';
 import { type BegunStudy, beginStudy, type ScoredStudy, scoreStudy } from '../study/explore.js';
-import { type FigurePool, figurePool } from '../study/figure-pool.js';
+import type { FigurePool } from '../study/figure-pool.js';
 import { inFolder, type StudyFolder } from '../study/folder.js';
 import type { SearchWay } from '../study/search-way.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
@@ -20,12 +19,15 @@ import { openFile } from './open-file.js';
 import { say, tell } from './print.js';
 import { Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
+import { scoringPool } from './scoring-pool.js';
 import { stopOnSignal } from './stop-on-signal.js';
 
 export interface ExploreOptions {
   samples?: number;
   seed?: number;
   workers?: number;
+  /** The address of a queue over which others lend their cores. */
+  queue?: string;
   out?: string;
   /** Seconds after which it ends. */
   for?: number;
@@ -103,19 +105,18 @@ function keepHeapSmall(): void {
 async function studiedIn(
   study: BegunStudy,
   options: ExploreOptions,
-  stop: AbortSignal,
+  stopped: AbortSignal,
 ): Promise<Studied & { timings: Timings }> {
   const { source, figure, settings } = study;
-  const workers = options.workers ?? availableParallelism();
-  const pool = figurePool(source, workers);
+  const { pool, stop, workers, close } = await scoringPool(source, figure, options, stopped);
   try {
     const { startedAt, seconds, scoredInThisRun, ...scored } = await scoredIn(study, pool, options, stop);
-    const timings = { startedAt, seconds, workers, scoredInThisRun };
+    const timings = { startedAt, seconds, workers: workers(), scoredInThisRun };
     const all = { source, figure, settings, timings, ...scored };
     const insight = all.finished ? await insightOf(all, settings.seed, pool, stop) : null;
     return { ...all, insight, finished: insight !== null };
   } finally {
-    await pool.close();
+    await close();
   }
 }
 

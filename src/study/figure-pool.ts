@@ -10,7 +10,7 @@ export interface Trial {
   failure: string | null;
 }
 
-/** What a study needs of worker threads that know a figure; tests have their own. */
+/** What a study needs of workers that know a figure: threads, or what others lend over a queue; tests have their own. */
 export type FigurePool = Pick<WorkerPool<Trial>, 'run'>;
 
 /** Worker threads that try dummies of a figure. They start at once, and serve all that a command asks for. */

@@ -20,8 +20,12 @@ export function endAll(): void {
 }
 
 /** Starts the compiled program, as a person would, in a folder. */
-export function started(folder: string, args: string[]): { child: ChildProcess; ended: Promise<Ended> } {
-  const child = spawn(process.execPath, [CLI, ...args], { cwd: folder });
+export function started(
+  folder: string,
+  args: string[],
+  { program = CLI, env = {} }: { program?: string; env?: Record<string, string> } = {},
+): { child: ChildProcess; ended: Promise<Ended> } {
+  const child = spawn(process.execPath, [program, ...args], { cwd: folder, env: { ...process.env, ...env } });
   children.add(child);
   child.on('exit', () => children.delete(child));
   let out = '';
