@@ -153,6 +153,7 @@ async function made(
       candidate,
       failure: whatFails(new Scorer(figure).score(vector)),
       cardOf: (piece) => figure.card.of(piece),
+      faceOf: (piece) => figure.faces.get(piece) ?? 'front',
       tabsBehindPage: behindPage,
       ...given({ paper, copies, margin, spacing }),
       ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),

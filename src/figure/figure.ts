@@ -9,6 +9,7 @@ import type { PartKind } from '../parts/part.js';
 import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
+import { type Face, readFaces } from './faces.js';
 import type { DrawnPart } from './hand/cut.js';
 import { type Entry, readEntries } from './kinds.js';
 import { readLimits } from './limits.js';
@@ -47,6 +48,8 @@ export interface Figure {
   readonly limits: Limits;
   readonly keepClear: readonly ClearSpace[];
   readonly trims: readonly Trim[];
+  /** The pieces whose printed face is told, and which it is. */
+  readonly faces: ReadonlyMap<string, Face>;
   readonly start: Float64Array;
   /** Whether it has links, whose chains may tilt, lift and jump. */
   readonly hasChains: boolean;
@@ -83,6 +86,7 @@ const sections = z.strictObject({
   limits: z.unknown().optional(),
   keepClear: z.unknown().optional(),
   trims: z.unknown().optional(),
+  faces: z.unknown().optional(),
 });
 
 /**
@@ -102,6 +106,7 @@ export function compileFigure(
   const limits = readLimits(source);
   const keepClear = readKeepClear(source);
   const trims = readTrims(source);
+  const faces = readFaces(source);
   const dims = new Dims(source);
   const parts = readParts(source, dims, kinds);
   const wants = readWants(source, dims);
@@ -134,7 +139,7 @@ export function compileFigure(
     dims.fill(vector);
     return wants.map((want) => want.of(dims.slots));
   };
-  tryOut(source, dims, { build, wantsOf, card, trims });
+  tryOut(source, dims, { build, wantsOf, card, trims, faces });
 
   return {
     name: figure ?? nameOf(source.file),
@@ -147,6 +152,7 @@ export function compileFigure(
     limits,
     keepClear,
     trims,
+    faces,
     start: dims.start(),
     hasChains: parts.some(({ kind }) => kind.kind === 'link'),
     build,

@@ -24,6 +24,7 @@ export function tryOut(
     wantsOf(vector: Float64Array): readonly Want[];
     readonly card: Card;
     readonly trims: readonly Trim[];
+    readonly faces: ReadonlyMap<string, unknown>;
   },
 ): void {
   const pieces = new Set<string>();
@@ -44,9 +45,15 @@ export function tryOut(
   }
   // A piece may belong to parts that were never reached.
   if (unbuilt > 0) return;
-  for (const piece of Object.keys(figure.card.pieces))
+  const named = [
+    ...Object.keys(figure.card.pieces).map((piece) => ['card', 'pieces', piece]),
+    ...Array.from(figure.faces.keys(), (piece) => ['faces', piece]),
+  ];
+  for (const path of named) {
+    const piece = path[path.length - 1];
     if (!pieces.has(piece))
-      throw faultAt(source, ['card', 'pieces', piece], knownNames(piece, [...pieces], 'piece'), `'${piece}'`);
+      throw faultAt(source, path, knownNames(piece, [...pieces], 'piece'), `'${piece}'`);
+  }
 }
 
 function* trials(dims: Dims): Generator<Float64Array> {

@@ -48,7 +48,13 @@ export type Joint =
       /** Inside a piece (a fold), or where a piece's tab is glued to another part (a foot). */
       of: 'fold' | 'foot';
     }
-  | { kind: 'glue'; between: [number, number] }
+  | {
+      kind: 'glue';
+      /** What receives, and what is glued on. */
+      between: [number, number];
+      /** Of a flat piece, the face of the receiver that it lies on: −1 its back; its front if not given. */
+      face?: 1 | -1;
+    }
   | {
       kind: 'pivot';
       /** The part that is the hub. */

@@ -81,14 +81,14 @@ function layDown(assembly: Assembly, opening: Opening): Glued[] {
   const faces: Glued[] = [];
   const stacks = new Map<number, number[]>();
   const sides = new Map<number, Side>();
-  for (const { kind, between } of joints) {
-    if (kind !== 'glue') continue;
-    const [receiver, panel] = between;
+  for (const joint of joints) {
+    if (joint.kind !== 'glue') continue;
+    const [receiver, panel] = joint.between;
     const { body } = panels[panel];
     const stands = owners.get(panel) ?? -1;
     const under = sides.get(receiver);
-    // A piece is laid on the face, as the sheets have it.
-    const side = stands < 0 ? 1 : sideOf(assembly, opening, body, stands) || 1;
+    // A piece is laid on the face that it is said to lie on, as the sheets have it.
+    const side = stands < 0 ? (joint.face ?? 1) : sideOf(assembly, opening, body, stands) || 1;
     const stack = stacks.get(body) ?? [body];
     const place = stack.indexOf(receiver);
     if (under === -side) stack.splice(side > 0 ? place + 1 : place, 0, panel);

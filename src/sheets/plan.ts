@@ -1,4 +1,4 @@
-import { cardIn, direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
+import { direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { letter } from './guide/letters.js';
 import { type Step, stepsOf } from './guide/steps.js';
@@ -14,7 +14,8 @@ import { type Frames, framesOf } from './nets/fold-sense.js';
 import { type Hub, hubsOf, keepOutsOf } from './nets/hub.js';
 import { linksOf } from './nets/links.js';
 import type { Net } from './nets/net.js';
-import { type Tab, tabsOf } from './nets/tabs.js';
+import { seenFromFoot } from './nets/seen.js';
+import { tabsOf } from './nets/tabs.js';
 import { unfold } from './nets/unfold.js';
 import type { SheetSettings } from './settings.js';
 
@@ -46,7 +47,7 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
     assembly,
     cards,
     links,
-    glueReceived(assembly, cards, tabs),
+    printedFaces(assembly, cards, frames, settings),
     gutterToSplit(assembly, settings),
   );
   warnings.push(...flat.notes);
@@ -69,16 +70,16 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   return { pieces, sheets: layOut(pieces, settings), bonds, steps, hubs, frames, warnings };
 }
 
-/** Of each panel, how much glue it receives on its own face, less that on its back, mm². */
-function glueReceived(assembly: Assembly, cards: readonly Shape[], tabs: readonly Tab[]): number[] {
-  const weights = cards.map(() => 0);
-  const faces = new Map(tabs.map((tab) => [tab.panel, tab.receiverFace]));
-  for (const joint of assembly.joints) {
-    if (joint.kind !== 'glue') continue;
-    const [receiver, panel] = joint.between;
-    weights[receiver] += (faces.get(panel) ?? 1) * cardIn(cards[panel]);
-  }
-  return weights;
+/** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */
+function printedFaces(
+  assembly: Assembly,
+  cards: readonly Shape[],
+  frames: Frames,
+  { faceOf }: SheetSettings,
+): number[] {
+  return seenFromFoot(assembly, cards, frames).map((seen, k) =>
+    faceOf(assembly.panels[k].piece) === 'back' ? -seen : seen,
+  );
 }
 
 /** The gutter, where the spread is too wide for the sheet in one piece and can be made of two leaves. */

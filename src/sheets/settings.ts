@@ -33,6 +33,8 @@ export interface SheetSettings {
   /** How many of each piece. */
   readonly copies: number;
   readonly cardOf: (piece: string) => Card;
+  /** Which face of a piece is printed: that which a reader at the foot of the open spread sees (front), or the other. */
+  readonly faceOf: (piece: string) => 'front' | 'back';
   /** Tabs on the page go through slits and are glued behind. */
   readonly tabsBehindPage: boolean;
   /** Die-lines and artwork templates, too. */
@@ -57,6 +59,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
     spacing: 5,
     copies: 1,
     cardOf: (piece) => ({ thickness: thicknessOf(piece) }),
+    faceOf: () => 'front',
     tabsBehindPage: false,
     ...rest,
     paper: paperNamed(paper ?? 'A4'),

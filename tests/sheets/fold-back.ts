@@ -49,7 +49,7 @@ export function foldBack(assembly: Assembly, sheets: readonly ReadSheet[]): Fold
     Array.from({ length: outline.length / 2 }, (_, i): P => [outline[2 * i], outline[2 * i + 1]]),
   );
   const model: Model = { assembly, frames, rings };
-  const pieces = sheets.flatMap((sheet) => sheet.pieces);
+  const pieces = inReach(sheets.flatMap((sheet) => sheet.pieces));
   // A piece that is its own mirror image, or looks alike turned about, can be laid in more than one way: glue tells.
   const ways = pieces.map((piece) => waysOf(model, piece));
   let best: FoldedBack | null = null;
@@ -82,6 +82,24 @@ export function foldBack(assembly: Assembly, sheets: readonly ReadSheet[]): Fold
     };
   }
   return best;
+}
+
+/** Pieces in such an order that each has a letter in common with one before it: the page first, which is the largest. */
+function inReach(pieces: readonly ReadPiece[]): ReadPiece[] {
+  const size = ({ areas }: ReadPiece) => areas.reduce((sum, area) => sum + areaOf(area), 0);
+  const left = [...pieces].sort((a, b) => size(b) - size(a));
+  const order: ReadPiece[] = [];
+  const known = new Set<string>();
+  while (left.length > 0) {
+    const next = Math.max(
+      0,
+      left.findIndex(({ letters }) => letters.some(({ letter }) => known.has(letter))),
+    );
+    const [piece] = left.splice(next, 1);
+    for (const { letter } of piece.letters) known.add(letter);
+    order.push(piece);
+  }
+  return order;
 }
 
 /** One way in which a piece can be the model's. */

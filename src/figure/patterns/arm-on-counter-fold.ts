@@ -38,6 +38,7 @@ parts:
     on: far left
     at: [2, 1]
     turn: tilt
+    face: back   # so that both arms lie on the same face of the tent
     outline: { polygon: [[2, -1], [reach, -3], [reach + 4, 0], [reach, 3], [2, 1]] }
 
 wants:

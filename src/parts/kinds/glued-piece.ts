@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, piece, point } from '../fields.js';
+import { angle, name, piece, point, word } from '../fields.js';
 import { outlineFields, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
@@ -16,6 +16,8 @@ export const gluedPiece = partKind({
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),
     outline: outlineFields,
+    /** The face of that panel on which it is glued. */
+    face: word('front', 'back').prefault('front'),
     piece: piece().optional(),
   }),
   build(partName, f, assembly) {
@@ -28,7 +30,7 @@ export const gluedPiece = partKind({
       gluedTo: on,
       ...shapeOf(f.outline, [], up),
     });
-    assembly.addJoint({ kind: 'glue', between: [on, panel] });
+    assembly.addJoint({ kind: 'glue', between: [on, panel], face: f.face === 'back' ? -1 : 1 });
     assembly.addStep(fixedStep(partName, panel, on, [f.at[0], up * f.at[1]], up * f.turn * RADIANS));
   },
   byHand: { edges: (partName) => [{ field: 'outline', panel: partName, creases: [] }] },

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, piece, point, size } from '../fields.js';
+import { angle, name, piece, point, size, word } from '../fields.js';
 import { points } from '../outline.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
@@ -15,6 +15,8 @@ export const stiffener = partKind({
     size: z.tuple([size(), size()]),
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),
+    /** The face of that panel on which it is glued. */
+    face: word('front', 'back').prefault('front'),
     piece: piece().optional(),
   }),
   build(partName, f, assembly) {
@@ -37,7 +39,7 @@ export const stiffener = partKind({
         up,
       ),
     });
-    assembly.addJoint({ kind: 'glue', between: [on, panel] });
+    assembly.addJoint({ kind: 'glue', between: [on, panel], face: f.face === 'back' ? -1 : 1 });
     assembly.addStep(fixedStep(partName, panel, on, [f.at[0], up * f.at[1]], up * f.turn * RADIANS));
   },
 });

@@ -100,7 +100,8 @@ export function bondsOf(
       });
       continue;
     }
-    // Glued on flat, on the receiver's face: where the two overlap, clear of hubs.
+    // Glued on flat, on the face of the receiver that is asked for: where the two overlap, clear of hubs.
+    const on = joint.face ?? 1;
     const across = liesOn(assembly, panel, receiver);
     const toReceiver = after(receiving.place, after(across, undoing(giving.place)));
     const discs = keepOuts.flatMap(({ panel: pinned, at: middle, radius }) => {
@@ -123,9 +124,9 @@ export function bondsOf(
       giver: {
         ...from,
         shapes: shapes.map((shape) => movedShape(back, shape)),
-        face: faceOn(giving, -across.flip),
+        face: faceOn(giving, -across.flip * on),
       },
-      receiver: { ...to, shapes, face: faceOn(receiving, 1) },
+      receiver: { ...to, shapes, face: faceOn(receiving, on) },
       line: null,
       slit: null,
     });

@@ -24,7 +24,7 @@ const AGREES = 0.01;
 /**
  * Lays every piece flat: panel after panel across its creases, loops of creases last. Where a loop does not close
  * when flat, or areas would overlap, the piece is split at a crease and gets a join tab there.
- * @param weights of each panel, how much glue it receives on its own face, less on its back, mm²
+ * @param weights of each panel, how much it counts that its own face is printed, less that its back is
  * @param splitAt joints that must be split, though nothing overlaps (the gutter of a spread too wide for the sheet)
  */
 export function unfold(
@@ -127,9 +127,9 @@ function addNets(
     return solids.length === 1 ? piece : `${piece}, part ${solids.indexOf(group) + 1} of ${solids.length}`;
   };
   for (const group of groups) {
-    // The face that receives more glue is printed, so that letters and glue lines are seen where parts go on.
-    const received = group.reduce((sum, i) => sum + weights[i] * places[i].flip, 0);
-    const over = piece !== 'page' && received < 0 ? MIRROR : STILL;
+    // The face that counts for more is printed.
+    const counted = group.reduce((sum, i) => sum + weights[i] * places[i].flip, 0);
+    const over = piece !== 'page' && counted < 0 ? MIRROR : STILL;
     const laid = new Map(group.map((i) => [i, after(over, places[i])]));
     const areas = group.map((i): Area => {
       const { name, role } = assembly.panels[i];
