@@ -53,7 +53,7 @@ describe('the printed face', () => {
 
   it('of twins is alike', () => {
     const ferryman = example('ferryman');
-    const [port, starboard] = ['port left', 'starboard right'].map((name) => printed(ferryman, name, 150));
+    const [port, starboard] = ['port left', 'starboard left'].map((name) => printed(ferryman, name, 150));
     // In the mirror of the plane between the leaves; the right one has risen by 30°, so across it is 15° up.
     const across = new Vector3(Math.cos(Math.PI / 12), 0, Math.sin(Math.PI / 12));
     expect(port.clone().reflect(across).distanceTo(starboard)).toBeLessThan(0.01);

@@ -8,10 +8,12 @@ import type { Plan } from '../plan.js';
 import type { SheetSettings } from '../settings.js';
 import type { Amount } from './amount.js';
 import { cautions } from './cautions.js';
+import { isPage, pairOf, Sets } from './groups.js';
 import { GuidePages } from './guide-page.js';
 import { pieceRows } from './piece-list.js';
+import { Scene } from './scene.js';
 import { smallParts } from './small-parts.js';
-import { drawStep, viewOf } from './step-drawing.js';
+import { drawStep } from './step-drawing.js';
 import { stepInWords } from './step-words.js';
 import type { Step } from './steps.js';
 
@@ -82,27 +84,35 @@ export async function guide(
 }
 
 function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
-  const view = viewOf(
+  const scene = new Scene(
     assembly,
     plan.frames,
     plan.bonds.map(({ bond }) => bond),
   );
   const letters = new Map(plan.bonds.map(({ bond, letter }) => [bond, letter]));
-  // The leaves of the base lie there from the start; a strip of the same card, that hinges something on them, does not.
-  const isLeaf = ({ areas }: Net) =>
-    areas.some(({ kind, panel }) => kind === 'panel' && assembly.panels[panel]?.part === 'page');
-  const there = new Set<Net>(plan.pieces.map(({ net }) => net).filter(isLeaf));
+  const nets = plan.pieces.map(({ net }) => net);
+  const leaves = nets.filter(isPage);
+  const together = new Sets(nets);
+  for (const leaf of leaves) together.join(leaves[0], leaf);
   plan.steps.forEach((step, i) => {
     const { title, lines } = stepInWords(step, letters, plan.pieces, (panel) => assembly.panels[panel].name);
-    const added = step.nets.filter((net) => !isLeaf(net));
+    const touched = [...new Set([...step.nets, ...step.bonds.flatMap(pairOf)])];
+    // Nothing stands where it is not fixed yet: only what hangs together with what is touched.
+    const [first, ...others] = step.nets;
+    const hangsOn = (net: Net) => touched.some((own) => together.of(own) === together.of(net));
+    const bearers = new Set(touched.filter((net) => net !== first).map((net) => together.of(net)));
+    const added = nets.filter(
+      (net) => !isPage(net) && together.of(net) === together.of(first) && !bearers.has(together.of(net)),
+    );
+    const grey = added.length > 0 ? added : isPage(first) ? others : [first];
+    const there = nets.filter((net) => hangsOn(net) && !grey.includes(net));
     const marks = step.bonds.flatMap((bond) => {
       const spot = placeOf(bond);
       return spot === null ? [] : [{ letter: letters.get(bond) ?? '', ...spot }];
     });
     if (step.hub !== null) marks.push({ letter: '●', panel: step.hub.panels[0], at: step.hub.points[0] });
-    const before = [...there].filter((net) => !added.includes(net));
-    pages.pictured(drawStep(view, before, added, marks, ...PICTURE), `${i + 1}. ${title}`, lines);
-    for (const net of added) there.add(net);
+    pages.pictured(drawStep(scene, there, grey, touched, marks, ...PICTURE), `${i + 1}. ${title}`, lines);
+    if (step.kind !== 'thread') for (const net of touched) together.join(touched[0], net);
   });
 }
 

@@ -1,128 +1,120 @@
-import { areaOf, type Box, boxOf, type Point, type Ring } from '../../geometry/plane.js';
-import type { Assembly } from '../../motion/assembly.js';
-import { depthOrder, type Seen } from '../../view/depth-order.js';
-import { type Eye, lookAt } from '../../view/look.js';
+import { type Box, boxOf, type Point } from '../../geometry/plane.js';
+import { LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
+import { depthOrder } from '../../view/depth-order.js';
 import { type Drawing, emptyDrawing } from '../drawn/drawing.js';
-import type { Bond } from '../nets/bonds.js';
-import { pointsOf } from '../nets/cards.js';
-import type { Frames } from '../nets/fold-sense.js';
 import type { Net } from '../nets/net.js';
+import type { Mark, Scene, View } from './scene.js';
 
-/** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
-const SHOWN_AT = 110;
-const EYE: Eye = { aside: 0.3, down: 0.6 };
-
-/** What a step is drawn with: the panels in space, as they look from the front. */
-export interface View {
-  readonly panels: readonly Seen[];
-  /** Panels, the farthest first. */
-  readonly order: readonly number[];
-  /** A point of a panel, on the drawing. */
-  readonly point: (panel: number, at: Point) => Point;
-  readonly box: Box;
-}
-
-/** Looks at the figure half open. The book is turned so that both pages rise alike, then a little aside. */
-export function viewOf(assembly: Assembly, frames: Frames, bonds: readonly Bond[]): View {
-  let frame = 0;
-  frames.pageAngles.forEach((angle, i) => {
-    if (Math.abs(angle - SHOWN_AT) < Math.abs(frames.pageAngles[frame] - SHOWN_AT)) frame = i;
-  });
-  const look = lookAt(frames.poses[frame], frames.pageAngles[frame], EYE);
-  const panels = assembly.panels.map(({ outline, holes }, panel) => {
-    const seen = [outline, ...holes].map((ring) => pointsOf(ring).map(([x, y]) => look(panel, x, y)));
-    return {
-      rings: seen.map((ring): Ring => ring.map(([x, y]) => [x, y])),
-      depths: seen[0].map(([, , far]) => far),
-    };
-  });
-  // Of two glued together, the giver hides the receiver where the receiver shows us the face that carries the glue.
-  const hidden = bonds.flatMap(({ giver, receiver }) => {
-    const [under, over] = [receiver, giver].map(({ net, area }) => net.areas[area]);
-    if (under.panel < 0 || over.panel < 0) return [];
-    const shown = areaOf(panels[under.panel].rings[0]) > 0 ? 1 : -1;
-    const pair = [under.panel, over.panel] as const;
-    return [receiver.face * under.place.flip === shown ? pair : ([pair[1], pair[0]] as const)];
-  });
-  // What stands on the page fills the picture, with some of the page around it; a page alone is shown whole.
-  const standing = panels.filter((_, panel) => assembly.panels[panel].part !== 'page');
-  const { left, low, right, high } = boxOf(
-    (standing.length === 0 ? panels : standing).flatMap(({ rings }) => rings[0]),
-  );
-  const around = 0.12 * Math.max(right - left, high - low);
-  return {
-    panels,
-    order: depthOrder(panels, hidden),
-    point(panel, at) {
-      const [x, y] = look(panel, ...at);
-      return [x, y];
-    },
-    box: { left: left - around, low: low - around, right: right + around, high: high + around },
-  };
-}
+/** Size of letters, and least way between two, mm. */
+const LETTER = 3.4;
 
 /**
- * One step: what is there already in white, what is added in grey, with letters where the glue is. One drawing for each
- * panel, the farthest first, to be drawn over one another.
- * @param letters a letter and where on which panel
+ * One step: what is fixed already in white, what is added in grey, with letters where the glue is, from the side from
+ * which most of it is seen. One drawing for each panel, the farthest first, to be drawn over one another.
+ * @param there what is in its place already, and touched or stood beside; nothing else is drawn
+ * @param touched of both, what the step is about: all of it is in the picture
  */
 export function drawStep(
-  view: View,
+  scene: Scene,
   there: readonly Net[],
   added: readonly Net[],
-  letters: readonly { letter: string; panel: number; at: Point }[],
+  touched: readonly Net[],
+  letters: readonly (Mark & { readonly letter: string })[],
   width: number,
   height: number,
 ): Drawing[] {
-  const box = closeUp(view, added);
-  const scale = Math.min((width - 4) / (box.right - box.left), (height - 4) / (box.high - box.low));
+  const grey = new Map<number, number>();
+  for (const [nets, shade] of [
+    [there, 1],
+    [added, 0.78],
+  ] as const)
+    for (const { panel } of nets.flatMap(({ areas }) => areas)) if (panel >= 0) grey.set(panel, shade);
+  const panels = [...grey.keys()];
+  const view = scene.best(panels, panelsOf(added), letters);
+  const box = closeUp(view, panels, panelsOf(touched));
+  const scale = Math.min((width - 8) / (box.right - box.left), (height - 8) / (box.high - box.low));
   const [midX, midY] = [(box.left + box.right) / 2, (box.low + box.high) / 2];
   const onPaper = ([x, y]: Point): Point => [width / 2 + (x - midX) * scale, height / 2 + (y - midY) * scale];
   const layers: Drawing[] = [];
-  const shown = [...there.map((net) => ({ net, grey: 1 })), ...added.map((net) => ({ net, grey: 0.78 }))];
-  const greyOf = new Map(shown.flatMap(({ net, grey }) => net.areas.map(({ panel }) => [panel, grey])));
-  for (const panel of view.order) {
-    const grey = greyOf.get(panel);
-    if (grey === undefined) continue;
+  const place = new Map(panels.map((panel, i) => [panel, i]));
+  const pairs = view.hidden.flatMap(([a, b]) => {
+    const [i, j] = [place.get(a), place.get(b)];
+    return i === undefined || j === undefined ? [] : [[i, j] as const];
+  });
+  const order = depthOrder(
+    panels.map((panel) => view.panels[panel]),
+    pairs,
+  );
+  for (const i of order) {
+    const panel = panels[i];
     const rings = view.panels[panel].rings.map((ring) => ring.map(onPaper));
     const layer = emptyDrawing(width, height);
-    layer.fills.push({ rings, grey });
+    layer.fills.push({ rings, grey: grey.get(panel) ?? 1 });
     for (const points of rings) layer.strokes.push({ kind: 'note', points, closed: true });
     layers.push(layer);
   }
   // Edges of what is added show through what hides them.
   const top = emptyDrawing(width, height);
-  for (const { panel } of added.flatMap((net) => net.areas))
-    if (panel >= 0)
-      for (const ring of view.panels[panel].rings)
-        top.strokes.push({ kind: 'glue behind', points: ring.map(onPaper), closed: true });
+  for (const panel of panelsOf(added))
+    for (const ring of view.panels[panel].rings)
+      top.strokes.push({ kind: 'glue behind', points: ring.map(onPaper), closed: true });
   for (const { letter, panel, at } of letters) {
-    let spot = onPaper(view.point(panel, at));
-    // Two on one spot would hide each other: the later one stands beside.
-    while (top.texts.some((other) => near(other.at, spot))) spot = [spot[0] + LETTER, spot[1]];
-    top.texts.push({ at: spot, text: letter, size: LETTER, anchor: 'middle', turn: 0, bold: true });
+    const [x, y] = view.look(panel, ...at);
+    writeLetter(top, letter, onPaper([x, y]));
   }
   layers.push(top);
   return layers;
 }
 
-/** Size of letters, mm. */
-const LETTER = 3.4;
-const near = (a: Point, b: Point): boolean => Math.hypot(a[0] - b[0], a[1] - b[1]) < 0.95 * LETTER;
+const panelsOf = (nets: readonly Net[]): number[] =>
+  nets.flatMap(({ areas }) => areas.flatMap(({ panel }) => (panel < 0 ? [] : [panel])));
 
-/** Least share of the whole figure that a picture shows, so that a small part is still seen in its place. */
-const LEAST_SHOWN = 0.45;
-
-/** The part of the view that shows what is added, with what is around it. */
-function closeUp({ panels, box: whole }: View, added: readonly Net[]): Box {
-  const rings = added.flatMap(({ areas }) =>
-    areas.flatMap(({ panel }) => (panel < 0 ? [] : panels[panel].rings[0])),
-  );
-  if (rings.length === 0) return whole;
-  const { left, low, right, high } = boxOf(rings);
-  const side = (size: number, of: number) => Math.min(of, Math.max(1.5 * size, LEAST_SHOWN * of)) / 2;
-  const across = side(right - left, whole.right - whole.left);
-  const up = side(high - low, whole.high - whole.low);
-  const [x, y] = [(left + right) / 2, (low + high) / 2];
-  return { left: x - across, right: x + across, low: y - up, high: y + up };
+/** A letter at its spot, or where another stands there beside it, with a leader. */
+function writeLetter(top: Drawing, letter: string, spot: Point): void {
+  const taken = top.texts.map(({ at }) => at);
+  const free = ([x, y]: Point) =>
+    taken.every(([u, v]) => Math.abs(u - x) > 1.5 * LETTER || Math.abs(v - y) > 1.1 * LETTER) &&
+    x > LETTER &&
+    y > LETTER &&
+    x < top.width - LETTER &&
+    y < top.height - LETTER;
+  let at = spot;
+  for (let away = 0; away < 30 && !free(at); away++)
+    at = [
+      spot[0] + LETTER * (1 + away / 8) * 1.3 * Math.cos((away * Math.PI) / 4),
+      spot[1] + LETTER * (1 + away / 8) * 1.3 * Math.sin((away * Math.PI) / 4),
+    ];
+  top.texts.push({ at, text: letter, size: LETTER, anchor: 'middle', turn: 0, bold: true });
+  const far = Math.hypot(at[0] - spot[0], at[1] - spot[1]);
+  if (far < 1) return;
+  const back = Math.min(1, (0.7 * LETTER) / far);
+  const end: Point = [at[0] + (spot[0] - at[0]) * back, at[1] + (spot[1] - at[1]) * back];
+  top.strokes.push({ kind: 'note', points: [spot, end], closed: false });
 }
+
+/** A picture shows at least this share of all that is there, so that a small part is still seen in its place. */
+const LEAST_SHOWN = 0.4;
+/** The nearest corner of the page is shown where that makes the picture no larger than so many times. */
+const FOR_CORNER = 1.6;
+
+/** The part of the view that shows all of what is touched, with some of what is around it and a corner of the page. */
+function closeUp({ panels }: View, shown: readonly number[], touched: readonly number[]): Box {
+  const boxAround = (some: readonly number[]) => boxOf(some.flatMap((panel) => panels[panel].rings[0]));
+  const whole = boxAround(shown);
+  const figure = touched.filter((panel) => panel !== LEFT_PAGE && panel !== RIGHT_PAGE);
+  const own = boxAround(figure.length > 0 ? figure : touched.length > 0 ? touched : shown);
+  const least = (size: number, of: number) => Math.max(1.15 * size, LEAST_SHOWN * of) / 2;
+  const across = least(own.right - own.left, whole.right - whole.left);
+  const up = least(own.high - own.low, whole.high - whole.low);
+  const [x, y] = [(own.left + own.right) / 2, (own.low + own.high) / 2];
+  const box: Box = { left: x - across, right: x + across, low: y - up, high: y + up };
+  const corners = [LEFT_PAGE, RIGHT_PAGE]
+    .filter((page) => shown.includes(page))
+    .flatMap((page) => panels[page].rings[0])
+    .map((corner) => boxOf([corner, [box.left, box.low], [box.right, box.high]]))
+    .sort((a, b) => sizeOf(a) - sizeOf(b));
+  const [nearest] = corners;
+  return nearest !== undefined && sizeOf(nearest) < FOR_CORNER * sizeOf(box) ? nearest : box;
+}
+
+const sizeOf = ({ left, low, right, high }: Box): number => Math.max(right - left, high - low);
