@@ -283,6 +283,14 @@ program
   .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))
   .option('--margin <mm>', "room left at the sheet's edges (default: 10)", millimetres)
   .option('--spacing <mm>', 'room left between pieces (default: 5)', millimetres)
+  .addOption(
+    new Option('--base <how>', 'the book: as fits, one sheet, two leaves, or none but a template').choices([
+      'auto',
+      'sheet',
+      'leaves',
+      'none',
+    ]),
+  )
   .option('--behind-page', 'tabs on the page go through slits and are glued behind', false)
   .option('--printer', 'die-lines and artwork templates, too', false)
   .option('--bleed <mm>', 'with --printer: how far artwork runs past the cut (default: 3)', millimetres)

@@ -14,6 +14,7 @@ import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
 import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
+import type { Base } from '../sheets/settings.js';
 import { FINE } from './exit-codes.js';
 import { finishedStudy } from './finished-study.js';
 import { say } from './print.js';
@@ -32,6 +33,7 @@ export interface SheetsCommandOptions {
   copies?: number;
   margin?: number;
   spacing?: number;
+  base?: Base;
   behindPage: boolean;
   /** Die-lines and artwork for a printer, with this bleed, mm. */
   printer: boolean;
@@ -143,7 +145,7 @@ async function made(
   path: string,
   options: SheetsCommandOptions,
 ) {
-  const { paper, copies, margin, spacing, behindPage, printer, bleed } = options;
+  const { paper, copies, margin, spacing, base, behindPage, printer, bleed } = options;
   const spots = { cut: options.spotCut, crease: options.spotCrease, glue: options.spotGlue };
   const given = <T extends object>(fields: T) =>
     Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
@@ -155,7 +157,7 @@ async function made(
       cardOf: (piece) => figure.card.of(piece),
       faceOf: (piece) => figure.faces.get(piece) ?? 'front',
       tabsBehindPage: behindPage,
-      ...given({ paper, copies, margin, spacing }),
+      ...given({ paper, copies, margin, spacing, base }),
       ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
     });
   } catch (error) {

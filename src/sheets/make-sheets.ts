@@ -53,6 +53,21 @@ export async function makeSheets(assembly: Assembly, options: SheetOptions): Pro
     files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
     files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
   });
+  if (plan.template.length > 0) {
+    const template = new Pdf(`${named}: template of the base`);
+    plan.template.forEach((sheet, i) => {
+      const drawing = drawSheet(
+        sheet,
+        i,
+        plan.template.length,
+        settings,
+        'template: prick its glue lines through',
+      );
+      template.addPage(drawing.width, drawing.height);
+      template.draw(drawing);
+    });
+    files.push({ name: `${base}-template.pdf`, content: await template.finish() });
+  }
   files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
   if (settings.printer !== null) {
     files.push({

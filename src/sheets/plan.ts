@@ -22,7 +22,10 @@ import type { SheetSettings } from './settings.js';
 /** Everything that is to be printed, before it is drawn. */
 export interface Plan {
   readonly pieces: readonly Piece[];
+  /** Sheets to cut, without a base that is not to be made. */
   readonly sheets: readonly Sheet[];
+  /** The base to prick through, where it is not made: sheets of plain paper. */
+  readonly template: readonly Sheet[];
   readonly bonds: readonly { readonly bond: Bond; readonly letter: string }[];
   readonly steps: readonly Step[];
   readonly hubs: readonly Hub[];
@@ -67,7 +70,10 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const bonds = [...inOrder, ...rest].map((bond, i) => ({ bond, letter: letter(i) }));
   const pieces = nets.map((net, i) => pieceOf(i + 1, net, bonds));
   warnings.push(...warningsOf(pieces, frames));
-  return { pieces, sheets: layOut(pieces, settings), bonds, steps, hubs, frames, warnings };
+  const cut = settings.base === 'none' ? pieces.filter(({ net }) => net.piece !== 'page') : pieces;
+  const left = pieces.filter((piece) => !cut.includes(piece));
+  const template = layOut(left, { ...settings, copies: 1, cardOf: () => ({ thickness: 0.1 }) });
+  return { pieces, sheets: layOut(cut, settings), template, bonds, steps, hubs, frames, warnings };
 }
 
 /** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */
@@ -83,13 +89,18 @@ function printedFaces(
 }
 
 /** The gutter, where the spread is too wide for the sheet in one piece and can be made of two leaves. */
-function gutterToSplit(assembly: Assembly, { paper, margin, cardOf }: SheetSettings): ReadonlySet<number> {
+function gutterToSplit(
+  assembly: Assembly,
+  { paper, margin, cardOf, base }: SheetSettings,
+): ReadonlySet<number> {
   const { width, height } = assembly.page;
   const joints = assembly.joints.flatMap((joint, i) =>
     joint.kind === 'crease' && joint.between[0] === LEFT_PAGE && joint.between[1] === RIGHT_PAGE ? [i] : [],
   );
   const leaves = assembly.panels.filter(({ piece, role }) => piece === 'page' && role === 'card');
   const split = joints.length === 1 && leaves.length === 2;
+  if (base === 'sheet') return new Set();
+  if (base === 'leaves') return new Set(split ? joints : []);
   const grain = cardOf('page').grain;
   // With its grain asked for, the gutter runs along or across an upright sheet's height.
   const [across, up] = grain === 'across' ? [height, 2 * width] : [2 * width, height];

@@ -39,7 +39,13 @@ export interface SheetSettings {
   readonly tabsBehindPage: boolean;
   /** Die-lines and artwork templates, too. */
   readonly printer: PrinterSettings | null;
+  /** The book: two leaves or one sheet with a fold, as fits (auto), or as asked; none: a template to prick through. */
+  readonly base: Base;
 }
+
+/** How the base of a figure is made. */
+export const BASES = ['auto', 'none', 'sheet', 'leaves'] as const;
+export type Base = (typeof BASES)[number];
 
 /** What a caller gives; all but the figure's name has a default. */
 export type SheetOptions = Partial<Omit<SheetSettings, 'figure' | 'paper' | 'printer'>> & {
@@ -63,6 +69,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
     tabsBehindPage: false,
     ...rest,
     paper: paperNamed(paper ?? 'A4'),
+    base: rest.base ?? 'auto',
     printer:
       printer === undefined
         ? null

@@ -182,3 +182,24 @@ describe('layout', () => {
     expect([right - left, high - low].sort((a, b) => a - b)[1]).toBeCloseTo(60, 2);
   });
 });
+
+describe('the base', () => {
+  const names = (base: 'none' | 'sheet' | 'leaves', paper: string) => {
+    const { sheets, template } = plan(assemble(table), { base, paper });
+    const on = (some: typeof sheets) =>
+      some.flatMap(({ placed }) => placed.map(({ piece }) => piece.net.name));
+    return { cut: on(sheets), template: on(template) };
+  };
+
+  it('may be left out: then its glue lines are on a template, to prick through', () => {
+    const { cut, template } = names('none', 'A4');
+    expect(cut).toEqual(['near', 'far', 'board']);
+    expect(template).toEqual(['base page, left leaf', 'base page, right leaf']);
+  });
+
+  it('is one sheet with a fold, or two leaves, as asked', () => {
+    expect(names('leaves', 'A3').cut.slice(0, 2)).toEqual(['base page, left leaf', 'base page, right leaf']);
+    expect(names('sheet', 'A3').cut).toContain('base page');
+    expect(() => names('sheet', 'A4')).toThrow(/'base page' takes 300 × 210 mm .* take .* or larger/);
+  });
+});

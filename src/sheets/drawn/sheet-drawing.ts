@@ -13,8 +13,17 @@ import {
 } from './drawing.js';
 import { writeLabels } from './labels.js';
 
-/** A whole sheet: its pieces, and at its foot a ruler, a title and a key to the lines. */
-export function drawSheet(sheet: Sheet, index: number, count: number, settings: SheetSettings): Drawing {
+/**
+ * A whole sheet: its pieces, and at its foot a ruler, a title and a key to the lines.
+ * @param what what it is, where it is no card to cut
+ */
+export function drawSheet(
+  sheet: Sheet,
+  index: number,
+  count: number,
+  settings: SheetSettings,
+  what?: string,
+): Drawing {
   const drawing = emptyDrawing(sheet.paper.width, sheet.paper.height);
   for (const { piece, place } of sheet.placed) drawPiece(drawing, piece, place);
   const { margin, figure, candidate } = settings;
@@ -25,7 +34,7 @@ export function drawSheet(sheet: Sheet, index: number, count: number, settings: 
     figure,
     candidate,
     `sheet ${index + 1} of ${count}`,
-    `card ${sheet.card.thickness} mm${grammage}`,
+    what ?? `card ${sheet.card.thickness} mm${grammage}`,
   ]
     .filter((part) => part !== '')
     .join('  ·  ');
