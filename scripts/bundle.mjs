@@ -31,6 +31,16 @@ const live = await build({
 // A report is handed on without the rest of the program: the licences of what its script holds go with it.
 appendFileSync(join(ROOT, 'dist/live.js'), `${asRemark(packagesIn(ROOT, [live.metafile]))}\n`);
 
+// The desk's page, and the kernel in its worker: served by the program, never handed on by themselves.
+const desk = await build({
+  ...shared,
+  entryPoints: { desk: 'src/desk/page/main.ts', 'desk-worker': 'src/desk/page/worker.ts' },
+  minify: true,
+  format: 'iife',
+  platform: 'browser',
+  charset: 'ascii',
+});
+
 const forNode = {
   ...shared,
   format: 'esm',
@@ -49,13 +59,16 @@ const program = await build({
   external: [
     ...[
       '@tensorflow/*',
+      '@hono/node-server',
       'bullmq',
       'cli-progress',
       'commander',
       'dejavu-fonts-ttf',
+      'hono',
       'ioredis',
       'pdfkit',
       'piscina',
+      'ws',
     ],
     ...['node:*', ...builtinModules],
   ],
@@ -67,6 +80,6 @@ const worker = await build({
   external: ['node:*'],
 });
 
-const bundles = [live, program, worker].map(({ metafile }) => metafile);
+const bundles = [live, desk, program, worker].map(({ metafile }) => metafile);
 writeFileSync(join(ROOT, 'THIRD-PARTY.md'), asPage(packagesIn(ROOT, bundles)));
 stampBuild(from);

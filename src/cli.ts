@@ -268,6 +268,29 @@ Example:
   });
 
 program
+  .command('desk')
+  .description('Opens a page in which a figure is built and freed while it moves; the file stays the truth.')
+  .argument(
+    '<figure>',
+    'the figure file (YAML); where there is none yet, the page offers patterns to begin with',
+  )
+  .option('--no-open', 'only print the address, and open nothing')
+  .addHelpText(
+    'after',
+    `
+The page is served on this machine only, to whoever has its address, and ends when it is closed, or with Ctrl-C.
+What it does is written to the figure file at once, with all other letters as they are.
+
+Example:
+  ${COMMAND} desk mine.yaml
+`,
+  )
+  .action(async (figure: string, options: { open: boolean }) => {
+    const { desk } = await import('./cli/desk.js');
+    process.exitCode = await desk(figure, options);
+  });
+
+program
   .command('sheets')
   .description('Makes true-scale sheets to cut, and a guide to putting them together.')
   .argument('<figure or results>', 'the figure file (YAML), or the folder of a study')

@@ -3,8 +3,12 @@ import { resolve } from 'node:path';
 import { tell } from './print.js';
 
 /** Opens a file with whatever the system opens such files with, and doesn't wait for it. */
-export function openFile(path: string): void {
-  const full = resolve(path);
+export const openFile = (path: string): void => openWith(resolve(path));
+
+/** Opens an address in the browser, likewise. */
+export const openAddress = (address: string): void => openWith(address);
+
+function openWith(full: string): void {
   const [command, ...args] =
     process.platform === 'darwin'
       ? ['open', full]

@@ -4,10 +4,11 @@ import * as z from 'zod';
 import { Drawing } from './outlines/drawing.js';
 import { type DrawnOutline, drawnOutline } from './outlines/drawn-outline.js';
 import { PathFault } from './outlines/flatten.js';
+import { withOutlines } from './outlines/put-in.js';
 import { checked, faultAt, valueAt } from './text/check.js';
 import { InputError, type Path, quoted } from './text/input-error.js';
 import { type Refuse, readText, troubleOf } from './text/read-text.js';
-import { type FigureSource, type Json, MOST_BYTES, parseFigure } from './text/source.js';
+import { type FigureSource, MOST_BYTES, parseFigure } from './text/source.js';
 
 /** Largest SVG file, and most of all SVG files of one figure, bytes. Parsed, they take some forty times that. */
 export const MOST_SVG_BYTES = 4_000_000;
@@ -45,21 +46,6 @@ export function drawingsOf({ text, file }: FigureSource): string[] {
     return null;
   });
   return [...names];
-}
-
-/** The data of a figure file with something else in place of each outline that is a drawing: these stand in parts. */
-function withOutlines(data: Json, outline: (at: Path) => Json): Json {
-  const within = (value: Json, at: Path): Json => {
-    if (Array.isArray(value)) return value.map((inner, i) => within(inner, [...at, i]));
-    if (value === null || typeof value !== 'object') return value;
-    if (Object.hasOwn(value, 'svg')) return outline(at);
-    return Object.fromEntries(
-      Object.entries(value).map(([field, inner]) => [field, within(inner, [...at, field])]),
-    );
-  };
-  if (data === null || typeof data !== 'object' || Array.isArray(data) || !Object.hasOwn(data, 'parts'))
-    return data;
-  return { ...data, parts: within(data.parts, ['parts']) };
 }
 
 /** The SVG files of a figure, each read once. */

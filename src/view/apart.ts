@@ -11,7 +11,11 @@ const UP = 0.17;
  * @param share 0, as built, to 1, wholly apart
  * @returns x, y, z in mm for each panel
  */
-export function pulledApart(assembly: Assembly, poses: Float64Array, share: number): Float64Array {
+export function pulledApart(
+  assembly: Pick<Assembly, 'panels' | 'page'>,
+  poses: Float64Array,
+  share: number,
+): Float64Array {
   const { panels, page } = assembly;
   const shifts = new Float64Array(3 * panels.length);
   if (share === 0) return shifts;
@@ -40,7 +44,7 @@ function pageAngleOf(poses: Float64Array): number {
 
 /** The mean of all corners of some panels, where they are. */
 function centre(
-  assembly: Assembly,
+  assembly: Pick<Assembly, 'panels' | 'page'>,
   poses: Float64Array,
   members: readonly number[],
   out: Float64Array,

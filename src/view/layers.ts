@@ -10,7 +10,7 @@ export interface Layer {
  * Gives the panels thickness, for looking at. The kernel moves planes; here the pages lie below theirs, so that the
  * figure stands on them, a panel lies around its own, and what is glued on a panel lies on top of it.
  */
-export function layersOf({ panels }: Assembly): Layer[] {
+export function layersOf({ panels }: Pick<Assembly, 'panels'>): Layer[] {
   const top = new Map<number, number>();
   return panels.map(({ thickness, body }, k): Layer => {
     const below = top.get(body);

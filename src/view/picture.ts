@@ -31,7 +31,7 @@ export const USUAL_VIEW: View = { turn: -28, lift: 26 };
 
 /** A figure as a flat drawing, in parallel projection; hidden parts are painted over, the pages first of all. */
 export function pictureOf(
-  assembly: Assembly,
+  assembly: Pick<Assembly, 'panels' | 'page'>,
   poses: Float64Array,
   { turn, lift }: View = USUAL_VIEW,
 ): Picture {

@@ -20,7 +20,7 @@ const point = new Float64Array(3);
  * kernel's own test; and the deepest of the scorecard, when it is here, as it may be a fold through itself.
  */
 export function catchesAt(
-  assembly: Assembly,
+  assembly: Pick<Assembly, 'panels'>,
   poses: Float64Array,
   pageAngle: number,
   press: number,

@@ -4,7 +4,7 @@ import { printable, svg } from './dom.js';
 
 /** A figure as a drawing in SVG, hidden parts painted over, the whole book or the figure close; described by `about`. */
 export function drawing(
-  assembly: Assembly,
+  assembly: Pick<Assembly, 'panels' | 'page'>,
   poses: Float64Array,
   about: string,
   room: 'whole' | 'close',

@@ -1,10 +1,13 @@
 import { el, printable } from './dom.js';
-import type { Dummy } from './dummy.js';
 import type { Signal } from './signal.js';
-import type { Look, Viewer } from './viewer.js';
+import type { Drawable, Look, Viewer } from './viewer.js';
 
 /** How the figure is looked at: see-through, pulled apart, with its paths, one part brought out. */
-export function lookView(dummy: Dummy, scored: Signal<number>, viewer: Viewer): HTMLElement {
+export function lookView(
+  dummy: Pick<Drawable, 'motion'>,
+  scored: Signal<number>,
+  viewer: Viewer,
+): HTMLElement {
   let look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
   const change = (part: Partial<Look>) => {
     look = { ...look, ...part };

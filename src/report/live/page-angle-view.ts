@@ -11,7 +11,11 @@ const STILL_STEP = 15;
 const STILL_EVERY = 900;
 
 /** Opens and shuts the page: a slider with its catches marked on it, and a play button. */
-export function pageAngleView(study: Study, dummy: Dummy, scored: Signal<number>): HTMLElement {
+export function pageAngleView(
+  study: Pick<Study, 'pageAngle'>,
+  dummy: Pick<Dummy, 'card'>,
+  scored: Signal<number>,
+): HTMLElement {
   const slider = el('input', {
     type: 'range',
     min: 0,
@@ -82,7 +86,7 @@ interface PlaceToLook {
   readonly words: string;
 }
 
-function placesToLook({ card: { clash, locks } }: Dummy): PlaceToLook[] {
+function placesToLook({ card: { clash, locks } }: Pick<Dummy, 'card'>): PlaceToLook[] {
   const places: PlaceToLook[] = [];
   if (clash.firstPageAngle !== null)
     places.push({ pageAngle: clash.firstPageAngle, kind: 'first', words: 'Go to the first catch' });
@@ -94,13 +98,13 @@ function placesToLook({ card: { clash, locks } }: Dummy): PlaceToLook[] {
 
 /** Moves the page to and fro. */
 class Player {
-  readonly #study: Study;
+  readonly #study: Pick<Study, 'pageAngle'>;
   readonly #told: (playing: boolean) => void;
   #way = -1;
   #last = 0;
   #handle = 0;
 
-  constructor(study: Study, told: (playing: boolean) => void) {
+  constructor(study: Pick<Study, 'pageAngle'>, told: (playing: boolean) => void) {
     this.#study = study;
     this.#told = told;
   }

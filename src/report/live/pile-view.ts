@@ -1,19 +1,18 @@
 import { withUnit } from '../words/words.js';
 import { el, svg } from './dom.js';
-import type { Dummy } from './dummy.js';
-import { type PileMap, pileMapOf } from './pile-map.js';
+import type { PileMap } from './pile-map.js';
 import type { Signal } from './signal.js';
 
 /** Card this thick is drawn solid, mm; thinner card lets what lies under it show. */
 const SOLID = 1.6;
 
 /** The pile of card when shut, seen through the page: the darker, the thicker. Drawn while it is unfolded. */
-export function pileView(dummy: Dummy, scored: Signal<number>): HTMLElement {
+export function pileView(mapNow: () => PileMap | null, scored: Signal<number>): HTMLElement {
   const inside = el('div');
   const details = el('details', { class: 'pile' }, el('summary', {}, 'The pile of card when shut'), inside);
   const refresh = () => {
     if (!details.open) return;
-    const map = dummy.motion === null ? null : pileMapOf(dummy.motion);
+    const map = mapNow();
     inside.replaceChildren(
       ...(map === null
         ? [el('p', {}, 'It never shuts, so there is no pile to show.')]

@@ -40,7 +40,7 @@ const SEE_THROUGH = 0.32;
 export class FigureScene {
   readonly scene = new Scene();
   panels: readonly DrawnPanel[] = [];
-  #assembly: Assembly | null = null;
+  #assembly: Pick<Assembly, 'panels'> | null = null;
   #palette: Palette;
   #seeThrough = false;
   #pointedAt: number | null = null;
@@ -76,7 +76,7 @@ export class FigureScene {
   }
 
   /** Draws another figure. */
-  show(assembly: Assembly, traces: readonly Trace[]): void {
+  show(assembly: Pick<Assembly, 'panels'>, traces: readonly Trace[]): void {
     this.#clear();
     this.#assembly = assembly;
     const layers = layersOf(assembly);

@@ -4,10 +4,13 @@ import { el } from './dom.js';
 import type { Dummy } from './dummy.js';
 import { findings, limitRows, type ScoreRow, wantRows } from './scorecard-rows.js';
 import type { Signal } from './signal.js';
-import type { Study } from './study.js';
 
 /** The scorecard of the chosen dummy in plain words, as it is now. */
-export function scorecardView(study: Study, dummy: Dummy, scored: Signal<number>): HTMLElement {
+export function scorecardView(
+  name: () => string,
+  dummy: Pick<Dummy, 'card' | 'wants'>,
+  scored: Signal<number>,
+): HTMLElement {
   const said = el('p', { class: 'said', role: 'status' });
   const found = el('ul', { class: 'findings' });
   const rows = el('tbody');
@@ -15,7 +18,7 @@ export function scorecardView(study: Study, dummy: Dummy, scored: Signal<number>
     const { card, wants } = dummy;
     const worth =
       card.desirability === null ? '' : ` Desirability ${decimal(card.desirability, 3)}, of at most 1.`;
-    said.textContent = `${capital(verdict(study.nameOf(study.chosen.value), card))}${worth}`;
+    said.textContent = `${capital(verdict(name(), card))}${worth}`;
     said.classList.toggle('works', card.works);
     found.replaceChildren(...findings(card).map((sentence) => el('li', {}, capital(sentence))));
     const built = card.cannotBuild === null;

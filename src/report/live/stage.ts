@@ -18,11 +18,13 @@ import { FigureScene, type Palette } from './scene.js';
 import type { Look, OnShow, Viewer } from './viewer.js';
 
 const MOST_PIXELS_PER_POINT = 2;
+/** A press that moves less than this is a click, px. */
+const STILL = 4;
 
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
   readonly element: HTMLElement;
-  readonly #figure: Figure;
+  readonly #press: number;
   readonly #canvas = el('canvas', { tabindex: 0, role: 'application' });
   readonly #labels = el('div', { class: 'labels', 'aria-hidden': 'true' });
   readonly #renderer: WebGLRenderer;
@@ -31,20 +33,26 @@ export class Stage implements Viewer {
   readonly #scenes: readonly [FigureScene, FigureScene];
   readonly #pointer = { x: 0, y: 0, inside: false };
   readonly #redraw = oncePerFrame(() => this.#draw());
+  /** Told which panel was clicked, and where in its own plane, mm. */
+  onPick: ((panel: string, point: readonly [number, number]) => void) | null = null;
+  #ring: { readonly panel: string; readonly point: readonly [number, number] } | null = null;
   #onShow: readonly OnShow[] = [];
   #catches: readonly (readonly Shown[])[] = [];
   #pageAngle = 180;
   #look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
   #hovered: { view: number; panel: number } | null = null;
 
-  /** Throws where the browser can't draw in space (WebGL 2). */
-  constructor(figure: Figure) {
-    this.#figure = figure;
+  /**
+   * @param press how hard a contact may push that does not count, mm
+   * Throws where the browser can't draw in space (WebGL 2).
+   */
+  constructor({ page, press }: { readonly page: Figure['page']; readonly press: number }) {
+    this.#press = press;
     this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = PCFShadowMap;
     this.#renderer.setScissorTest(true);
-    const { width, height } = figure.page;
+    const { width, height } = page;
     const reach = Math.hypot(width, height);
     this.#scenes = [new FigureScene(palette(), reach), new FigureScene(palette(), reach)];
     this.#orbit = new Orbit(
@@ -60,6 +68,17 @@ export class Stage implements Viewer {
     this.#canvas.addEventListener('pointerleave', () => {
       this.#pointer.inside = false;
       this.#redraw();
+    });
+    let pressed = [0, 0];
+    this.#canvas.addEventListener('pointerdown', ({ clientX, clientY }) => {
+      pressed = [clientX, clientY];
+    });
+    this.#canvas.addEventListener('click', (event) => {
+      // A press that has turned the figure is no click.
+      if (Math.hypot(event.clientX - pressed[0], event.clientY - pressed[1]) > STILL) return;
+      const { left, top } = this.#canvas.getBoundingClientRect();
+      Object.assign(this.#pointer, { x: event.clientX - left, y: event.clientY - top });
+      this.#pick();
     });
     onColoursChanged(() => {
       for (const scene of this.#scenes) scene.palette = palette();
@@ -92,6 +111,12 @@ export class Stage implements Viewer {
     this.#place();
   }
 
+  /** Rings a place on a panel of the first figure; null takes the ring away. */
+  ring(place: { readonly panel: string; readonly point: readonly [number, number] } | null): void {
+    this.#ring = place;
+    this.#redraw();
+  }
+
   resetView(): void {
     this.#orbit.reset();
   }
@@ -119,8 +144,7 @@ export class Stage implements Viewer {
       const scene = this.#scenes[view];
       scene.place(poses, pulledApart(assembly, poses, this.#look.apart), marked);
       // A figure that is pulled apart catches nowhere.
-      const catches =
-        this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, this.#figure.limits.press, card);
+      const catches = this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, this.#press, card);
       scene.showCatches(catches);
       return catches;
     });
@@ -184,6 +208,12 @@ export class Stage implements Viewer {
         labels.push(label(x + px + 10, y + py - 10, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
       }
     });
+    const ringed = this.#ringed();
+    if (ringed !== null) {
+      const [, , width, height] = this.#views()[0];
+      const [px, py] = project(ringed, this.#camera, width, height);
+      labels.push(label(px, py, '', 'ring'));
+    }
     const named = this.#hoveredName();
     if (named !== null) labels.push(label(this.#pointer.x + 14, this.#pointer.y + 14, named, 'name'));
     this.#labels.replaceChildren(...labels);
@@ -206,7 +236,28 @@ export class Stage implements Viewer {
     if (before?.view !== this.#hovered?.view || before?.panel !== this.#hovered?.panel) this.#pointOut();
   }
 
-  #hit(): { view: number; panel: number } | null {
+  #ringed(): readonly [number, number, number] | null {
+    const motion = this.#onShow[0]?.dummy.motion;
+    const panel = motion?.assembly.panels.findIndex(({ name }) => name === this.#ring?.panel) ?? -1;
+    if (!motion || panel < 0 || this.#ring === null || this.#look.apart > 0) return null;
+    const at: [number, number, number] = [0, 0, 0];
+    const poses = motion.at(Math.max(this.#pageAngle, motion.least));
+    worldPoint(poses, panel, this.#ring.point[0], this.#ring.point[1], at);
+    return at;
+  }
+
+  #pick(): void {
+    const found = this.#hit();
+    const panel =
+      found === null ? undefined : this.#onShow[found.view].dummy.motion?.assembly.panels[found.panel];
+    if (found === null || panel === undefined) return;
+    const { x, y } = found.at
+      .clone()
+      .applyMatrix4(this.#scenes[found.view].panels[found.panel].mesh.matrix.clone().invert());
+    this.onPick?.(panel.name, [x, y]);
+  }
+
+  #hit(): { view: number; panel: number; at: Vector3 } | null {
     const { x: px, y: py } = this.#pointer;
     const view = this.#views().findIndex(([x, y, w, h]) => px >= x && px < x + w && py >= y && py < y + h);
     if (view < 0 || !this.#onShow[view]?.dummy.motion) return null;
@@ -220,7 +271,7 @@ export class Stage implements Viewer {
       false,
     );
     const panel = panels.findIndex(({ mesh }) => mesh === nearest?.object);
-    return panel < 0 ? null : { view, panel };
+    return panel < 0 || nearest === undefined ? null : { view, panel, at: nearest.point };
   }
 
   #hoveredName(): string | null {

@@ -5,6 +5,7 @@ import { Dummy } from './dummy.js';
 import { FlatStage } from './flat-stage.js';
 import { lookView } from './look-view.js';
 import { pageAngleView } from './page-angle-view.js';
+import { pileMapOf } from './pile-map.js';
 import { pileView } from './pile-view.js';
 import { printView } from './print-view.js';
 import { scorecardView } from './scorecard-view.js';
@@ -54,9 +55,9 @@ export function theatre(study: Study): Viewer {
       el(
         'div',
         { class: 'aside' },
-        scorecardView(study, chosen, scored),
+        scorecardView(() => study.nameOf(study.chosen.value), chosen, scored),
         changeView(study),
-        pileView(chosen, scored),
+        pileView(() => (chosen.motion === null ? null : pileMapOf(chosen.motion)), scored),
       ),
     ),
     printView(study, chosen),
@@ -66,7 +67,7 @@ export function theatre(study: Study): Viewer {
 
 function viewerFor({ figure }: Study): Viewer {
   try {
-    return new Stage(figure);
+    return new Stage({ page: figure.page, press: figure.limits.press });
   } catch {
     return new FlatStage();
   }

@@ -1,4 +1,23 @@
-import type { Dummy } from './dummy.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { Scorecard } from '../../score/scorecard.js';
+import type { Trace } from './traces.js';
+
+/** What of a motion is drawn: panels, and where they are at a page angle. */
+export interface Moving {
+  readonly assembly: Pick<Assembly, 'panels' | 'page'>;
+  /** The least page angle that it reaches, degrees. */
+  readonly least: number;
+  /** Overwritten by the next call. */
+  at(pageAngle: number): Float64Array;
+}
+
+/** A dummy as it is drawn. */
+export interface Drawable {
+  /** null for what cannot be built. */
+  readonly motion: Moving | null;
+  readonly traces: readonly Trace[];
+  readonly card: Pick<Scorecard, 'clash'>;
+}
 
 /** How the figure is looked at. */
 export interface Look {
@@ -12,7 +31,7 @@ export interface Look {
 
 /** A figure on show, and what it is called. */
 export interface OnShow {
-  readonly dummy: Dummy;
+  readonly dummy: Drawable;
   readonly name: string;
 }
 

@@ -1,0 +1,133 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join, relative, sep } from 'node:path';
+import { builtFile } from '../disk/root.js';
+import type { Offer, Request, Told } from './messages.js';
+import { offersIn } from './offers.js';
+
+/** Lines of what a command has said that are kept to show. */
+const MOST_LINES = 200;
+
+type Question = Extract<Request, { do: 'ask' }>;
+
+/** Where things lie: the figure file, the folder of its results, and the state that the maker has kept. */
+export interface Places {
+  readonly file: string;
+  readonly results: string;
+  /** Where a state to compare with is written, if there is one. */
+  readonly kept: string | null;
+}
+
+/** Runs the program's own commands on the figure file, one at a time, into the folders that they would write to anyway. */
+export class Asking {
+  #running: ChildProcess | null = null;
+
+  get isBusy(): boolean {
+    return this.#running !== null;
+  }
+
+  /** Starts a command; tells how far it is, and at last what came of it. */
+  ask(question: Question, places: Places, tell: (told: Told) => void): void {
+    const { what } = question;
+    const lines: string[] = [];
+    const child = spawn(process.execPath, [builtFile('cli.js'), ...commandLine(question, places)], {
+      stdio: ['ignore', 'pipe', 'pipe'],
+      env: { ...process.env, NO_COLOR: '1' },
+    });
+    this.#running = child;
+    const hear = (chunk: Buffer) => {
+      lines.push(
+        ...chunk
+          .toString('utf8')
+          .split('\n')
+          .filter((line) => line.trim() !== ''),
+      );
+      lines.splice(0, lines.length - MOST_LINES);
+      tell({ tell: 'running', what, lines });
+    };
+    child.stdout.on('data', hear);
+    child.stderr.on('data', hear);
+    // A run that says nothing for a while is heard of all the same, with the best so far.
+    const ticking = setInterval(
+      () => tell({ tell: 'running', what, lines: [...lines, ...soFar(question, places)] }),
+      700,
+    );
+    tell({ tell: 'running', what, lines });
+    let over = false;
+    const end = (offers: readonly Offer[]) => {
+      if (over) return;
+      over = true;
+      clearInterval(ticking);
+      this.#running = null;
+      tell({ tell: 'done', what, lines, files: filesFor(question, places), offers });
+    };
+    child.on('error', (error) => {
+      lines.push(String(error));
+      end([]);
+    });
+    child.on('close', () => void offersIn(question.what, places).then(end, () => end([])));
+  }
+
+  /** Stops as Ctrl-C would: what there is by then is kept. */
+  stop(): void {
+    this.#running?.kill('SIGINT');
+  }
+
+  /** Waits for a command that was told to stop, a few seconds at most. */
+  async over(): Promise<void> {
+    const child = this.#running;
+    if (child === null) return;
+    this.stop();
+    const gone = new Promise((resolve) => child.once('close', resolve));
+    const late = setTimeout(() => child.kill('SIGKILL'), 5000);
+    await gone;
+    clearTimeout(late);
+  }
+}
+
+function commandLine({ what, samples }: Question, { file, results, kept }: Places): string[] {
+  const named = ['--', file];
+  if (what === 'explore') return ['explore', '--samples', String(samples ?? 400), '--out', results, ...named];
+  if (what === 'tune') return ['tune', '--out', join(results, 'remedies'), ...named];
+  if (what === 'tolerance') return ['check', '--tolerance', ...named];
+  if (what === 'sheets') return ['sheets', '--out', join(results, 'sheets'), ...named];
+  return [
+    'compare',
+    '--samples',
+    String(samples ?? 200),
+    '--out',
+    join(results, 'compare'),
+    ...named,
+    kept ?? file,
+  ];
+}
+
+/** How many dummies an exploration has scored by now, read off its log. */
+function soFar({ what, samples = 400 }: Question, { results }: Places): string[] {
+  const log = join(results, 'scored.partial.jsonl');
+  if (what !== 'explore' || !existsSync(log)) return [];
+  const scored = readFileSync(log, 'utf8').split('\n').length - 1;
+  return [`${Math.max(0, scored)} of ${samples} dummies`];
+}
+
+/** What of the results a maker opens, and where the desk serves it. */
+const LOOKED_AT: Readonly<Record<Question['what'], readonly [folder: string, ends: RegExp]>> = {
+  explore: ['', /^report\.html$/],
+  tune: ['remedies', /^remedies\.html$/],
+  compare: ['compare', /^compare\.html$/],
+  tolerance: ['', /^$/],
+  sheets: ['sheets', /\.(pdf|svg|dxf)$/],
+};
+
+function filesFor({ what }: Question, { results }: Places) {
+  const [below, ends] = LOOKED_AT[what];
+  const folder = join(results, below);
+  if (!existsSync(folder)) return [];
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && ends.test(entry.name))
+    .slice(0, 60)
+    .map((entry) => {
+      const path = relative(results, join(entry.parentPath, entry.name)).split(sep);
+      return { name: entry.name, address: ['results', ...path.map(encodeURIComponent)].join('/') };
+    });
+}

@@ -1,0 +1,88 @@
+import { randomBytes } from 'node:crypto';
+import {
+  existsSync,
+  linkSync,
+  readFileSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import { InputError } from '../figure/text/input-error.js';
+import { readText } from '../figure/text/read-text.js';
+import { MOST_BYTES } from '../figure/text/source.js';
+
+/** The figure file on the disk: read, written whole or not at all, and never over what another program has written. */
+export class DeskFile {
+  /** As it was named. */
+  readonly path: string;
+  /** What it held when it was last read or written here; null where there is none. */
+  #known: string | null;
+
+  /** @throws InputError for a file that cannot be used */
+  constructor(path: string) {
+    this.path = path;
+    this.#known = this.#read();
+  }
+
+  get known(): string | null {
+    return this.#known;
+  }
+
+  /** What it holds now, if that is not what was last known; else undefined. A file that cannot be read counts as gone. */
+  changed(): string | null | undefined {
+    let now: string | null = null;
+    try {
+      now = this.#read();
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+    }
+    return now === this.#known ? undefined : now;
+  }
+
+  /** Takes what it holds now as known. */
+  accept(): string | null {
+    const now = this.changed();
+    if (now !== undefined) this.#known = now;
+    return this.#known;
+  }
+
+  /**
+   * Writes it, so that it appears whole or not at all.
+   * @returns false where it holds something else than was last known: then nothing is written
+   */
+  write(text: string): boolean {
+    if (this.changed() !== undefined) return false;
+    // A link stays a link: what it leads to is written.
+    const file = existsSync(this.path) ? realpathSync(this.path) : this.path;
+    const part = join(dirname(file), `.${basename(file)}.${randomBytes(6).toString('hex')}.part`);
+    try {
+      if (this.#known === null) {
+        writeFileSync(part, text, { flag: 'wx' });
+        // Fails where a file has appeared meanwhile, which renaming would replace.
+        linkSync(part, file);
+      } else {
+        writeFileSync(part, text, { flag: 'wx', mode: statSync(file).mode });
+        renameSync(part, file);
+      }
+    } finally {
+      rmSync(part, { force: true });
+    }
+    this.#known = text;
+    return true;
+  }
+
+  #read(): string | null {
+    if (!existsSync(this.path)) return null;
+    // As it is: a byte order mark and all.
+    const text = readText(
+      this.path,
+      MOST_BYTES,
+      (found, remedy) => new InputError({ file: this.path, found, remedy }),
+    );
+    const mark = readFileSync(this.path).subarray(0, 3).equals(Buffer.from('\ufeff'));
+    return mark ? `\ufeff${text}` : text;
+  }
+}

@@ -1,0 +1,138 @@
+import { begun, edited, type History, redone, textNow, undone } from '../edit/history.js';
+import { patterns } from '../figure/patterns/index.js';
+import { DeskFile } from './desk-file.js';
+import { drawingsFor } from './drawings.js';
+import type { FileNow, Request, Told } from './messages.js';
+
+/** Tells all pages, or the one that has asked. */
+export interface Tell {
+  all(told: Told): void;
+  one(told: Told): void;
+}
+
+/**
+ * One figure file with all the texts that it has had since the desk was opened. Pages come and go, and may be several:
+ * what one of them does, all are told.
+ */
+export class Desk {
+  readonly file: DeskFile;
+  #history: History | null;
+  #revision = 1;
+  /** An edit that could not be written, as the file had been changed meanwhile. */
+  #waiting: string | null = null;
+  #kept: string | null = null;
+
+  /** @throws InputError for a file that cannot be used */
+  constructor(path: string) {
+    this.file = new DeskFile(path);
+    this.#history = this.file.known === null ? null : begun(this.file.known);
+  }
+
+  /** A state of the file that the maker wants to compare with. */
+  get kept(): string | null {
+    return this.#kept;
+  }
+
+  get text(): string | null {
+    return this.file.known === null || this.#history === null ? null : textNow(this.#history);
+  }
+
+  now(): FileNow {
+    const { text } = this;
+    const history = this.#history;
+    return {
+      tell: 'file',
+      file: this.file.path,
+      revision: this.#revision,
+      text,
+      drawings: text === null ? {} : drawingsFor(this.file.path, text),
+      canUndo: history !== null && history.at > 0,
+      canRedo: history !== null && history.at < history.texts.length - 1,
+      kept: this.#kept !== null,
+    };
+  }
+
+  /** Does what a page asks of the file. */
+  answer(asked: Exclude<Request, { do: 'ask' | 'stop' }>, tell: Tell): void {
+    const history = this.#history;
+    if (asked.do === 'begin') this.#begin(asked.pattern, tell);
+    else if (history === null) tell.one({ tell: 'refused', why: 'There is no figure file yet.' });
+    else if (asked.do === 'write') {
+      // Made from a text that is no longer there: another page was quicker.
+      if (asked.from !== this.#revision) {
+        tell.one({
+          tell: 'refused',
+          why: 'Another page has changed the figure first; this edit is not kept.',
+        });
+        tell.one(this.now());
+      } else this.#put(edited(history, asked.text), tell);
+    } else if (asked.do === 'undo') this.#put(undone(history), tell);
+    else if (asked.do === 'redo') this.#put(redone(history), tell);
+    else if (asked.do === 'settle') this.#settle(asked.take, history, tell);
+    else {
+      this.#kept = textNow(history);
+      tell.all(this.now());
+    }
+  }
+
+  /** Looks whether another program has changed the file, and tells. */
+  look(tell: Pick<Tell, 'all'>): void {
+    if (this.#waiting !== null) return;
+    const now = this.file.changed();
+    if (now === undefined) return;
+    this.file.accept();
+    if (now !== null) this.#history = this.#history === null ? begun(now) : edited(this.#history, now);
+    this.#revision++;
+    tell.all(this.now());
+  }
+
+  #begin(name: string, tell: Tell): void {
+    const pattern = patterns.find((each) => each.name === name);
+    if (pattern === undefined) {
+      tell.one({ tell: 'refused', why: 'There is no such pattern.' });
+      return;
+    }
+    if (this.file.known !== null) {
+      tell.one({ tell: 'refused', why: 'The figure file is begun already.' });
+      return;
+    }
+    const back = this.#history;
+    this.#put(back === null ? begun(pattern.text) : edited(back, pattern.text), tell);
+  }
+
+  #put(history: History, tell: Tell): void {
+    const text = textNow(history);
+    if (!this.#written(text)) {
+      this.#waiting = text;
+      tell.all({ tell: 'conflict', theirs: this.file.changed() ?? null });
+      return;
+    }
+    this.#history = history;
+    this.#revision++;
+    tell.all(this.now());
+  }
+
+  #written(text: string): boolean {
+    return text === this.file.known ? this.file.changed() === undefined : this.file.write(text);
+  }
+
+  #settle(take: 'ours' | 'theirs', history: History, tell: Tell): void {
+    const ours = this.#waiting;
+    if (ours === null) {
+      tell.one(this.now());
+      return;
+    }
+    this.#waiting = null;
+    const theirs = this.file.accept();
+    // Both stay within reach of undo, whichever it is.
+    const [first, last] = take === 'ours' ? [theirs, ours] : [ours, theirs];
+    const both = [first, last].reduce((all, text) => (text === null ? all : edited(all, text)), history);
+    if (last === null) {
+      this.#history = both;
+      this.#revision++;
+      tell.all(this.now());
+      return;
+    }
+    this.#put(both, tell);
+  }
+}

@@ -1,0 +1,87 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { compileFigure } from '../figure/figure.js';
+import { readFigure } from '../figure/read.js';
+import { decimal } from '../report/words/words.js';
+import { settingsOf } from '../tune/settings.js';
+import { type NewValue, withValues } from '../tune/with-values.js';
+import type { Places } from './asking.js';
+import type { Offer, Request } from './messages.js';
+
+/** How many of the best are offered. */
+const MOST = 8;
+
+/** What a command has found that may be tried on: the best dummies of a study, remedies. Best first. */
+export async function offersIn(
+  what: Extract<Request, { do: 'ask' }>['what'],
+  places: Places,
+): Promise<Offer[]> {
+  if (what === 'explore') return dummiesIn(places);
+  return what === 'tune' ? remediesIn(join(places.results, 'remedies')) : [];
+}
+
+/** The best of a study: the figure as it is now, its free dims starting where those of the dummy are. */
+function dummiesIn({ file, results }: Places): Offer[] {
+  const table = join(results, 'ranking.csv');
+  if (!existsSync(table)) return [];
+  const [head, ...rows] = rowsOf(
+    readFileSync(table, 'utf8')
+      .split('\n', MOST + 1)
+      .join('\n'),
+  );
+  const source = readFigure(file);
+  const figure = compileFigure(source);
+  const dims = settingsOf(source, figure).filter(
+    ({ place, name }) => place[0] === 'dims' && figure.free.some((dim) => dim.name === name),
+  );
+  const at = (row: readonly string[], name: string) => row[head.indexOf(name)] ?? '';
+  return rows.map((row, i) => ({
+    title: `Dummy ${at(row, 'candidate')}`,
+    about: [
+      `rank ${i + 1}`,
+      at(row, 'works') === 'true' ? 'works' : 'does not work',
+      ...(at(row, 'desirability') === ''
+        ? []
+        : [`desirability ${decimal(Number(at(row, 'desirability')), 3)}`]),
+    ].join(', '),
+    text: withValues(
+      source,
+      dims.flatMap((setting): NewValue[] => {
+        const written = at(row, setting.name);
+        if (written === '') return [];
+        // A spreadsheet's apostrophe is none of the word's.
+        if (setting.kind === 'word') return [{ setting, value: written.replace(/^'(?=[=+\-@])/, '') }];
+        return [{ setting, value: Math.round(1e4 * Number(written)) / 1e4 }];
+      }),
+    ),
+  }));
+}
+
+/** Remedies as tune has written them, without the remarks that it has put before. */
+function remediesIn(folder: string): Offer[] {
+  if (!existsSync(folder)) return [];
+  const files = readdirSync(folder)
+    .filter((name) => /^remedy-\d+\.yaml$/.test(name))
+    .sort((a, b) => Number(a.replace(/\D/g, '')) - Number(b.replace(/\D/g, '')))
+    .slice(0, MOST);
+  return files.map((name, i) => {
+    const [said, moves, ...rest] = readFileSync(join(folder, name), 'utf8').split('\n');
+    return {
+      title: `Remedy ${i + 1}: ${said.replace(/^.*by dummyrun tune: /, '').replace(/\.$/, '')}`,
+      about: moves.replace(/^# /, ''),
+      text: rest.join('\n'),
+    };
+  });
+}
+
+/** The rows of a table in CSV (RFC 4180) whose cells hold no line ends. */
+function rowsOf(text: string): string[][] {
+  return text
+    .split('\n')
+    .filter((line) => line !== '')
+    .map((line) =>
+      Array.from(line.matchAll(/(?:^|,)(?:"((?:[^"]|"")*)"|([^,]*))/g), ([, quoted, plain]) =>
+        quoted === undefined ? plain : quoted.replaceAll('""', '"'),
+      ),
+    );
+}

@@ -1,0 +1,93 @@
+/** What the desk's page needs beside the style sheets of the report. */
+export const DESK_STYLE = `
+body{height:100vh;overflow:hidden}
+.desk{display:grid;grid-template-rows:auto minmax(0,1fr);height:100vh}
+.bar{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr) auto;gap:1rem;align-items:center;padding:.5rem 1rem;border-bottom:2px solid var(--ink)}
+.bar h1{font-size:1.25rem;margin:0}
+.bar p{margin:0;font:14px/1.35 system-ui,sans-serif;max-width:none}
+.bar .verdict{font-weight:600}
+.bar .verdict.bad{color:var(--accent)}
+.bar .last{color:var(--quiet);max-height:2.7em;overflow:auto}
+main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:23rem minmax(0,1fr) 24rem;min-height:0}
+.pane,.middle{min-height:0;overflow:auto;padding:.75rem 1rem}
+.pane:first-child{border-right:1px solid var(--line)}
+.beside{border-left:1px solid var(--line)}
+.desk h2{font-size:1.05rem;margin:.2rem 0 .5rem;padding:0;border:0}
+.desk h3{font-size:1rem;margin:.6rem 0 .3rem}
+.desk .show{position:static;display:block}
+.desk .stage{height:min(46vh,30rem);position:relative}
+.desk .look{margin-top:.4rem}
+.group{border-left:3px solid var(--line);margin:.35rem 0;padding-left:.6rem}
+.group.chosen{border-left-color:var(--accent)}
+.group summary{min-height:1.9rem;line-height:1.9rem}
+.numbers .dim{grid-template-columns:5.6rem minmax(4rem,1fr) 4.1rem 4.1rem;gap:.4rem;min-height:2.1rem}
+.numbers .dim select{min-height:1.9rem}
+.numbers .dim select:not(.more){grid-column:2/5}
+.numbers .dim select.more{grid-column:auto;width:100%;min-width:0;padding:.1rem}
+.numbers .dim input[type=range]{height:1.9rem}
+.numbers .dim input[type=number]{min-height:1.9rem}
+.numbers .dim span{font-size:13px}
+.buttons.small{gap:.3rem;margin:.2rem 0 .4rem}
+.buttons.small input{width:7rem;min-height:1.9rem;background:var(--field);border:1px solid var(--quiet);border-radius:3px;padding:.2rem .4rem}
+.buttons.small button{padding:.2rem .5rem;min-height:1.9rem}
+.follows{font:13px/1.4 system-ui,sans-serif;margin:.15rem 0}
+.tabs{display:flex;gap:.3rem;border-bottom:1px solid var(--line);margin-bottom:.75rem}
+.tabs button{border-bottom:0;border-radius:3px 3px 0 0;min-height:2.3rem}
+.tabs button[aria-selected=true]{border-color:var(--ink);box-shadow:inset 0 3px var(--accent);font-weight:600}
+.beside{display:flex;flex-direction:column}
+.beside>[role=tabpanel]{min-height:0;flex:1;overflow:auto}
+.beside>[hidden]{display:none}
+.side-score>*{border-top:1px solid var(--line);padding:.6rem 0}
+.side-score>*:first-child{border-top:0;padding-top:0}
+.side-score h4{display:none}
+.side-score td,.side-score th{white-space:normal}
+.catches{margin:.3rem 0;padding-left:1.4rem;font:14px/1.35 system-ui,sans-serif}
+.catches button{text-align:left;margin:.15rem 0}
+.labels .ring{width:34px;height:34px;margin:-17px 0 0 -17px;padding:0;border:4px solid var(--accent);border-radius:50%;background:none}
+.add .row,.flat .row{margin-top:.6rem}
+.add select,.flat select{max-width:16rem}
+.starters{display:flex;flex-wrap:wrap;gap:.5rem;margin:.4rem 0}
+.starter{display:grid;justify-items:center;gap:.15rem;width:8.4rem;padding:.4rem}
+.starter svg{width:7.4rem;height:5rem}
+.starter .trouble{color:var(--accent);font-size:12px}
+.drawing .card-new{fill:var(--accent)}
+.flat-board svg{width:100%;height:15rem;background:color-mix(in srgb,var(--line) 35%,var(--paper));border:1px solid var(--line)}
+.flat-card{fill:var(--card-1);stroke:var(--edge);stroke-width:1;vector-effect:non-scaling-stroke}
+.flat-crease{stroke:var(--quiet);stroke-width:1;stroke-dasharray:5 4;vector-effect:non-scaling-stroke}
+.grip{fill:var(--accent);fill-opacity:.75;stroke:var(--paper);stroke-width:1.5;vector-effect:non-scaling-stroke;cursor:move;touch-action:none}
+.grip:focus-visible{outline:none;stroke:var(--ink);stroke-width:3;fill-opacity:1}
+.write .cm-editor{font-size:13px;border:1px solid var(--line);background:var(--field)}
+.write .cm-editor .cm-gutters{background:var(--paper);color:var(--quiet);border-right:1px solid var(--line)}
+.write .cm-editor .cm-cursor{border-left-color:var(--ink)}
+.write .cm-editor .cm-tooltip{background:var(--paper);color:var(--ink);border:1px solid var(--quiet)}
+.write .cm-editor .cm-tooltip-autocomplete ul li[aria-selected]{background:var(--accent);color:var(--paper)}
+.write .cm-editor .cm-lintRange-error{background:none;text-decoration:underline wavy var(--accent) 1.5px;text-underline-offset:3px}
+.word-help{padding:.3rem .5rem;max-width:22rem;font:13px/1.4 system-ui,sans-serif}
+.question{display:grid;grid-template-columns:6.5rem 1fr;gap:.6rem;align-items:center;margin:.45rem 0;font:14px/1.3 system-ui,sans-serif}
+.ask .buttons{margin:.6rem 0}
+.progress{font:12px/1.45 ui-monospace,monospace;white-space:pre-wrap;overflow-wrap:anywhere;border:1px solid var(--line);padding:.5rem;max-height:20rem;overflow:auto}
+.progress:empty{display:none}
+.offers,.files{padding-left:0;list-style:none;font:14px/1.35 system-ui,sans-serif}
+.offers li{display:flex;flex-wrap:wrap;gap:.3rem .6rem;align-items:center;padding:.3rem 0;border-bottom:1px solid var(--line)}
+dialog{background:var(--paper);color:var(--ink);border:2px solid var(--ink);max-width:30rem}
+.start{overflow:auto;height:100vh;max-width:70rem}
+.patterns{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;margin-top:1.2rem}
+.pattern{display:grid;gap:.3rem;text-align:left;padding:.8rem;align-content:start}
+.pattern svg{width:100%;height:9rem}
+.pattern strong{font-size:1.05rem}
+@media (max-width:75rem){
+main.room{grid-template-columns:19rem minmax(0,1fr) 19rem}
+.numbers .dim{grid-template-columns:5.4rem minmax(2.5rem,1fr) 4.2rem}
+.numbers .dim select.more{grid-column:2/4}
+}
+@media (max-width:60rem){
+body{height:auto;overflow:auto}
+.desk{height:auto;display:block}
+.bar{grid-template-columns:1fr auto;position:sticky;top:0;background:var(--paper);z-index:3}
+.bar .last{grid-column:1/-1}
+main.room{display:flex;flex-direction:column}
+.middle{order:-1}
+.pane:first-child,.beside{border:0}
+.desk .stage{position:relative;height:40vh}
+}
+`;

@@ -1,0 +1,146 @@
+import { el } from '../../report/live/dom.js';
+import type { Request } from '../messages.js';
+import type { Model } from './model.js';
+
+type What = Extract<Request, { do: 'ask' }>['what'];
+
+const QUESTIONS: readonly (readonly [What, string, string])[] = [
+  ['explore', 'Explore', 'tries many dummies within the ranges, and ranks them'],
+  ['tune', 'Tune', 'why it is stuck, and the smallest changes that free it'],
+  ['tolerance', 'Tolerance', 'how exact it must be cut'],
+  ['sheets', 'Sheets', 'true-scale sheets to cut, and a guide to gluing'],
+  ['compare', 'Compare', 'which wins, the figure as it is or the state that was kept'],
+];
+
+/** The program's other commands, run from here: into the same folders, with the same words. */
+export function askView(model: Model): HTMLElement {
+  const samples = el('input', {
+    type: 'number',
+    min: 20,
+    max: 1_000_000,
+    value: 400,
+    'aria-label': 'Dummies to score',
+  });
+  const stop = el('button', { type: 'button', click: () => model.ask({ do: 'stop' }) }, 'Stop');
+  const buttons = QUESTIONS.map(([what, words, about]) => {
+    const button = el(
+      'button',
+      {
+        type: 'button',
+        click: () => {
+          const counts = what === 'explore' || what === 'compare';
+          const count = samples.valueAsNumber;
+          model.ask({ do: 'ask', what, ...(counts && Number.isInteger(count) ? { samples: count } : {}) });
+        },
+      },
+      words,
+    );
+    return {
+      what,
+      button,
+      row: el('div', { class: 'question' }, button, el('span', { class: 'quiet' }, about)),
+    };
+  });
+  const keep = el('button', { type: 'button', click: () => model.ask({ do: 'keep' }) }, 'Keep this state');
+  const said = el('pre', {
+    class: 'progress',
+    role: 'log',
+    'aria-label': 'What the command says',
+    tabindex: 0,
+  });
+  const files = el('ul', { class: 'files' });
+  const offers = el('ul', { class: 'offers' });
+  /** The text before an offer was tried on. */
+  let before: string | null = null;
+  const refresh = () => {
+    const asking = model.asking.value;
+    const runs = asking?.tell === 'running';
+    stop.disabled = !runs;
+    for (const { what, button } of buttons)
+      button.disabled =
+        runs || model.fault.value !== null || (what === 'compare' && model.file.value?.kept !== true);
+  };
+  model.file.watch(refresh);
+  model.fault.watch(refresh);
+  model.asking.watch((asking) => {
+    refresh();
+    if (asking === null) return;
+    said.textContent =
+      asking.lines.slice(asking.tell === 'running' ? -6 : 0).join('\n') || `${asking.what} …`;
+    if (asking.tell !== 'done') {
+      files.replaceChildren();
+      offers.replaceChildren();
+      return;
+    }
+    files.replaceChildren(
+      ...asking.files.map(({ name, address }) =>
+        el('li', {}, el('a', { href: address, target: '_blank', rel: 'noopener noreferrer' }, name)),
+      ),
+    );
+    before = null;
+    offers.replaceChildren(
+      ...asking.offers.map(({ title, about, text }) =>
+        el(
+          'li',
+          {},
+          el('strong', {}, title),
+          el('span', { class: 'quiet' }, about),
+          el(
+            'button',
+            {
+              type: 'button',
+              'aria-label': `Try on ${title}`,
+              click: () => {
+                before ??= model.text.value;
+                model.tryOn(text, `${title} is tried on: take it over, or put it back`);
+              },
+            },
+            'Try on',
+          ),
+          el(
+            'button',
+            {
+              type: 'button',
+              'aria-label': `Take over ${title}`,
+              click: () => {
+                before = null;
+                model.keep(text);
+                model.said.value = `${title} is taken over; undo brings back what was`;
+              },
+            },
+            'Take over',
+          ),
+        ),
+      ),
+      ...(asking.offers.length === 0
+        ? []
+        : [
+            el(
+              'li',
+              {},
+              el(
+                'button',
+                {
+                  type: 'button',
+                  click: () => {
+                    if (before !== null) model.tryOn(before, 'As it was');
+                    before = null;
+                  },
+                },
+                'Put back what was tried on',
+              ),
+            ),
+          ]),
+    );
+  });
+  return el(
+    'section',
+    { class: 'ask', 'aria-label': 'Ask' },
+    el('label', {}, 'Dummies to score', samples),
+    ...buttons.map(({ row }) => row),
+    el('div', { class: 'buttons' }, keep, stop),
+    offers,
+    files,
+    said,
+  );
+}

@@ -1,0 +1,43 @@
+import type { Asked, Sent } from './sent.js';
+
+type Question = Asked extends infer One ? (One extends Asked ? Omit<One, 'id'> : never) : never;
+
+/**
+ * A worker of the page. Of questions of one sort that wait for it, only the latest is asked: a drag asks faster than it
+ * can answer.
+ */
+export class Helper {
+  readonly #worker = new Worker('desk-worker.js');
+  readonly #hear: (sent: Sent) => void;
+  #id = 0;
+  #busy = 0;
+  #waiting: Question[] = [];
+
+  constructor(hear: (sent: Sent) => void) {
+    this.#hear = hear;
+    this.#worker.addEventListener('message', ({ data }: MessageEvent<Sent>) => {
+      this.#hear(data);
+      // A motion is followed by its score.
+      if (data.id === this.#busy && data.tell !== 'motion') this.#next();
+    });
+  }
+
+  ask(question: Question): void {
+    // A new text makes all that was asked of the one before idle.
+    const isNew = question.ask === 'text' || question.ask === 'read';
+    this.#waiting = isNew ? [] : this.#waiting.filter(({ ask }) => ask !== question.ask);
+    this.#waiting.push(question);
+    if (this.#busy === 0) this.#next();
+  }
+
+  #next(): void {
+    const question = this.#waiting.shift();
+    this.#busy = 0;
+    if (question === undefined) return;
+    this.#id++;
+    this.#worker.postMessage({ ...question, id: this.#id });
+    // What is only read is not answered, unless it cannot be.
+    if (question.ask === 'read') this.#next();
+    else this.#busy = this.#id;
+  }
+}

@@ -1,0 +1,230 @@
+import { addPart, freeName, type NewPart } from '../../edit/add-part.js';
+import { EditFault } from '../../edit/edit-fault.js';
+import { writtenParts } from '../../edit/mentions.js';
+import { type Change, type Moved, withChanges } from '../../edit/move-number.js';
+import { type Ties, tiesOf } from '../../edit/tied.js';
+import { Dims } from '../../figure/dims.js';
+import { compileFigure, type Figure } from '../../figure/figure.js';
+import { parseArithmetic } from '../../figure/text/arithmetic.js';
+import { valueAt } from '../../figure/text/check.js';
+import { InputError, type Path } from '../../figure/text/input-error.js';
+import type { FigureSource } from '../../figure/text/source.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { pileMapOf } from '../../report/live/pile-map.js';
+import { tracesOf } from '../../report/live/traces.js';
+import { scorecardInWords } from '../../report/words/words.js';
+import { ClashTest } from '../../score/clash/clash.js';
+import { Scorer } from '../../score/scorer.js';
+import { settingsOf } from '../../tune/settings.js';
+import { Motion } from '../../view/motion.js';
+import { pictureOf } from '../../view/picture.js';
+import type { Drawings } from '../messages.js';
+import { handlesOf } from './handles.js';
+import { readText } from './read-text.js';
+import { type CatchSent, FRAME, type MotionSent, type Place, type RestSent, type ScoreSent } from './sent.js';
+import { type Starter, type Trial, trialsOn } from './starters.js';
+
+/** One text of the figure, and all that a page wants to know of it. */
+export class Kernel {
+  #file = '';
+  #drawings: Drawings = {};
+  #source: FigureSource | null = null;
+  #figure: Figure | null = null;
+  #ties: Ties | null = null;
+
+  /** @throws InputError */
+  read(text: string, file: string, drawings: Drawings): void {
+    this.#file = file;
+    this.#drawings = drawings;
+    this.#source = this.#figure = this.#ties = null;
+    this.#source = readText(text, file, drawings);
+    this.#figure = compileFigure(this.#source);
+  }
+
+  /** The text with some numbers changed. @throws InputError */
+  changed(changes: readonly Change[]): Figure {
+    return compileFigure(readText(withChanges(this.source, changes), this.#file, this.#drawings));
+  }
+
+  get source(): FigureSource {
+    if (this.#source === null) throw new EditFault('the file has a fault that must be mended first');
+    return this.#source;
+  }
+
+  get figure(): Figure {
+    if (this.#figure === null) throw new EditFault('the file has a fault that must be mended first');
+    return this.#figure;
+  }
+
+  findTies(): Ties {
+    this.#ties ??= tiesOf(this.source);
+    return this.#ties;
+  }
+
+  /** What makes fields come to values, with what is tied to them. A later one counts where two want the same number. */
+  move(paths: readonly Path[], values: readonly number[]): Moved & { readonly text: string } {
+    const moves = paths.map((path, i) => this.findTies().move(path, values[i]));
+    const changes = moves.flatMap((moved) => moved.changes);
+    const said = [...new Set(moves.flatMap((moved) => moved.said))];
+    return { changes, said, text: withChanges(this.source, changes) };
+  }
+
+  rest(id: number): RestSent {
+    const { source, figure } = this;
+    return {
+      tell: 'rest',
+      id,
+      settings: settingsOf(source, figure),
+      catches: catchesOf(figure),
+      handles: this.#handles(),
+    };
+  }
+
+  #handles() {
+    const { source, figure } = this;
+    const dims = new Dims(source);
+    dims.fill(dims.start());
+    const numberAt = (path: Path): number | null => {
+      const written = valueAt(source, path);
+      if (typeof written === 'number') return written;
+      if (typeof written !== 'string') return null;
+      const value = dims.compile(parseArithmetic(written), path).formula(dims.slots);
+      return Number.isFinite(value) ? value : null;
+    };
+    try {
+      return handlesOf(writtenParts(source), figure.build(figure.start), numberAt);
+    } catch (error) {
+      if (error instanceof CannotBuild) return [];
+      throw error;
+    }
+  }
+
+  /** The parts that can stand somewhere, each as large as it fits without catching, with a picture. */
+  starters(place: Place): Starter[] {
+    const { source, figure } = this;
+    const before = new Scorer(figure).score(figure.start);
+    const assembly = figure.build(figure.start);
+    const kinds = trialsOn(place, assembly, 1).map(({ title }) => title);
+    return kinds.flatMap((title) => {
+      let best: Starter | null = null;
+      for (const share of [1, 0.7, 0.45]) {
+        const trial = trialsOn(place, assembly, share).find((each) => each.title === title);
+        const starter =
+          trial === undefined
+            ? null
+            : started(
+                source,
+                (text) => readText(text, this.#file, this.#drawings),
+                trial,
+                before.clash.deepest ?? 0,
+              );
+        if (starter === null) continue;
+        best ??= starter;
+        if (starter.trouble === '') return [starter];
+      }
+      return best === null ? [] : [best];
+    });
+  }
+}
+
+/** The page angle of the little pictures, degrees. */
+const PICTURED = 110;
+
+function started(
+  source: FigureSource,
+  read: (text: string) => FigureSource,
+  { kind, title, fields }: Trial,
+  caughtBefore: number,
+): Starter | null {
+  const part: NewPart = { name: freeName(source, title.toLowerCase()), kind, ...fields };
+  try {
+    const figure = compileFigure(read(addPart(source, part)));
+    const card = new Scorer(figure).score(figure.start);
+    const motion = new Motion(figure, figure.start);
+    const { assembly } = motion;
+    const pieces = [...new Set(assembly.panels.map(({ piece }) => piece))];
+    const picture = pictureOf(assembly, motion.at(PICTURED));
+    const trouble =
+      card.locks !== null
+        ? 'does not shut here'
+        : (card.clash.deepest ?? 0) > caughtBefore + 0.01
+          ? 'catches here'
+          : '';
+    return {
+      kind,
+      title,
+      part,
+      trouble,
+      picture: {
+        box: picture.whole,
+        paths: picture.panels.map(({ panel, d }) => ({
+          d,
+          tone:
+            assembly.panels[panel].part === part.name
+              ? 9
+              : Math.min(4, pieces.indexOf(assembly.panels[panel].piece)),
+        })),
+      },
+    };
+  } catch (error) {
+    if (error instanceof CannotBuild || error instanceof InputError || error instanceof EditFault)
+      return null;
+    throw error;
+  }
+}
+
+/** The motion of a figure, every half degree. Throws CannotBuild. */
+export function motionOf(id: number, figure: Figure, source: FigureSource): MotionSent {
+  const motion = new Motion(figure, figure.start);
+  const { assembly, least } = motion;
+  const width = 12 * assembly.panels.length;
+  const count = Math.floor((180 - least) / FRAME + 1e-9) + 1;
+  const frames = new Float64Array(count * width);
+  for (let i = 0; i < count; i++) frames.set(motion.at(180 - i * FRAME).subarray(0, width), i * width);
+  return {
+    tell: 'motion',
+    id,
+    name: figure.name,
+    panels: assembly.panels,
+    page: { width: assembly.page.width, height: assembly.page.height },
+    press: figure.limits.press,
+    least,
+    frames,
+    traces: tracesOf(motion, figure.wantsOf(figure.start)),
+    creases: [...assembly.creases.values()].map(({ name, between, lines }) => ({ name, between, lines })),
+    parts: writtenParts(source).map(({ name, kind }) => ({ name, kind })),
+  };
+}
+
+export function scoreOf(id: number, figure: Figure): ScoreSent {
+  const card = new Scorer(figure).score(figure.start);
+  const isBuilt = card.cannotBuild === null;
+  return {
+    tell: 'score',
+    id,
+    card,
+    wants: isBuilt ? figure.wantsOf(figure.start) : [],
+    pile: isBuilt ? pileMapOf(new Motion(figure, figure.start)) : null,
+    words: scorecardInWords(figure.name, card, figure.wants),
+  };
+}
+
+function catchesOf(figure: Figure): CatchSent[] {
+  try {
+    const motion = new Motion(figure, figure.start);
+    const { panels } = motion.assembly;
+    return new ClashTest()
+      .catches(motion.assembly, motion.opening, figure.limits.press)
+      .map(({ between: [a, b], startsAt, pageAngle, depth, points }) => ({
+        between: [panels[a].name, panels[b].name] as const,
+        startsAt,
+        pageAngle,
+        depth,
+        point: points[1],
+      }))
+      .sort((one, other) => other.startsAt - one.startsAt);
+  } catch (error) {
+    if (error instanceof CannotBuild) return [];
+    throw error;
+  }
+}

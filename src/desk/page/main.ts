@@ -1,0 +1,126 @@
+// Must stay the first import: see there.
+import '../../report/live/no-eval.js';
+import { byId, el } from '../../report/live/dom.js';
+import { FlatStage } from '../../report/live/flat-stage.js';
+import { lookView } from '../../report/live/look-view.js';
+import { pageAngleView } from '../../report/live/page-angle-view.js';
+import { pileView } from '../../report/live/pile-view.js';
+import { scorecardView } from '../../report/live/scorecard-view.js';
+import { Signal } from '../../report/live/signal.js';
+import { Stage } from '../../report/live/stage.js';
+import type { Viewer } from '../../report/live/viewer.js';
+import type { Scorecard } from '../../score/scorecard.js';
+import { addView } from './add-view.js';
+import { askView } from './ask-view.js';
+import { barView, conflictView } from './bar-view.js';
+import { catchesView } from './catches-view.js';
+import { editorView } from './editor.js';
+import { flatView } from './flat-view.js';
+import { Model } from './model.js';
+import { numbersView } from './numbers-view.js';
+import { placeAt } from './place-at.js';
+import { startView } from './start-view.js';
+import { tabsView } from './tabs-view.js';
+
+const model = new Model();
+const room = byId('desk');
+let isBuilt = false;
+
+model.file.watch((file) => {
+  if (file === null) return;
+  if (file.text === null) {
+    isBuilt = false;
+    room.replaceChildren(startView(model), conflictView(model));
+  } else if (!isBuilt) {
+    isBuilt = true;
+    room.replaceChildren(deskView());
+  }
+});
+
+function deskView(): HTMLElement {
+  const scored = new Signal(0);
+  let viewer: Viewer | null = null;
+  const stage = () => (viewer instanceof Stage ? viewer : null);
+  const show = el('div', { class: 'show' });
+  const dummy = {
+    get card(): Scorecard {
+      const score = model.score.value;
+      if (score === null) throw new Error('the scorecard is shown once there is one');
+      return score.card;
+    },
+    get wants() {
+      return model.score.value?.wants ?? [];
+    },
+    get motion() {
+      return model.drawable.motion;
+    },
+  };
+  const draw = () => {
+    const motion = model.motion.value;
+    if (motion === null) return;
+    if (viewer === null) {
+      viewer = viewerFor(motion.page, motion.press);
+      const found = viewer;
+      if (found instanceof Stage)
+        found.onPick = (panel, point) => {
+          const now = model.motion.value;
+          if (now === null) return;
+          const place = placeAt(now, panel, point);
+          model.part.value = now.panels.find(({ name }) => name === panel)?.part ?? null;
+          model.pick(place);
+        };
+      show.append(found.element);
+      model.pageAngle.watch((pageAngle) => found.turnTo(pageAngle));
+      model.part.watch((part) => {
+        const panel = model.motion.value?.panels.find((each) => each.part === part && part !== 'page');
+        found.look({ seeThrough: false, apart: 0, traces: true, pointedAt: panel?.name ?? null });
+      });
+    }
+    viewer.show([{ dummy: model.drawable, name: motion.name }]);
+    globalThis.performance.mark('drawn');
+  };
+  model.motion.watch(draw);
+  const side = el('div', { class: 'side-score' });
+  model.score.watch((score) => {
+    if (score === null) return;
+    if (side.childElementCount === 0) {
+      if (viewer !== null) show.append(pageAngleView(model, dummy, scored), lookView(dummy, scored, viewer));
+      side.append(
+        scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
+        catchesView(model, stage),
+        pileView(() => model.score.value?.pile ?? null, scored),
+      );
+    }
+    // With its card, the figure shows where it catches.
+    draw();
+    scored.value++;
+  });
+  return el(
+    'div',
+    { class: 'desk' },
+    barView(model),
+    el(
+      'main',
+      { class: 'room' },
+      numbersView(model),
+      el('div', { class: 'middle' }, show, addView(model), flatView(model)),
+      tabsView([
+        ['Scorecard', side],
+        ['Write', editorView(model)],
+        ['Ask', askView(model)],
+      ]),
+    ),
+    conflictView(model),
+  );
+}
+
+function viewerFor(page: { width: number; height: number }, press: number): Viewer {
+  try {
+    return new Stage({ page, press });
+  } catch {
+    return new FlatStage();
+  }
+}
+
+/** For tests of the page. */
+Object.assign(globalThis, { desk: model });

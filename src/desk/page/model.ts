@@ -1,0 +1,235 @@
+import type { Path } from '../../figure/text/input-error.js';
+import type { FigureSource } from '../../figure/text/source.js';
+import { Signal } from '../../report/live/signal.js';
+import type { Drawable, Moving } from '../../report/live/viewer.js';
+import type { Scorecard } from '../../score/scorecard.js';
+import type { FileNow, Told } from '../messages.js';
+import { Helper } from './helper.js';
+import { Link } from './link.js';
+import { readText } from './read-text.js';
+import {
+  type FaultSent,
+  FRAME,
+  type MotionSent,
+  type Place,
+  type RestSent,
+  type ScoreSent,
+  type Sent,
+  type StartersSent,
+} from './sent.js';
+
+/** How long the page waits after a change before it asks for all that takes longer, ms. */
+const LATER = 250;
+
+/** All that the page knows; its views watch it and change it. */
+export class Model {
+  readonly file = new Signal<FileNow | null>(null);
+  /** The text as it is here: the desk's, or the one that is on its way there. */
+  readonly text = new Signal<string | null>(null);
+  readonly fault = new Signal<FaultSent | null>(null);
+  readonly motion = new Signal<MotionSent | null>(null);
+  readonly score = new Signal<ScoreSent | null>(null);
+  readonly rest = new Signal<RestSent | null>(null);
+  readonly starters = new Signal<StartersSent | null>(null);
+  readonly asking = new Signal<Extract<Told, { tell: 'running' | 'done' }> | null>(null);
+  readonly conflict = new Signal<{ readonly theirs: string | null } | null>(null);
+  readonly pageAngle = new Signal(110);
+  /** The part that is looked at. */
+  readonly part = new Signal<string | null>(null);
+  /** Where a part may be added. */
+  readonly picked = new Signal<Place | null>(null);
+  /** What there is to say of the last thing that was done. */
+  readonly said = new Signal('');
+  readonly stands = new Signal(false);
+  /** Told before the page ends, or the desk: whoever has an edit in hand hands it in. */
+  readonly ending = new Signal(0);
+
+  readonly #link = new Link(
+    (told) => this.#told(told),
+    (standing) => {
+      this.stands.value = standing;
+    },
+  );
+  readonly #shows = new Helper((sent) => this.#sent(sent));
+  readonly #finds = new Helper((sent) => this.#sent(sent));
+  #later = 0;
+  /** What is on its way to the desk, and what goes after it. */
+  #sending: string | null = null;
+  #next: string | null = null;
+  /** Whether the next answer to a drag is to be kept, not only shown. */
+  #keeps = false;
+
+  constructor() {
+    addEventListener('pagehide', () => {
+      this.ending.value++;
+    });
+  }
+
+  /** The figure as the kernel reads it. @throws InputError */
+  source(): FigureSource {
+    return readText(this.text.value ?? '', this.file.value?.file ?? '', this.file.value?.drawings ?? {});
+  }
+
+  /** Asks the desk for what is no edit of the text. */
+  ask(asked: Parameters<Link['send']>[0]): void {
+    this.#link.send(asked);
+  }
+
+  /** Makes an edit; what stands in its way is said. @returns whether it was made */
+  edit(make: (source: FigureSource) => string, said = ''): boolean {
+    try {
+      const text = make(this.source());
+      this.said.value = said;
+      this.keep(text);
+      return true;
+    } catch (error) {
+      this.said.value = error instanceof Error ? error.message : String(error);
+      return false;
+    }
+  }
+
+  /** Takes a text as the figure's, and hands it to the desk. */
+  keep(text: string): void {
+    if (text === this.text.value && this.#sending === null) return;
+    this.#take(text);
+    if (this.#sending === null) this.#send(text);
+    else this.#next = text;
+  }
+
+  /** Shows the figure with another text, and keeps nothing. */
+  tryOn(text: string, said: string): void {
+    this.said.value = said;
+    this.#shows.ask({
+      ask: 'text',
+      file: this.file.value?.file ?? '',
+      text,
+      drawings: this.file.value?.drawings ?? {},
+    });
+  }
+
+  /** Shows the figure with a field at another value. */
+  drag(path: Path, value: number): void {
+    this.dragTo([path], [value]);
+  }
+
+  /** Shows it, and keeps it. */
+  drop(path: Path, value: number): void {
+    this.place([path], [value]);
+  }
+
+  /** Shows several fields at other values, as of a point that is dragged. */
+  dragTo(paths: readonly Path[], values: readonly number[]): void {
+    this.#keeps = false;
+    this.#finds.ask({ ask: 'move', paths, values });
+  }
+
+  /** Shows them, and keeps them. */
+  place(paths: readonly Path[], values: readonly number[]): void {
+    this.#finds.ask({ ask: 'move', paths, values });
+    this.#keeps = true;
+  }
+
+  /** Finds what can stand somewhere. */
+  pick(place: Place | null): void {
+    this.starters.value = null;
+    this.picked.value = place;
+    if (place !== null) this.#finds.ask({ ask: 'starters', on: place });
+  }
+
+  /** What of the figure is drawn. */
+  get drawable(): Drawable {
+    const motion = this.motion.value;
+    const { card } = this;
+    return {
+      motion: motion === null ? null : moving(motion),
+      traces: motion?.traces ?? [],
+      card: card ?? NO_CARD,
+    };
+  }
+
+  /** The score of the figure that is shown; null while it is worked out. */
+  get card(): Scorecard | null {
+    const score = this.score.value;
+    return score !== null && score.id === this.motion.value?.id ? score.card : null;
+  }
+
+  #take(text: string): void {
+    const file = this.file.value;
+    this.text.value = text;
+    const asked = { file: file?.file ?? '', text, drawings: file?.drawings ?? {} };
+    this.#shows.ask({ ask: 'text', ...asked });
+    this.#finds.ask({ ask: 'read', ...asked });
+    clearTimeout(this.#later);
+    this.#later = window.setTimeout(() => this.#finds.ask({ ask: 'rest' }), LATER);
+  }
+
+  #send(text: string): void {
+    this.#sending = text;
+    this.#link.send({ do: 'write', text, from: this.file.value?.revision ?? 0 });
+  }
+
+  #told(told: Told): void {
+    if (told.tell === 'file') this.#now(told);
+    else if (told.tell === 'conflict') this.conflict.value = { theirs: told.theirs };
+    else if (told.tell === 'refused') this.said.value = told.why;
+    else if (told.tell === 'ending') this.ending.value++;
+    else this.asking.value = told;
+  }
+
+  #now(now: FileNow): void {
+    const drawingsChanged = JSON.stringify(now.drawings) !== JSON.stringify(this.file.value?.drawings);
+    this.file.value = now;
+    this.conflict.value = null;
+    const next = now.text === this.#sending ? this.#next : null;
+    this.#sending = this.#next = null;
+    if (next !== null) this.#send(next);
+    else if (now.text === null) this.text.value = null;
+    else if (now.text !== this.text.value || drawingsChanged) this.#take(now.text);
+  }
+
+  #sent(sent: Sent): void {
+    if (sent.tell === 'motion') {
+      this.fault.value = null;
+      this.motion.value = sent;
+    } else if (sent.tell === 'score') {
+      this.fault.value = null;
+      if (sent.card.cannotBuild !== null) this.motion.value = null;
+      this.score.value = sent;
+    } else if (sent.tell === 'fault') this.fault.value = sent;
+    else if (sent.tell === 'rest') this.rest.value = sent;
+    else if (sent.tell === 'starters') this.starters.value = sent;
+    else if (sent.tell === 'stuck') this.said.value = sent.why;
+    else {
+      this.said.value = sent.said.join('; ');
+      if (this.#keeps) this.keep(sent.text);
+      else this.#shows.ask({ ask: 'try', changes: sent.changes });
+      this.#keeps = false;
+    }
+  }
+}
+
+/** Before the score is there, nothing is known to catch. */
+const NO_CARD: Pick<Scorecard, 'clash'> = {
+  clash: {
+    deepest: null,
+    push: null,
+    pageAngle: null,
+    between: null,
+    points: null,
+    firstPageAngle: null,
+    press: null,
+  },
+};
+
+function moving({ panels, page, least, frames }: MotionSent): Moving {
+  const width = 12 * panels.length;
+  const last = frames.length / width - 1;
+  return {
+    assembly: { panels, page },
+    least,
+    at(pageAngle) {
+      const frame = Math.min(last, Math.max(0, Math.round((180 - pageAngle) / FRAME)));
+      return frames.subarray(frame * width, (frame + 1) * width);
+    },
+  };
+}

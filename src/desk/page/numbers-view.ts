@@ -1,0 +1,306 @@
+import { duplicatePart, twinPart } from '../../edit/add-part.js';
+import { fixDim, makeRange, writeOut } from '../../edit/make-range.js';
+import { goingWith, removePart } from '../../edit/remove.js';
+import { renameDim, renamePart } from '../../edit/rename.js';
+import { valueAt } from '../../figure/text/check.js';
+import type { Path } from '../../figure/text/input-error.js';
+import type { FigureSource } from '../../figure/text/source.js';
+import { withValue } from '../../figure/text/yaml-write.js';
+import { el, printable } from '../../report/live/dom.js';
+import { sensibleRange } from '../../tune/sensible-range.js';
+import type { Setting } from '../../tune/settings.js';
+import { withValues } from '../../tune/with-values.js';
+import type { Model } from './model.js';
+
+/** Every dim and every number and word of a part, in one list by part. */
+export function numbersView(model: Model): HTMLElement {
+  const list = el('div', { class: 'numbers' });
+  const open = new Set<string>(['']);
+  let shape = '';
+  let rows = new Map<string, Row>();
+  const rebuild = () => {
+    const rest = model.rest.value;
+    if (rest === null) return;
+    const now = JSON.stringify(
+      rest.settings.map(({ name, kind, bounds, isWritten, options }) => [
+        name,
+        kind,
+        bounds,
+        isWritten,
+        options,
+      ]),
+    );
+    if (now === shape) {
+      for (const setting of rest.settings) rows.get(setting.name)?.refresh(setting.now);
+      return;
+    }
+    shape = now;
+    const focused = document.activeElement?.getAttribute('data-key') ?? null;
+    rows = new Map();
+    const source = model.source();
+    const parts = model.motion.value?.parts ?? [];
+    const groups = ['', ...parts.map(({ name }) => name)].map((part) => group(part, rest.settings, source));
+    list.replaceChildren(...groups);
+    if (focused !== null) list.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+  };
+  const group = (part: string, settings: readonly Setting[], source: FigureSource): HTMLElement => {
+    const own = settings.filter(({ place }) =>
+      part === ''
+        ? place[0] === 'dims'
+        : place[0] === 'parts' && valueAt(source, ['parts', place[1], 'name']) === part,
+    );
+    const lines = own.map((setting) => {
+      const row = rowOf(setting, part, model, source);
+      rows.set(setting.name, row);
+      return row.row;
+    });
+    const told = part === '' ? arithmetic(source) : [];
+    const details = el(
+      'details',
+      { class: 'group', 'data-part': part },
+      el('summary', {}, part === '' ? 'Dims of the figure' : printable(part)),
+      ...(part === '' ? [] : [partButtons(part, model)]),
+      ...lines,
+      ...told,
+    );
+    details.open = open.has(part);
+    details.addEventListener('toggle', () => {
+      if (details.open) open.add(part);
+      else open.delete(part);
+      if (details.open && part !== '') model.part.value = part;
+    });
+    return details;
+  };
+  model.rest.watch(rebuild);
+  model.part.watch((part) => {
+    if (part === null) return;
+    open.add(part);
+    for (const details of list.querySelectorAll<HTMLDetailsElement>('details.group')) {
+      details.classList.toggle('chosen', details.dataset.part === part);
+      if (details.dataset.part !== part) continue;
+      details.open = true;
+      details.scrollIntoView({ block: 'nearest' });
+    }
+  });
+  return el('section', { class: 'pane', 'aria-label': 'Numbers' }, el('h2', {}, 'Numbers'), list);
+}
+
+/** Dims that follow from others, to be read only. */
+function arithmetic(source: FigureSource): HTMLElement[] {
+  const dims = (valueAt(source, ['dims']) ?? {}) as { [name: string]: unknown };
+  return Object.entries(dims).flatMap(([name, value]) =>
+    typeof value === 'string' ? [el('p', { class: 'follows quiet' }, `${name} = ${value}`)] : [],
+  );
+}
+
+function partButtons(part: string, model: Model): HTMLElement {
+  const name = el('input', { type: 'text', value: part, 'aria-label': `Name of ${part}`, maxlength: 60 });
+  const button = (words: string, click: () => void) =>
+    el('button', { type: 'button', click, 'aria-label': `${words} ${part}` }, words);
+  const rename = () => {
+    if (model.edit((source) => renamePart(source, part, name.value), `${part} is now ${name.value}`))
+      model.part.value = name.value;
+  };
+  name.addEventListener('keydown', ({ key }) => {
+    if (key === 'Enter') rename();
+  });
+  return el(
+    'div',
+    { class: 'buttons small' },
+    name,
+    button('Rename', rename),
+    button('Duplicate', () => model.edit((source) => duplicatePart(source, part), `${part} is there twice`)),
+    button('Twin', () => model.edit((source) => twinPart(source, part), `${part} has a twin`)),
+    button('Remove', () => remove(part, model)),
+  );
+}
+
+function remove(part: string, model: Model): void {
+  model.edit((source) => {
+    const { parts, wants, trims } = goingWith(source, part);
+    const also = [
+      ...parts.filter((each) => each !== part),
+      ...wants.map((want) => `the want '${want}'`),
+      ...(trims > 0 ? [`${trims} trims`] : []),
+    ];
+    if (also.length > 0 && !confirm(`With ${part} go: ${also.join(', ')}. Remove them all?`))
+      return source.text;
+    model.part.value = null;
+    return removePart(source, part);
+  }, `${part} is removed; undo brings it back`);
+}
+
+interface Row {
+  readonly row: HTMLElement;
+  refresh(value: number | string): void;
+}
+
+function rowOf(setting: Setting, part: string, model: Model, source: FigureSource): Row {
+  return setting.kind === 'word' ? wordRow(setting, part, model) : numberRow(setting, part, model, source);
+}
+
+/** @example labelOf('man.panels.0', 'man') // 'panels left' */
+function labelOf({ name }: Setting, part: string): string {
+  const plain = part !== '' && name.startsWith(`${part}.`) ? name.slice(part.length + 1) : name;
+  return plain
+    .replace(/^(glue|panels|widths|feet|layers|outlines)\.0/, '$1 left')
+    .replace(/^(glue|panels|widths|feet|layers|outlines)\.1/, '$1 right')
+    .replace(
+      /polygon\.(\d+)\.([01])$/,
+      (_, corner, axis) => `corner ${Number(corner) + 1} ${axis === '0' ? 'x' : 'y'}`,
+    )
+    .replaceAll('.', ' ');
+}
+
+function wordRow(setting: Setting, part: string, model: Model): Row {
+  const label = labelOf(setting, part);
+  const select = el(
+    'select',
+    {
+      'data-key': setting.name,
+      'aria-label': `${part} ${label}`.trim(),
+      change: () => {
+        const value = setting.options[Number(select.value)];
+        model.edit((source) => withValues(source, [{ setting, value }]));
+      },
+    },
+    ...setting.options.map((option, i) => el('option', { value: i }, printable(String(option)))),
+  );
+  select.value = String(setting.options.indexOf(setting.now));
+  return {
+    row: el('div', { class: 'dim' }, el('span', {}, label), select),
+    refresh(value) {
+      select.value = String(setting.options.indexOf(value));
+    },
+  };
+}
+
+function numberRow(setting: Setting, part: string, model: Model, source: FigureSource): Row {
+  const { place, bounds, unit, step } = setting;
+  const label = labelOf(setting, part);
+  const named = `${part} ${label}`.trim();
+  const shownUnit = unit === 'degrees' ? ' (°)' : unit === '' ? '' : ` (${unit})`;
+  const by = step ?? 0.5;
+  const slider = el('input', {
+    type: 'range',
+    min: Math.floor(bounds.low / by) * by,
+    max: Math.ceil(bounds.high / by) * by,
+    step: by,
+    'data-key': setting.name,
+    'aria-label': `${named}${shownUnit}`,
+    input: () => {
+      number.value = slider.value;
+      model.drag(place, within(slider.valueAsNumber));
+    },
+    change: () => model.drop(place, within(slider.valueAsNumber)),
+  });
+  const within = (value: number) => Math.min(bounds.high, Math.max(bounds.low, value));
+  const number = el('input', {
+    type: 'number',
+    step: 'any',
+    'aria-label': `${named}, exactly`,
+    change: () => {
+      if (!Number.isNaN(number.valueAsNumber)) model.drop(place, number.valueAsNumber);
+    },
+  });
+  const refresh = (value: number | string) => {
+    slider.value = number.value = String(value);
+  };
+  refresh(setting.now);
+  return {
+    row: el(
+      'div',
+      { class: 'dim' },
+      el('span', { 'aria-hidden': 'true' }, `${label}${shownUnit}`),
+      slider,
+      number,
+      rangeButton(setting, named, model, source),
+    ),
+    refresh,
+  };
+}
+
+/** Makes a range of a number, or a number of a range; opens further ways for a dim. */
+function rangeButton(
+  { name, place, now, unit, isWritten }: Setting,
+  named: string,
+  model: Model,
+  source: FigureSource,
+): HTMLElement {
+  const isRange = place[0] === 'dims' && typeof valueAt(source, place) === 'object';
+  const value = Number(now);
+  if (isRange) {
+    const { from, to } = valueAt(source, place) as { from: number; to: number };
+    return more(`${from} to ${to}`, named, [
+      ['Fix it here', () => model.edit((file) => fixDim(file, name, value), `${name} is fixed at ${value}`)],
+      ...ends(place, { from, to }, named, model),
+      ['Rename', () => rename(name, model)],
+    ]);
+  }
+  const range = sensibleRange(value, unit, {});
+  const low = Math.round(Math.max(range.low, value - Math.max(5, Math.abs(value) / 4)));
+  const high = Math.round(Math.min(range.high, value + Math.max(5, Math.abs(value) / 4)));
+  const choices: [string, () => void][] = [
+    [
+      'Make it a range',
+      () => {
+        model.edit((file) => {
+          const at = isWritten ? file : { ...file, text: withValue(file.text, place, value) };
+          return makeRange(at, [place], { from: Math.min(low, value), to: Math.max(high, value) }).text;
+        }, `${named} may now go from ${low} to ${high}: explore tries it`);
+      },
+    ],
+  ];
+  if (place[0] === 'dims')
+    choices.push(
+      [
+        'Write it out',
+        () => void model.edit((file) => writeOut(file, name), `${name} stands where it was used`),
+      ],
+      ['Rename', () => rename(name, model)],
+    );
+  return more('more', named, choices);
+}
+
+function rename(dim: string, model: Model): void {
+  const to = prompt(`Another name for the dim ${dim}`, dim);
+  if (to !== null) model.edit((source) => renameDim(source, dim, to), `${dim} is now ${to}`);
+}
+
+function ends(
+  place: Path,
+  { from, to }: { from: number; to: number },
+  named: string,
+  model: Model,
+): [string, () => void][] {
+  const end = (field: 'from' | 'to', now: number): [string, () => void] => [
+    field === 'from' ? 'Begin at …' : 'End at …',
+    () => {
+      const typed = Number(prompt(`${named}: ${field}`, String(now)) ?? Number.NaN);
+      if (Number.isFinite(typed)) model.edit((source) => withValue(source.text, [...place, field], typed));
+    },
+  ];
+  return [end('from', from), end('to', to)];
+}
+
+function more(
+  words: string,
+  named: string,
+  choices: readonly (readonly [string, () => void])[],
+): HTMLElement {
+  const select = el(
+    'select',
+    {
+      class: 'more',
+      'aria-label': `More for ${named}`,
+      change: () => {
+        const chosen = choices[Number(select.value)];
+        select.value = '';
+        chosen?.[1]();
+      },
+    },
+    el('option', { value: '' }, words),
+    ...choices.map(([choice], i) => el('option', { value: i }, choice)),
+  );
+  return select;
+}

@@ -1,0 +1,135 @@
+import type { Change } from '../../edit/move-number.js';
+import type { Want } from '../../figure/wants.js';
+import type { Line } from '../../geometry/line.js';
+import type { Panel } from '../../motion/assembly.js';
+import type { PileMap } from '../../report/live/pile-map.js';
+import type { Trace } from '../../report/live/traces.js';
+import type { Scorecard } from '../../score/scorecard.js';
+import type { Setting } from '../../tune/settings.js';
+import type { Drawings } from '../messages.js';
+import type { Handle } from './handles.js';
+import type { Starter } from './starters.js';
+
+/** What the page asks of its workers. An answer carries the number of its question; only the latest counts. */
+export type Asked =
+  /** Another text: move it, score it. */
+  | {
+      readonly ask: 'text';
+      readonly id: number;
+      readonly file: string;
+      readonly text: string;
+      readonly drawings: Drawings;
+    }
+  /** Another text, to be asked about later. */
+  | {
+      readonly ask: 'read';
+      readonly id: number;
+      readonly file: string;
+      readonly text: string;
+      readonly drawings: Drawings;
+    }
+  /** The text with some numbers changed: move it, score it. */
+  | { readonly ask: 'try'; readonly id: number; readonly changes: readonly Change[] }
+  /** What makes fields come to values, one after the other, with what is tied to them. */
+  | {
+      readonly ask: 'move';
+      readonly id: number;
+      readonly paths: readonly (readonly (string | number)[])[];
+      readonly values: readonly number[];
+    }
+  /** All that may take longer: what can be changed, every catch. */
+  | { readonly ask: 'rest'; readonly id: number }
+  /** The parts that can stand on a crease or a panel. */
+  | { readonly ask: 'starters'; readonly id: number; readonly on: Place };
+
+/** A crease or a panel, by name. */
+export interface Place {
+  readonly kind: 'crease' | 'panel';
+  readonly name: string;
+}
+
+/** A crease as a panel sees it. */
+export interface SeenCrease {
+  readonly name: string;
+  readonly between: readonly [number, number];
+  readonly lines: readonly [Line, Line];
+}
+
+export interface MotionSent {
+  readonly tell: 'motion';
+  readonly id: number;
+  readonly name: string;
+  readonly panels: Panel[];
+  readonly page: { readonly width: number; readonly height: number };
+  readonly press: number;
+  readonly least: number;
+  /** Poses every half degree from 180 on, 12 numbers a panel. */
+  readonly frames: Float64Array<ArrayBuffer>;
+  readonly traces: readonly Trace[];
+  readonly creases: readonly SeenCrease[];
+  readonly parts: readonly { readonly name: string; readonly kind: string }[];
+}
+
+export interface ScoreSent {
+  readonly tell: 'score';
+  readonly id: number;
+  readonly card: Scorecard;
+  readonly wants: readonly Want[];
+  readonly pile: PileMap | null;
+  /** As `check` says it. */
+  readonly words: readonly string[];
+}
+
+/** What is wrong with the file. */
+export interface FaultSent {
+  readonly tell: 'fault';
+  readonly id: number;
+  readonly message: string;
+  readonly line: number;
+  readonly column: number;
+}
+
+/** Two panels that catch. */
+export interface CatchSent {
+  readonly between: readonly [string, string];
+  readonly startsAt: number;
+  readonly pageAngle: number;
+  readonly depth: number;
+  /** On the second panel, in its own plane. */
+  readonly point: readonly [number, number];
+}
+
+export interface RestSent {
+  readonly tell: 'rest';
+  readonly id: number;
+  readonly settings: readonly Setting[];
+  /** In closing order. */
+  readonly catches: readonly CatchSent[];
+  readonly handles: readonly Handle[];
+}
+
+export interface MovedSent {
+  readonly tell: 'moved';
+  readonly id: number;
+  readonly changes: readonly Change[];
+  readonly said: readonly string[];
+  /** The whole file with them. */
+  readonly text: string;
+}
+
+export interface StuckSent {
+  readonly tell: 'stuck';
+  readonly id: number;
+  readonly why: string;
+}
+
+export interface StartersSent {
+  readonly tell: 'starters';
+  readonly id: number;
+  readonly starters: readonly Starter[];
+}
+
+export type Sent = MotionSent | ScoreSent | FaultSent | RestSent | MovedSent | StuckSent | StartersSent;
+
+/** Page angles between two frames that are sent, degrees. */
+export const FRAME = 0.5;

@@ -1,0 +1,52 @@
+import { compileFigure } from '../../figure/figure.js';
+import { patterns } from '../../figure/patterns/index.js';
+import { parseFigure } from '../../figure/text/source.js';
+import { el } from '../../report/live/dom.js';
+import { drawing } from '../../report/live/drawing.js';
+import { Motion } from '../../view/motion.js';
+import type { Model } from './model.js';
+
+/** The page angle of the pictures, degrees. */
+const PICTURED = 110;
+
+/** What to begin with, where there is no figure file yet: the patterns, each with a picture. */
+export function startView(model: Model): HTMLElement {
+  return el(
+    'main',
+    { class: 'start' },
+    el('h1', {}, 'A new figure'),
+    el(
+      'p',
+      {},
+      `${model.file.value?.file ?? 'The file'} is not there yet. Each of these works at once; begin with the one that is nearest to what you have in mind.`,
+    ),
+    el(
+      'div',
+      { class: 'patterns' },
+      ...patterns.map(({ name, about, text }) => {
+        const figure = compileFigure(parseFigure(text, name));
+        const motion = new Motion(figure, figure.start);
+        return el(
+          'button',
+          { type: 'button', class: 'pattern', click: () => model.ask({ do: 'begin', pattern: name }) },
+          drawing(motion.assembly, motion.at(PICTURED), `${name}: ${about}`, 'whole'),
+          el('strong', {}, name.replaceAll('-', ' ')),
+          el('span', {}, about),
+        );
+      }),
+    ),
+    ...(model.file.value?.canUndo === true
+      ? [
+          el(
+            'p',
+            {},
+            el(
+              'button',
+              { type: 'button', click: () => model.ask({ do: 'undo' }) },
+              'Undo: bring back what was here',
+            ),
+          ),
+        ]
+      : []),
+  );
+}

@@ -1,0 +1,52 @@
+// Must stay the first import: see there.
+import '../../report/live/no-eval.js';
+import { EditFault } from '../../edit/edit-fault.js';
+import type { Figure } from '../../figure/figure.js';
+import { InputError } from '../../figure/text/input-error.js';
+import { CannotBuild } from '../../motion/cannot-build.js';
+import { Kernel, motionOf, scoreOf } from './kernel.js';
+import type { Asked, Sent } from './sent.js';
+
+/** The kernel in a thread of its own: the page never stops. */
+const kernel = new Kernel();
+
+const tell = (sent: Sent, ...transfer: Transferable[]) => postMessage(sent, { transfer });
+
+addEventListener('message', ({ data }: MessageEvent<Asked>) => {
+  try {
+    answer(data);
+  } catch (error) {
+    const { id } = data;
+    if (error instanceof InputError)
+      tell({ tell: 'fault', id, message: error.message, line: error.line, column: error.column });
+    else if (error instanceof EditFault || error instanceof CannotBuild)
+      tell({ tell: 'stuck', id, why: error.message });
+    else throw error;
+  }
+});
+
+function answer(asked: Asked): void {
+  const { id } = asked;
+  if (asked.ask === 'text') {
+    kernel.read(asked.text, asked.file, asked.drawings);
+    show(id, kernel.figure);
+  } else if (asked.ask === 'read') kernel.read(asked.text, asked.file, asked.drawings);
+  else if (asked.ask === 'try') show(id, kernel.changed(asked.changes));
+  else if (asked.ask === 'move') tell({ tell: 'moved', id, ...kernel.move(asked.paths, asked.values) });
+  else if (asked.ask === 'rest') {
+    tell(kernel.rest(id));
+    // So that the first drag need not wait for it.
+    kernel.findTies();
+  } else tell({ tell: 'starters', id, starters: kernel.starters(asked.on) });
+}
+
+/** The motion first; the score when it comes. */
+function show(id: number, figure: Figure): void {
+  try {
+    const motion = motionOf(id, figure, kernel.source);
+    tell(motion, motion.frames.buffer);
+  } catch (error) {
+    if (!(error instanceof CannotBuild)) throw error;
+  }
+  tell(scoreOf(id, figure));
+}
