@@ -4,19 +4,12 @@ import { join, relative, sep } from 'node:path';
 import { builtFile } from '../disk/root.js';
 import type { Offer, Request, Told } from './messages.js';
 import { offersIn } from './offers.js';
+import type { Places } from './places.js';
 
 /** Lines of what a command has said that are kept to show. */
 const MOST_LINES = 200;
 
 type Question = Extract<Request, { do: 'ask' }>;
-
-/** Where things lie: the figure file, the folder of its results, and the state that the maker has kept. */
-export interface Places {
-  readonly file: string;
-  readonly results: string;
-  /** Where a state to compare with is written, if there is one. */
-  readonly kept: string | null;
-}
 
 /** Runs the program's own commands on the figure file, one at a time, into the folders that they would write to anyway. */
 export class Asking {

@@ -5,8 +5,8 @@ import { readFigure } from '../figure/read.js';
 import { decimal } from '../report/words/words.js';
 import { settingsOf } from '../tune/settings.js';
 import { type NewValue, withValues } from '../tune/with-values.js';
-import type { Places } from './asking.js';
 import type { Offer, Request } from './messages.js';
+import type { Places } from './places.js';
 
 /** How many of the best are offered. */
 const MOST = 8;

@@ -1,7 +1,8 @@
 import { addPart } from '../../edit/add-part.js';
 import { el, svg } from '../../report/live/dom.js';
 import type { Model } from './model.js';
-import type { Place, Sent } from './sent.js';
+import type { Place } from './place.js';
+import type { Sent } from './sent.js';
 
 type Starters = Extract<Sent, { tell: 'starters' }>['starters'];
 

@@ -20,8 +20,9 @@ import { Motion } from '../../view/motion.js';
 import { pictureOf } from '../../view/picture.js';
 import type { Drawings } from '../messages.js';
 import { handlesOf } from './handles.js';
+import type { Place } from './place.js';
 import { readText } from './read-text.js';
-import { type CatchSent, FRAME, type MotionSent, type Place, type RestSent, type ScoreSent } from './sent.js';
+import { type CatchSent, FRAME, type MotionSent, type RestSent, type ScoreSent } from './sent.js';
 import { type Starter, type Trial, trialsOn } from './starters.js';
 
 /** One text of the figure, and all that a page wants to know of it. */

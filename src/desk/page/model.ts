@@ -6,12 +6,12 @@ import type { Scorecard } from '../../score/scorecard.js';
 import type { FileNow, Told } from '../messages.js';
 import { Helper } from './helper.js';
 import { Link } from './link.js';
+import type { Place } from './place.js';
 import { readText } from './read-text.js';
 import {
   type FaultSent,
   FRAME,
   type MotionSent,
-  type Place,
   type RestSent,
   type ScoreSent,
   type Sent,

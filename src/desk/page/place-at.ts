@@ -1,4 +1,5 @@
-import type { MotionSent, Place } from './sent.js';
+import type { Place } from './place.js';
+import type { MotionSent } from './sent.js';
 
 /** A click this near to a crease is meant for the crease, mm. */
 const NEAR = 5;

@@ -8,6 +8,7 @@ import type { Scorecard } from '../../score/scorecard.js';
 import type { Setting } from '../../tune/settings.js';
 import type { Drawings } from '../messages.js';
 import type { Handle } from './handles.js';
+import type { Place } from './place.js';
 import type { Starter } from './starters.js';
 
 /** What the page asks of its workers. An answer carries the number of its question; only the latest counts. */
@@ -41,12 +42,6 @@ export type Asked =
   | { readonly ask: 'rest'; readonly id: number }
   /** The parts that can stand on a crease or a panel. */
   | { readonly ask: 'starters'; readonly id: number; readonly on: Place };
-
-/** A crease or a panel, by name. */
-export interface Place {
-  readonly kind: 'crease' | 'panel';
-  readonly name: string;
-}
 
 /** A crease as a panel sees it. */
 export interface SeenCrease {

@@ -1,7 +1,7 @@
 import type { NewPart } from '../../edit/add-part.js';
 import type { Json } from '../../figure/text/source.js';
 import type { Assembly } from '../../motion/assembly.js';
-import type { Place } from './sent.js';
+import type { Place } from './place.js';
 
 /** A part that can stand somewhere, with sizes that shut and fit, as it would be written. */
 export interface Starter {
