@@ -1,4 +1,4 @@
-import { sortIntoFronts } from '../../search/pareto.js';
+import { frontOfTwo } from '../../search/front-of-two.js';
 import { type Html, html, trusted } from '../pages/html.js';
 import type { StudyReport } from '../study-report.js';
 import { type TradeOffPoint, tradeOffChart } from './trade-off.js';
@@ -51,12 +51,10 @@ interface Drawn {
 }
 
 /** Those that no other beats in the two wants as they are drawn: desirability would call all that is more than enough equal. */
-function frontOf(candidates: readonly number[], axes: readonly Drawn[]): Set<number> {
-  const objectives = candidates.map((candidate) =>
-    Float64Array.from(axes, ({ axis, value }) => value(candidate) * (axis.better === 'more' ? -1 : 1)),
-  );
-  const fronts = sortIntoFronts(objectives.map((each) => ({ objectives: each, violation: 0 })));
-  return new Set(candidates.filter((_, i) => fronts[i] === 0));
+function frontOf(candidates: readonly number[], [x, y]: readonly Drawn[]): Set<number> {
+  const known = candidates.filter((candidate) => !Number.isNaN(x.value(candidate) + y.value(candidate)));
+  const sided = ({ axis, value }: Drawn) => ({ better: axis.better, value });
+  return new Set(frontOfTwo(known, sided(x), sided(y)));
 }
 
 function orNull(value: number): number | null {

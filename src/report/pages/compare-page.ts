@@ -1,6 +1,6 @@
 import type { Comparison } from '../../compare/compare.js';
 import type { Run } from '../../compare/measures.js';
-import { sortIntoFronts } from '../../search/pareto.js';
+import { frontOfTwo } from '../../search/front-of-two.js';
 import { frontsChart, type VariantFront } from '../charts/compare-fronts.js';
 import type { WantAxis } from '../charts/want-axes.js';
 import { amount, chanceInWords, valueInWords, verdictInWords } from '../words/compare-words.js';
@@ -113,15 +113,14 @@ function split(
   points: readonly Point[],
   [x, y]: readonly WantAxis[],
 ): Pick<VariantFront, 'front' | 'others'> {
-  const loss = (value: number, { better }: WantAxis) => (better === 'more' ? -value : value);
-  const ranks = sortIntoFronts(
-    points.map((point) => ({
-      objectives: Float64Array.of(loss(point.x, x), loss(point.y, y)),
-      violation: 0,
-    })),
+  const unbeaten = frontOfTwo(
+    [...points.keys()],
+    { better: x.better, value: (place) => points[place].x },
+    { better: y.better, value: (place) => points[place].y },
   );
-  const front = points.filter((_, i) => ranks[i] === 0).sort((a, b) => a.x - b.x || a.y - b.y);
-  const others = points.filter((_, i) => ranks[i] !== 0);
+  const front = unbeaten.map((place) => points[place]);
+  const members = new Set(unbeaten);
+  const others = points.filter((_, place) => !members.has(place));
   const every = Math.max(1, Math.ceil(others.length / MOST_OTHERS));
   return { front, others: others.filter((_, i) => i % every === 0) };
 }
