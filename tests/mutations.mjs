@@ -309,6 +309,7 @@ export const MUTATIONS = [
     changes: [
       ['const counts = found.push > this.pressing', 'const counts = found.push > 0.5 * this.pressing'],
       ['const counts = found.push > this.pressing', 'const counts = found.push > 2 * this.pressing'],
+      ['one.depth > other.depth ||', 'one.push > other.push ||'],
       ['(depthOf(each) > depthOf(most) ? each : most)', '(depthOf(each) < depthOf(most) ? each : most)'],
       [
         'if (this.look(meeters, middle)) counts = middle;',
