@@ -1,7 +1,7 @@
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
-import { Quantity, Word } from '../parts/fields.js';
+import { Leaf, Quantity, Word } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 
 /** A text of the figure file that may name something. */
@@ -71,6 +71,7 @@ function leaves(value: unknown, path: Path, written: FigureSource): Mention[] {
     if (value instanceof Quantity) return [{ path, text, kind: 'number' }];
     return [{ path, text, kind: value.options.length === 0 ? 'name' : 'word' }];
   }
+  if (value instanceof Leaf) return leaves(value.form, path, written);
   if (typeof value !== 'object' || value === null) return [];
   return Object.entries(value).flatMap(([field, inner]) =>
     leaves(inner, [...path, Array.isArray(value) ? Number(field) : field], written),

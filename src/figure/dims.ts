@@ -1,6 +1,13 @@
 import { CannotBuild } from '../motion/cannot-build.js';
 import { readDims, type WrittenDim } from './dim-file.js';
-import { compileArithmetic, type Expression, type Formula, tellUnits, type Unit } from './text/arithmetic.js';
+import {
+  compileArithmetic,
+  type Expression,
+  type Formula,
+  type Measure,
+  tellUnits,
+  type Unit,
+} from './text/arithmetic.js';
 import { faultAt } from './text/check.js';
 import { type Path, quoted } from './text/input-error.js';
 import { knownNames } from './text/near.js';
@@ -34,6 +41,9 @@ export type FreeDim =
       readonly options: readonly string[] | readonly number[];
     };
 
+/** Words for places along a line. */
+const ENDS: readonly string[] = ['start', 'middle', 'end'];
+
 /**
  * The dims of a figure, and the slot in which each dim's value stands for the candidate at hand: for a choice between
  * words the place of the word among its options (from 0), for all others the number itself.
@@ -54,7 +64,7 @@ export class Dims {
 
   constructor(private readonly source: FigureSource) {
     this.written = readDims(source);
-    this.slots = new Float64Array(this.written.length);
+    this.slots = new Float64Array(this.written.length + ENDS.length);
     for (const [slot, dim] of this.written.entries()) {
       this.slotByName.set(dim.name, slot);
       if (dim.unit !== undefined) this.units.set(dim.name, dim.unit);
@@ -100,10 +110,22 @@ export class Dims {
     }
   }
 
-  /** Compiles arithmetic at a path of the figure file. */
-  compile(expression: Expression, path: Path): { formula: Formula; constant: boolean } {
-    return compileArithmetic(expression, (name, at) => {
+  /**
+   * Compiles arithmetic at a path of the figure file.
+   * @param measure how something is measured on the figure, where there is one yet
+   * @param along whether it counts along a line: then start, middle and end are the places put in by `putEnds`, unless a
+   *   dim has that name
+   */
+  compile(
+    expression: Expression,
+    path: Path,
+    measure?: (asked: Measure, opened: Formula | undefined) => Formula,
+    along = false,
+  ): { formula: Formula; constant: boolean } {
+    const slotOf = (name: string, at: number): number => {
       const dim = this.named(name);
+      const end = along ? ENDS.indexOf(name) : -1;
+      if (dim === undefined && end >= 0) return this.written.length + end;
       if (dim === undefined)
         throw faultAt(
           this.source,
@@ -119,7 +141,25 @@ export class Dims {
       if (wordsOf(dim) !== undefined)
         throw faultAt(this.source, path, 'use a dim that is a number', `'${name}', a choice of words`, at);
       return this.slotOf(name);
+    };
+    return compileArithmetic(expression, slotOf, (asked, opened) => {
+      if (measure !== undefined) return measure(asked, opened);
+      throw faultAt(
+        this.source,
+        path,
+        'write it in the part that needs it: dims are there before any part is',
+        `'${asked.of}', which is measured on the figure`,
+        asked.at,
+      );
     });
+  }
+
+  /** Puts in what start, middle and end are: mm along a line. */
+  putEnds(long: number): void {
+    const first = this.written.length;
+    this.slots[first] = 0;
+    this.slots[first + 1] = long / 2;
+    this.slots[first + 2] = long;
   }
 
   named(name: string): WrittenDim | undefined {
@@ -136,9 +176,10 @@ export class Dims {
     if (unit === '') return;
     tellUnits(expression, unit, (name, inUnit) => {
       if (this.units.has(name)) return;
-      this.units.set(name, inUnit);
       const dim = this.named(name);
-      if (dim?.kind === 'arithmetic') this.learnUnits(dim.expression, inUnit);
+      if (dim === undefined) return;
+      this.units.set(name, inUnit);
+      if (dim.kind === 'arithmetic') this.learnUnits(dim.expression, inUnit);
     });
   }
 

@@ -5,6 +5,8 @@ import { CannotBuild } from '../motion/cannot-build.js';
 import { Quantity } from '../parts/fields.js';
 import { finish } from '../parts/finish.js';
 import { partKinds } from '../parts/index.js';
+import { drawOutline } from '../parts/outline.js';
+import { Outline } from '../parts/outline-forms.js';
 import type { PartKind } from '../parts/part.js';
 import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
@@ -13,9 +15,11 @@ import { type Face, readFaces } from './faces.js';
 import type { DrawnPart } from './hand/cut.js';
 import { type Entry, readEntries } from './kinds.js';
 import { readLimits } from './limits.js';
+import { OpenFigure } from './measured/open-figure.js';
+import { pointsWritten } from './measured/outlines.js';
 import { type Page, type PageSteps, readPage, readPageSteps } from './page.js';
 import { type ClearSpace, readKeepClear, readTrims, type Trim } from './places.js';
-import { compileFields, type Resolver } from './resolve.js';
+import { FieldReader, type LaterOutline, type Resolver } from './resolve.js';
 import { vectorFrom } from './settings.js';
 import { type Template, templateOf } from './template.js';
 import { checked, faultAt, lineOf } from './text/check.js';
@@ -84,6 +88,7 @@ const sections = z.strictObject({
   parts: z.unknown().optional(),
   wants: z.unknown().optional(),
   limits: z.unknown().optional(),
+  places: z.unknown().optional(),
   keepClear: z.unknown().optional(),
   trims: z.unknown().optional(),
   faces: z.unknown().optional(),
@@ -108,11 +113,19 @@ export function compileFigure(
   const trims = readTrims(source);
   const faces = readFaces(source);
   const dims = new Dims(source);
-  const parts = readParts(source, dims, kinds);
-  const wants = readWants(source, dims);
+  const open = new OpenFigure();
+  const reader = new FieldReader(source, dims, open);
+  reader.readPlaces();
+  const parts = readParts(source, dims, reader, kinds);
+  const wanted = new FieldReader(source, dims, open);
+  const wants = readWants(source, wanted);
 
-  const pages = (handCut: boolean) =>
-    new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
+  const pages = (handCut: boolean) => {
+    const assembly = new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
+    // Whatever is measured is measured on what is drawn, also of a dummy that is cut by hand.
+    if (!handCut) open.scene.look(assembly);
+    return assembly;
+  };
   const end = (assembly: Assembly): void => {
     try {
       finish(assembly);
@@ -126,16 +139,21 @@ export function compileFigure(
   const build = (vector: Float64Array): Assembly => {
     dims.fill(vector);
     const assembly = pages(false);
-    for (const part of parts) part.add(part.kind, part.fields(dims.slots), assembly);
+    for (const part of parts) part.draw(dims.slots, assembly);
     end(assembly);
+    drawn = wanted.asks ? vector.slice() : null;
     return assembly;
   };
   const template = (vector: Float64Array): Template => {
     dims.fill(vector);
-    const drawn = parts.map((part) => ({ ...part, fields: part.fields(dims.slots) }));
-    return templateOf(drawn, pages, end);
+    const asDrawn = parts.map((part) => ({ ...part, draw: (on: Assembly) => part.draw(dims.slots, on) }));
+    drawn = null;
+    return templateOf(asDrawn, pages, end);
   };
+  /** The candidate on which wants that ask for something of the open figure may measure it. */
+  let drawn: Float64Array | null = null;
   const wantsOf = (vector: Float64Array): readonly Want[] => {
+    if (wanted.asks && !(drawn?.every((value, i) => value === vector[i]) ?? false)) build(vector);
     dims.fill(vector);
     return wants.map((want) => want.of(dims.slots));
   };
@@ -181,14 +199,23 @@ function boundPoses({ panels }: Assembly, step: number): void {
   );
 }
 
-interface Part extends Omit<DrawnPart, 'fields'> {
-  /** Its fields for the candidate whose dims stand in the slots. */
-  fields(dims: Float64Array): object;
+interface Part extends Omit<DrawnPart, 'draw'> {
+  /**
+   * Adds it for the candidate whose dims stand in the slots: its fields are worked out from what stands there already,
+   * then its panels are added, and then the outlines that follow what lies on them.
+   * @returns its fields, as they would stand in a file without arithmetic
+   */
+  draw(dims: Float64Array, assembly: Assembly): object;
   /** What was found, with the part's name and the field's whole path. */
   blame(error: CannotBuild): CannotBuild;
 }
 
-function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<string, PartKind>>): Part[] {
+function readParts(
+  source: FigureSource,
+  dims: Dims,
+  reader: FieldReader,
+  kinds: Readonly<Record<string, PartKind>>,
+): Part[] {
   const schemas = Object.fromEntries(Object.values(kinds).map(({ kind, fields }) => [kind, fields]));
   const entries = readEntries(source, 'parts', schemas, MOST_PARTS);
   if (entries.length === 0) throw faultAt(source, ['parts'], 'give a list of one part or more');
@@ -204,42 +231,73 @@ function readParts(source: FigureSource, dims: Dims, kinds: Readonly<Record<stri
         'name the part or the dim otherwise',
         `${quoted(entry.name)}, also the name of a dim that chooses between words`,
       );
-    return partOf(entry, kinds[entry.kind], compileFields(source, dims, entry.fields, entry.path));
+    const later: LaterOutline[] = [];
+    const resolve = reader.compile(entry.fields, entry.path, { name: entry.name, later });
+    return partOf(entry, kinds[entry.kind], resolve, later);
   });
 }
 
 function pointsIn(fields: unknown): number {
   if (typeof fields !== 'object' || fields === null || fields instanceof Quantity) return 0;
+  if (fields instanceof Outline) return pointsWritten(fields.form);
   const parts = Object.values(fields);
   if (parts.length === 2 && parts.every((part) => part instanceof Quantity)) return 1;
   return parts.reduce<number>((sum, part) => sum + pointsIn(part), 0);
 }
 
-function partOf({ name, path }: Entry, kind: PartKind, resolve: Resolver<unknown>): Part {
+function partOf(
+  { name, path }: Entry,
+  kind: PartKind,
+  resolve: Resolver<unknown>,
+  later: readonly LaterOutline[],
+): Part {
   const blame = ({ message, field, structural }: CannotBuild, within: Path = path) => {
     const whole = [...within, ...(field === '' ? [] : [field])];
     return new CannotBuild(`${name}: ${message}`, whole.join('.'), structural);
   };
+  /** Does it, and puts the part's name to what cannot be built. @param within where the fields stand that are blamed */
+  const blaming = <Done>(within: Path, act: () => Done): Done => {
+    try {
+      return act();
+    } catch (error) {
+      if (error instanceof CannotBuild) throw blame(error, within);
+      throw error;
+    }
+  };
+  // What mirrors an outline needs that outline first.
+  const inTurn = [...later.filter(({ follows }) => !follows), ...later.filter(({ follows }) => follows)];
   return {
     name,
     kind,
     blame,
-    fields(slots) {
-      try {
-        return resolve(slots) as object;
-      } catch (error) {
-        if (error instanceof CannotBuild) throw blame(error, []);
-        throw error;
-      }
+    draw(dims, assembly) {
+      const fields = blaming([], () => resolve(dims) as object);
+      blaming(path, () => kind.build(name, fields, assembly));
+      return blaming([], () =>
+        inTurn.reduce((known, { field, at }) => {
+          const panel = assembly.panelNamed(panelOf(name, field), [...path, ...field].join('.'));
+          const outline = at(dims, panel);
+          drawOutline(assembly.panels[panel], outline, [...path, ...field].join('.'));
+          return withField(known, field, outline);
+        }, fields),
+      );
     },
     add(as, fields, assembly) {
-      try {
-        as.build(name, fields, assembly);
-      } catch (error) {
-        if (!(error instanceof CannotBuild)) throw error;
-        throw blame(error);
-      }
+      blaming(path, () => as.build(name, fields, assembly));
     },
+  };
+}
+
+/** The panel whose outline a field holds: `outlines.left` that of the left side, `outline` the part's only one. */
+const panelOf = (part: string, field: readonly string[]): string =>
+  field[0] === 'outlines' ? `${part} ${field[1]}` : part;
+
+/** A copy of fields with another value at a path. */
+function withField(fields: object, [step, ...rest]: readonly string[], value: unknown): object {
+  const held = fields as Record<string, unknown>;
+  return {
+    ...fields,
+    [step]: rest.length === 0 ? value : withField((held[step] ?? {}) as object, rest, value),
   };
 }
 

@@ -35,9 +35,9 @@ export function templateOf(
 ): Template {
   const drawing = start(false);
   const cutParts = parts.map((part) => {
-    part.add(part.kind, part.fields, drawing);
-    const drawn = part.kind.byHand?.drawn?.(part.fields, drawing);
-    return new CutPart(part, drawn ?? { fields: part.fields });
+    const fields = part.draw(drawing);
+    const drawn = part.kind.byHand?.drawn?.(fields, drawing);
+    return new CutPart(part, drawn ?? { fields });
   });
   const cuts: Cut[] = [];
   for (const each of cutParts) each.listFields(cuts);

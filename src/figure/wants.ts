@@ -1,9 +1,9 @@
 import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { angle, name, point, type Resolved } from '../parts/fields.js';
-import type { Dims } from './dims.js';
+import { angle, name, type Resolved } from '../parts/fields.js';
+import { lineFieldsOn, pointOn } from '../parts/spots.js';
 import { type Entry, readEntries } from './kinds.js';
-import { compileFields } from './resolve.js';
+import type { FieldReader } from './resolve.js';
 import { faultAt } from './text/check.js';
 import type { Path } from './text/input-error.js';
 import type { FigureSource } from './text/source.js';
@@ -24,10 +24,10 @@ const goal = {
   to: pageAngle().prefault(0),
 };
 /** A marked line on a panel: its angle from the panel's foot towards up, degrees, or two points that it goes through. */
-const line = () =>
+const line = (panel = 'panel') =>
   z
-    .union([angle(), z.tuple([point(), point()])], {
-      error: 'an angle in degrees, or two points [[x, y], [x, y]]',
+    .union([angle(), lineFieldsOn(panel)], {
+      error: 'an angle in degrees, two points [[x, y], [x, y]], or a line { … }',
     })
     .prefault(90);
 const reference = () => name().prefault('left page');
@@ -35,8 +35,8 @@ const reference = () => name().prefault('left page');
 /** The kinds of wants: what each asks for beside name, kind, goal, weight and span. */
 const wantFields = {
   turn: z.strictObject({ ...goal, panel: name(), line: line(), reference: reference() }),
-  travel: z.strictObject({ ...goal, panel: name(), point: point(), reference: reference() }),
-  rise: z.strictObject({ ...goal, panel: name(), point: point().optional() }),
+  travel: z.strictObject({ ...goal, panel: name(), point: pointOn('panel'), reference: reference() }),
+  rise: z.strictObject({ ...goal, panel: name(), point: pointOn('panel').optional() }),
   follow: z.strictObject({
     ...goal,
     panel: name(),
@@ -50,7 +50,7 @@ const wantFields = {
   against: z.strictObject({
     ...goal,
     panels: z.tuple([name(), name()]),
-    line: line(),
+    line: line('panels.0'),
     reference: reference(),
   }),
   level: z.strictObject({ ...goal, panel: name(), reference: reference() }),
@@ -116,18 +116,18 @@ export interface WrittenWant {
 }
 
 /** Reads `wants`. Names of panels are checked where the figure is first built. */
-export function readWants(source: FigureSource, dims: Dims): WrittenWant[] {
+export function readWants(source: FigureSource, reader: FieldReader): WrittenWant[] {
   return readEntries(source, 'wants', wantFields, MOST_WANTS).map((entry) =>
-    writtenWant(source, dims, entry),
+    writtenWant(source, reader, entry),
   );
 }
 
-function writtenWant(source: FigureSource, dims: Dims, entry: Entry): WrittenWant {
+function writtenWant(source: FigureSource, reader: FieldReader, entry: Entry): WrittenWant {
   const kind = entry.kind as WantKind;
   const fields = entry.fields as Fields<WantKind>;
   checkGoal(source, fields, entry.path);
   const { least, most, target, tolerance, weight, from, to } = fields;
-  const resolve = compileFields(source, dims, fields, entry.path);
+  const resolve = reader.compile(fields, entry.path);
   const named = { name: entry.name, kind, unit: UNITS[kind] };
   return {
     goal: { ...named, least, most, target, tolerance, weight, from, to },

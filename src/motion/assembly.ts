@@ -187,9 +187,14 @@ export class Assembly {
 
   /** Poses at page angle 90°, of the parts so far: for what cannot be told from a flat figure. */
   halfOpen(): Float64Array {
+    return this.openedTo(Math.PI / 2);
+  }
+
+  /** Poses at any page angle, radians, of the parts so far. Links stay where they are drawn. */
+  openedTo(pageAngle: number): Float64Array {
     const poses = this.open.slice();
     const misfits = this.openMisfits.slice();
-    placePages(poses, Math.PI / 2);
+    placePages(poses, pageAngle);
     for (const step of this.steps) step.place(poses, misfits);
     return poses;
   }

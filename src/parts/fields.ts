@@ -26,14 +26,24 @@ export class Word<W extends string = string> {
   ) {}
 }
 
+/** A leaf that is worked out to a value of some other shape than is written: a point, an outline. */
+export abstract class Leaf<Value> {
+  /** As written, with leaves of its own. */
+  abstract readonly form: unknown;
+  /** No leaf holds its value; this only tells its type. */
+  declare readonly resolvesTo?: Value;
+}
+
 /** Field types with every leaf worked out for one candidate: quantities are numbers, words are strings. */
 export type Resolved<T> = T extends Quantity
   ? number
-  : T extends Word<infer W>
-    ? W
-    : T extends readonly unknown[] | object
-      ? { [K in keyof T]: Resolved<T[K]> }
-      : T;
+  : T extends Leaf<infer Value>
+    ? Value
+    : T extends Word<infer W>
+      ? W
+      : T extends readonly unknown[] | object
+        ? { [K in keyof T]: Resolved<T[K]> }
+        : T;
 
 const quantity = (unit: Quantity['unit'], least: number, most: number) =>
   z

@@ -4,12 +4,13 @@ import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint } from '../motion/pose.js';
 import { cardSide, lengthOf } from './attach.js';
-import { name, point, type Resolved } from './fields.js';
+import { name, type Resolved } from './fields.js';
+import { lineOn } from './spots.js';
 
 /** A line on a panel along which something is hinged: from point to point, [along its foot, up from its foot], mm. */
 export const hingeFields = z.strictObject({
   panel: name(),
-  line: z.tuple([point(), point()]),
+  line: lineOn('panel'),
 });
 
 /** A hinge line as the assembly knows it. */

@@ -4,22 +4,13 @@ import { numbers } from '../geometry/numbers.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { point, type Resolved } from './fields.js';
+import { type OutlineFields, outlineOn } from './outline-forms.js';
 
-/** A polygon of three points or more, mm, in a panel's own plane: along its foot, up from its foot. */
-export const polygon = () => z.array(point()).min(3);
-
-/** An outline drawn by the maker instead of a default shape: a polygon, or a path of an SVG file, with holes. */
-export const outlineFields = z.strictObject({
-  polygon: polygon(),
-  holes: z.array(polygon()).optional(),
-});
-
-export type OutlineFields = Resolved<z.output<typeof outlineFields>>;
+export type { OutlineFields } from './outline-forms.js';
 
 /** Outlines for one or both of a fold's two panels; the other keeps its default shape. */
 export const outlineOfEach = z
-  .strictObject({ left: outlineFields.optional(), right: outlineFields.optional() })
+  .strictObject({ left: outlineOn().optional(), right: outlineOn().optional() })
   .optional();
 
 /** x, y pairs of a drawn polygon, mirrored for a panel that rises to −y. */
@@ -32,6 +23,7 @@ export function points(drawn: readonly (readonly [number, number])[], up: 1 | -1
  * An outline that no dim changes is asked once, when its figure is compiled: the figure freezes it then.
  */
 export function outlineFault({ polygon, holes = [] }: OutlineFields): string | undefined {
+  if (polygon === undefined) return undefined;
   const ring = (drawn: readonly (readonly [number, number])[]) => numbers(points(drawn));
   const fault = faultOf({ outline: ring(polygon), holes: holes.map(ring) });
   return fault && `no shape of card at ${fault.x.toFixed(2)}, ${fault.y.toFixed(2)}: ${fault.why}`;
@@ -53,6 +45,18 @@ export function shapeOf(
     holes: (drawn?.holes ?? []).map((hole) => numbers(points(hole, up))),
     up,
   };
+}
+
+/**
+ * Draws another outline on a panel that stands already.
+ * @throws CannotBuild where it is no shape of card
+ */
+export function drawOutline(panel: Panel, drawn: OutlineFields, field: string): void {
+  const fault = outlineFault(drawn);
+  if (fault !== undefined) throw new CannotBuild(`its outline is ${fault}`, field);
+  const { outline, holes } = shapeOf(Object.freeze(drawn), [], panel.up);
+  panel.outline = numbers(outline);
+  panel.holes = (holes ?? []).map((hole) => numbers(hole));
 }
 
 /**

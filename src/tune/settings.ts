@@ -2,7 +2,7 @@ import type { Figure } from '../figure/figure.js';
 import { valueAt } from '../figure/text/check.js';
 import { InputError, type Path } from '../figure/text/input-error.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
-import { Quantity, Word } from '../parts/fields.js';
+import { Leaf, Quantity, Word } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 import { type Bounds, sensibleRange } from './sensible-range.js';
 
@@ -106,6 +106,8 @@ class Collector {
       if (options.length < 2) return;
       if (!options.includes(now)) this.options.set(now, options);
       else this.found.push({ ...common, unit: '', kind: 'word', now, bounds: NOWHERE, options });
+    } else if (checked instanceof Leaf) {
+      if (!isDrawn(written)) this.collect(checked.form, written, place, name);
     } else if (typeof checked === 'object' && checked !== null && !isDrawn(written)) {
       for (const [field, inner] of Object.entries(checked)) {
         const at = Array.isArray(checked) ? Number(field) : field;

@@ -2,7 +2,7 @@ import type { Want } from '../../src/figure/wants.js';
 import { Assembly } from '../../src/motion/assembly.js';
 import { Opening } from '../../src/motion/opening.js';
 import { POSE } from '../../src/motion/pose.js';
-import { Quantity, Word } from '../../src/parts/fields.js';
+import { Leaf, Quantity, Word } from '../../src/parts/fields.js';
 import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';
 import { type Measured, measure } from '../../src/score/reach.js';
@@ -33,6 +33,10 @@ export function assemble(
 
 function plain(value: unknown): unknown {
   if (value instanceof Quantity || value instanceof Word) return value.written;
+  if (value instanceof Leaf) {
+    const form = plain(value.form);
+    return Array.isArray(form) ? { polygon: form } : form;
+  }
   if (Array.isArray(value)) return value.map(plain);
   if (value !== null && typeof value === 'object')
     return Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, plain(inner)]));

@@ -1,5 +1,5 @@
 import type { DrawnEdge, Stretch } from '../../parts/by-hand.js';
-import { Quantity, Word } from '../../parts/fields.js';
+import { Leaf, Quantity, Word } from '../../parts/fields.js';
 import type { Drawn, PartKind } from '../../parts/part.js';
 import type { Cut, DrawnPart } from './cut.js';
 import { cutName } from './cut-names.js';
@@ -79,7 +79,8 @@ export class CutPart {
 
   private visit(leaf: unknown, path: Path, cuts: Cut[], skip: (path: Path) => boolean): void {
     if (skip(path)) return;
-    if (leaf instanceof Quantity) this.addNumber(leaf, path, cuts);
+    if (leaf instanceof Leaf) this.visit(leaf.form, path, cuts, skip);
+    else if (leaf instanceof Quantity) this.addNumber(leaf, path, cuts);
     else if (isRing(leaf)) this.addRing(path, '', valueAt(this.fields, path) as Ring, cuts, []);
     else if (isLine(leaf)) this.addLine(path, cuts);
     else if (typeof leaf === 'object' && leaf !== null) {
@@ -149,6 +150,7 @@ function setAt(fields: object, path: Path, value: unknown): void {
 /** The numbers and words of leaves, in objects and lists of their own. */
 function plain(value: unknown): unknown {
   if (value instanceof Quantity || value instanceof Word) return value.written;
+  if (value instanceof Leaf) return plain(value.form);
   if (Array.isArray(value)) return value.map(plain);
   if (typeof value !== 'object' || value === null) return value;
   return Object.fromEntries(Object.entries(value).map(([name, part]) => [name, plain(part)]));

@@ -11,11 +11,12 @@ export interface Cut {
   readonly value: number;
 }
 
-/** A part of the figure with its fields worked out for the candidate at hand. */
+/** A part of the figure for the candidate at hand. */
 export interface DrawnPart {
   readonly name: string;
   readonly kind: PartKind;
-  readonly fields: object;
-  /** Adds it, or says what is wrong with its fields. */
+  /** Adds it as it is drawn, from what is drawn already. @returns its fields */
+  draw(assembly: Assembly): object;
+  /** Adds it as it is cut, or says what is wrong with its fields. */
   add(kind: PartKind, fields: object, assembly: Assembly): void;
 }

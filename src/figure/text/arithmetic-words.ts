@@ -24,6 +24,16 @@ export const FUNCTIONS: Readonly<Record<string, ArithmeticFunction>> = {
   atan: one((x) => Math.atan(x) / RADIANS),
 };
 
+/** What arithmetic may ask of the open figure: of how many names, and how it is written. */
+export const MEASURES: Readonly<Record<string, { readonly names: number; readonly form: string }>> = {
+  distance: { names: 2, form: 'distance(one place to another)' },
+  length: { names: 1, form: 'length(crease or line)' },
+  angle: { names: 2, form: 'angle(one line to another)' },
+  heading: { names: 2, form: 'heading(line on panel)' },
+  along: { names: 2, form: 'along(place on panel or line)' },
+  up: { names: 2, form: 'up(place on panel or line)' },
+};
+
 /** Arithmetic that cannot be read: where within its text (from 0), what was found and what would do. */
 export class ArithmeticError extends Error {
   constructor(

@@ -1,6 +1,7 @@
 import jsep from 'jsep';
 import { type Apply, ArithmeticError, FUNCTIONS } from './arithmetic-words.js';
 import { quoted } from './input-error.js';
+import { type AskedMeasure, takeMeasures } from './measures.js';
 import { scan, type Word } from './scan.js';
 
 /** Longest arithmetic, characters. It bounds the depth of brackets too. */
@@ -10,19 +11,35 @@ const LONGEST = 500;
 export type Expression =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'dim'; readonly name: string; readonly at: number }
-  | { readonly kind: 'apply'; readonly of: string; readonly to: readonly Expression[] };
+  | { readonly kind: 'apply'; readonly of: string; readonly to: readonly Expression[] }
+  | Measure;
+
+/** Something measured on the figure as far as it is built. */
+export interface Measure {
+  readonly kind: 'measure';
+  readonly of: string;
+  readonly names: readonly string[];
+  /** The page angle, degrees; open if left out. */
+  readonly opened?: Expression;
+  readonly at: number;
+}
 
 /** Works out arithmetic from the values of all dims. */
 export type Formula = (dims: Float64Array) => number;
 
 /**
  * Reads arithmetic: numbers, names of dims, + − × ÷ (also - * /), brackets, min, max, sqrt, abs, and sin, cos, tan,
- * asin, acos, atan in degrees. It can reach nothing else.
+ * asin, acos, atan in degrees; and what is measured on the figure, such as `distance(hip to knee)`. It can reach nothing else.
  * @throws ArithmeticError with the place in the text
  */
-export function parseArithmetic(text: string): Expression {
-  if (text.length > LONGEST)
-    throw new ArithmeticError(0, `${text.length} characters`, `at most ${LONGEST}; use dims for its parts`);
+export function parseArithmetic(written: string): Expression {
+  if (written.length > LONGEST)
+    throw new ArithmeticError(
+      0,
+      `${written.length} characters`,
+      `at most ${LONGEST}; use dims for its parts`,
+    );
+  const { text, asked } = takeMeasures(written);
   const words = scan(text);
   let tree: jsep.Expression;
   try {
@@ -37,18 +54,34 @@ export function parseArithmetic(text: string): Expression {
       'a number, a dim or a bracket is missing',
     );
   }
-  return asExpression(tree as jsep.CoreExpression, words.values(), text);
+  return asExpression(tree as jsep.CoreExpression, words.values(), written, asked);
 }
 
 /** Turns the parser's tree into ours. It meets words in the order in which they stand, and takes their places so. */
-function asExpression(node: jsep.CoreExpression, words: Iterator<Word>, text: string): Expression {
-  const inner = (part: jsep.Expression) => asExpression(part as jsep.CoreExpression, words, text);
+function asExpression(
+  node: jsep.CoreExpression,
+  words: Iterator<Word>,
+  text: string,
+  asked: readonly AskedMeasure[],
+): Expression {
+  const inner = (part: jsep.Expression) => asExpression(part as jsep.CoreExpression, words, text, asked);
   switch (node.type) {
     case 'Literal':
       if (typeof node.value === 'number') return { kind: 'number', value: node.value };
       break;
-    case 'Identifier':
-      return { kind: 'dim', name: node.name, at: words.next().value?.at ?? 0 };
+    case 'Identifier': {
+      const at = words.next().value?.at ?? 0;
+      const measure = asked.find((each) => each.at === at);
+      if (measure === undefined) return { kind: 'dim', name: node.name, at };
+      const { of, names, opened } = measure;
+      return {
+        kind: 'measure',
+        of,
+        names,
+        at,
+        ...(opened === '' ? {} : { opened: parseArithmetic(opened) }),
+      };
+    }
     case 'UnaryExpression':
       if (node.operator === '+' || node.operator === '-')
         return { kind: 'apply', of: node.operator, to: [inner(node.argument)] };
@@ -77,12 +110,15 @@ function counted(called: { name: string; at: number }, values: Expression[]): Ex
 }
 
 /**
- * A fast closure for arithmetic. `slotOf` gives the place of a dim's value, or throws what is wrong with its name.
- * Parts without dims are worked out at once.
+ * A fast closure for arithmetic. `slotOf` gives the place of a dim's value, or throws what is wrong with its name;
+ * `measure` likewise what measures something on the figure. Parts without either are worked out at once.
  */
 export function compileArithmetic(
   expression: Expression,
   slotOf: (name: string, at: number) => number,
+  measure: (asked: Measure, opened: Formula | undefined) => Formula = ({ of, at }) => {
+    throw new ArithmeticError(at, quoted(of), 'there is no figure here to measure');
+  },
 ): { readonly formula: Formula; readonly constant: boolean } {
   if (expression.kind === 'number') {
     const { value } = expression;
@@ -92,7 +128,12 @@ export function compileArithmetic(
     const slot = slotOf(expression.name, expression.at);
     return { formula: (dims) => dims[slot], constant: false };
   }
-  const parts = expression.to.map((part) => compileArithmetic(part, slotOf));
+  const inner = (part: Expression) => compileArithmetic(part, slotOf, measure);
+  if (expression.kind === 'measure') {
+    const opened = expression.opened === undefined ? undefined : inner(expression.opened).formula;
+    return { formula: measure(expression, opened), constant: false };
+  }
+  const parts = expression.to.map(inner);
   const formula = applied(
     expression.of,
     parts.map((part) => part.formula),
@@ -126,6 +167,10 @@ export function tellUnits(
   tell: (name: string, unit: Unit) => void,
 ): void {
   if (expression.kind === 'number') return;
+  if (expression.kind === 'measure') {
+    if (expression.opened !== undefined) tellUnits(expression.opened, 'degrees', tell);
+    return;
+  }
   if (expression.kind === 'dim') {
     tell(expression.name, unit);
     return;

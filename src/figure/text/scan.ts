@@ -1,4 +1,4 @@
-import { ArithmeticError, FUNCTIONS } from './arithmetic-words.js';
+import { ArithmeticError, FUNCTIONS, MEASURES } from './arithmetic-words.js';
 import { quoted } from './input-error.js';
 
 /** A word of arithmetic and where it begins, from 0. */
@@ -11,7 +11,7 @@ export interface Word {
 export const DIM_NAME = /^[\p{L}_][\p{L}\p{Nd}_]*$/u;
 
 const TOKEN =
-  /[ \t\r\n]+|(?<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?<word>[\p{L}_][\p{L}\p{Nd}_]*)|[-+*/×÷−(),]/uy;
+  /[ \t\r\n]+|(?<number>(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)|(?<word>[\p{L}_][\p{L}\p{Nd}_]*|⌖\d+_*)|[-+*/×÷−(),]/uy;
 
 const WHAT_WOULD_DO = 'use numbers, dims, + - * / × ÷, brackets and functions only';
 
@@ -46,7 +46,7 @@ export function scan(text: string): Word[] {
       throw new ArithmeticError(
         at,
         `the function ${quoted(word)}`,
-        `the functions are ${Object.keys(FUNCTIONS).join(', ')}`,
+        `the functions are ${[...Object.keys(FUNCTIONS), ...Object.keys(MEASURES)].join(', ')}`,
       );
   }
   return words;

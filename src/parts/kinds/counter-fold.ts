@@ -6,9 +6,10 @@ import type { Assembly, Joint } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Crease } from '../../motion/crease.js';
 import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from '../attach.js';
-import { angle, length, name, type Resolved, size, word } from '../fields.js';
+import { angle, name, type Resolved, size, word } from '../fields.js';
 import { partKind } from '../part.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
+import { placeAlong } from '../spots.js';
 import { tabFields } from '../tab.js';
 import { vFold } from './v-fold.js';
 
@@ -16,7 +17,7 @@ const fields = z.strictObject({
   /** The crease it sits on. */
   on: name(),
   /** Where the diagonals meet: mm along the crease from the crease's start. */
-  at: length(),
+  at: placeAlong('on', '', 0),
   /** Which way along the crease the triangles point. */
   toward: word('end', 'start').prefault('end'),
   /** Angle between the crease and each diagonal, degrees. */

@@ -4,10 +4,11 @@ import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { lengthOf, lineBetween, unit } from '../attach.js';
 import { endAlong } from '../chain-end.js';
-import { name, point } from '../fields.js';
+import { name } from '../fields.js';
 import { type Hinge, hingeFields, hingeOn } from '../hinge.js';
 import { pointInOpen } from '../open-place.js';
 import { partKind } from '../part.js';
+import { lineOn } from '../spots.js';
 import { addTab, tabFields } from '../tab.js';
 
 /** The far end of a chain, creased and glued to a page or another part. Pulled too far it lifts, and that is reported. */
@@ -18,7 +19,7 @@ export const gluedEnd = partKind({
     end: hingeFields,
     /** The panel that it is glued to, and where the line lies on it; where that is in the open figure, if not given. */
     to: name(),
-    meets: z.tuple([point(), point()]).optional(),
+    meets: lineOn('to').optional(),
     tab: tabFields,
   }),
   build(partName, f, assembly) {

@@ -1,9 +1,11 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, piece, point, word } from '../fields.js';
-import { outlineFields, shapeOf } from '../outline.js';
+import { angle, name, piece, word } from '../fields.js';
+import { shapeOf } from '../outline.js';
+import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
+import { pointOn } from '../spots.js';
 
 /** A flat piece glued on a panel: an arm on a counter-fold's triangle, a sail on a tent. It moves with the panel. */
 export const gluedPiece = partKind({
@@ -12,10 +14,10 @@ export const gluedPiece = partKind({
     /** The panel it is glued on. */
     on: name(),
     /** Where its own (0, 0) lies on that panel: [along the foot, up from the foot], mm. */
-    at: point(),
+    at: pointOn('on'),
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),
-    outline: outlineFields,
+    outline: outlineOn(),
     /** The face of that panel on which it is glued. */
     face: word('front', 'back').prefault('front'),
     piece: piece().optional(),

@@ -1,9 +1,11 @@
 import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { fixedStep } from '../../motion/pose.js';
-import { name, piece, point, size } from '../fields.js';
-import { outlineFields, shapeOf } from '../outline.js';
+import { name, piece, size } from '../fields.js';
+import { shapeOf } from '../outline.js';
+import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
+import { pointOn } from '../spots.js';
 
 /**
  * A strip of card that turns on hubs: a limb, a pole. It is drawn where it lies in the open figure, on the plane of some
@@ -15,11 +17,11 @@ export const link = partKind({
     /** The panel on whose plane it is drawn. */
     on: name().prefault('left page'),
     /** The middles of its two ends on that panel, mm: its own (0, 0), and the way that its x runs. */
-    from: point(),
-    to: point(),
+    from: pointOn('on'),
+    to: pointOn('on'),
     width: size(),
     /** Instead of a strip with blunted ends. */
-    outline: outlineFields.optional(),
+    outline: outlineOn().optional(),
     piece: piece().optional(),
   }),
   build(partName, f, assembly) {

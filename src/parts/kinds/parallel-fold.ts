@@ -14,9 +14,10 @@ import {
   takeStance,
 } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { length, name, piece, type Resolved, size, word } from '../fields.js';
+import { name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach, shapeOf } from '../outline.js';
 import { partKind } from '../part.js';
+import { placeAlong } from '../spots.js';
 import { addTab, tabFields } from '../tab.js';
 
 const fields = z.strictObject({
@@ -24,7 +25,7 @@ const fields = z.strictObject({
   /** The crease it bridges. */
   on: name().prefault('gutter'),
   /** Where it begins, mm along the crease from the crease's start, and how long it is. */
-  at: length(),
+  at: placeAlong('on', 'length', 0),
   length: size(),
   /** Distances of its feet from the crease, mm. */
   glue: z.tuple([size(), size()]),

@@ -3,9 +3,10 @@ import { outsideOf } from '../../geometry/ring-distance.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Flat } from '../attach.js';
-import { length, name, point, size, word } from '../fields.js';
+import { length, name, size, word } from '../fields.js';
 import { pointInOpen } from '../open-place.js';
 import { partKind } from '../part.js';
+import { pointOn } from '../spots.js';
 
 /** Two flat parts joined by a hub: a paper rivet, whose waist stands in a hole and whose shoulders hold it there. */
 export const pivot = partKind({
@@ -14,9 +15,9 @@ export const pivot = partKind({
     /** The two panels; at least one is a link. */
     between: z.tuple([name(), name()]),
     /** Where the hub sits on the first of them. */
-    at: point(),
+    at: pointOn('between.0'),
     /** Where it sits on the second; where that is in the open figure, if not given. */
-    meets: point().optional(),
+    meets: pointOn('between.1').optional(),
     /** Diameters of hole, waist and shoulders, mm. */
     hole: size().prefault(4),
     waist: size().prefault(3.6),

@@ -7,7 +7,8 @@ import { lengthOf, lineBetween, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
 import { length, piece, point } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
-import { outlineFields, shapeOf } from '../outline.js';
+import { shapeOf } from '../outline.js';
+import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
 import { addTab, tabFields } from '../tab.js';
 
@@ -35,7 +36,7 @@ export const plate = partKind({
     /** Card beyond the hinge lines on every side, mm, where no outline is drawn. */
     margin: length().prefault(5),
     /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
-    outline: outlineFields.optional(),
+    outline: outlineOn().optional(),
     tab: tabFields,
     piece: piece().optional(),
   }),

@@ -1,9 +1,10 @@
 import * as z from 'zod';
 import { fixedStep } from '../../motion/pose.js';
-import { angle, name, piece, point, size, word } from '../fields.js';
+import { angle, name, piece, size, word } from '../fields.js';
 import { points } from '../outline.js';
 import { partKind } from '../part.js';
 import { RADIANS } from '../spherical-pair.js';
+import { pointOn } from '../spots.js';
 
 /** A plain rectangle of card glued on a panel to keep it flat. */
 export const stiffener = partKind({
@@ -11,7 +12,7 @@ export const stiffener = partKind({
   fields: z.strictObject({
     on: name(),
     /** Its corner on that panel, and its length and width from there, mm. */
-    at: point(),
+    at: pointOn('on'),
     size: z.tuple([size(), size()]),
     /** How far it is turned from the panel's foot, towards up, degrees. */
     turn: angle().prefault(0),

@@ -6,7 +6,8 @@ import { lengthOf, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
 import { piece, size } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
-import { outlineFields, shapeOf } from '../outline.js';
+import { shapeOf } from '../outline.js';
+import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
 import { addTab, tabFields } from '../tab.js';
 
@@ -21,7 +22,7 @@ export const strut = partKind({
     top: hingeFields,
     /** Distance from foot to top, mm; as drawn open if not given. */
     height: size().optional(),
-    outline: outlineFields.optional(),
+    outline: outlineOn().optional(),
     tab: tabFields,
     piece: piece().optional(),
   }),

@@ -5,10 +5,11 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { POSE, type Step, worldPoint, writePose } from '../../motion/pose.js';
 import { lengthOf, unit } from '../attach.js';
 import { endAlong } from '../chain-end.js';
-import { name, point, size } from '../fields.js';
+import { name, size } from '../fields.js';
 import { hingeFields, hingeOn } from '../hinge.js';
 import { cutHole, points } from '../outline.js';
 import { partKind } from '../part.js';
+import { pointOn } from '../spots.js';
 
 /**
  * The far end of a chain, held in a slit of a page or a plate: the link ends there in a tongue that is turned under,
@@ -19,7 +20,7 @@ export const tongue = partKind({
   fields: z.strictObject({
     /** The link, and the point on it that stays in the slit; the link ends there. */
     panel: name(),
-    at: point(),
+    at: pointOn('panel'),
     /** The slit: a line on a page or plate. */
     slit: hingeFields,
     /** Widths of the slit and of the tongue's waist in it, across the slit, mm. */

@@ -2,10 +2,11 @@ import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { angle, length, name, piece, place, size, word } from '../fields.js';
+import { angle, length, name, piece, size, word } from '../fields.js';
 import { outlineOfEach } from '../outline.js';
 import { partKind } from '../part.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
+import { placeAlong } from '../spots.js';
 import { tabFields } from '../tab.js';
 
 /** Two panels meeting at a ridge, standing over a crease at angles to it. */
@@ -15,7 +16,7 @@ export const vFold = partKind({
     /** The crease it stands over. */
     on: name().prefault('gutter'),
     /** Its apex: mm along the crease from the crease's start. May lie beyond the crease's ends if `start` cuts card away. */
-    at: place(),
+    at: placeAlong('on'),
     /** Which way along the crease the glue angles are measured. */
     toward: word('end', 'start').prefault('end'),
     /** Angles of the two glue lines from the crease, degrees. */

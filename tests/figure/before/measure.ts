@@ -27,7 +27,9 @@ function of(figure: Figure, vector: Float64Array): object {
   try {
     const assembly = figure.build(vector);
     opening.run(assembly, 10, figure.limits.give);
-    const places = assembly.panels.map(({ name, outline }, k) => {
+    const places = assembly.panels.flatMap(({ name, outline, role }, k) => {
+      // Tabs are the program's own.
+      if (role === 'tab') return [];
       const corners: number[] = [];
       for (const frame of [0, 6, 12, 18])
         for (const corner of [0, 2]) {
@@ -36,11 +38,11 @@ function of(figure: Figure, vector: Float64Array): object {
           worldPoint(opening.frame(frame), k, outline[corner], outline[corner + 1], p);
           corners.push(...p.map(rounded));
         }
-      return [name, corners.join(' ')];
+      return [[name, corners.join(' ')]];
     });
     const wants = figure.wantsOf(vector).map((want) => {
       const found = measure(want, assembly, opening);
-      return [want.name, 'value' in found ? rounded(found.value) : found.reason];
+      return [want.name, 'value' in found ? rounded(found.value) : found.unknown.because];
     });
     return { lock: opening.lock, places: Object.fromEntries(places), wants: Object.fromEntries(wants) };
   } catch (error) {
