@@ -10,7 +10,16 @@
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
-const BENCHES = ['scoring', 'panels', 'rigid-body', 'workers', 'candidates', 'sensitivity', 'search'];
+const BENCHES = [
+  'scoring',
+  'panels',
+  'rigid-body',
+  'workers',
+  'candidates',
+  'sensitivity',
+  'search',
+  'queue',
+];
 
 const asked = process.argv.slice(2);
 const unknown = asked.find((name) => !BENCHES.includes(name));

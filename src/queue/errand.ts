@@ -3,7 +3,7 @@ import type { ScoringFailure } from '../study/pool.js';
 import { MOST_IN_PARCEL } from './messages.js';
 
 /** Parcels of what is left of a batch, for each worker that is lent. */
-const FOR_EACH = 4;
+const FOR_EACH = 2;
 
 /** Some candidates of a batch on their way. */
 export interface Parcel {

@@ -1,4 +1,5 @@
 import { Archive, type Candidate } from './archive.js';
+import { batchSize } from './batch-size.js';
 import type { Scored, Variable } from './evaluator.js';
 import { Evolution } from './evolve.js';
 import type { HeldOut } from './held-out.js';
@@ -10,8 +11,6 @@ import { Surrogate, type SurrogateState } from './surrogate.js';
 import type { TensorBackend } from './tensor-backend.js';
 import { fingerprint, Space } from './variables.js';
 
-/** Candidates of a batch, once something is known. */
-const BATCH = 48;
 /** Share of the budget that is sampled blindly at first, and its bounds. */
 const SAMPLED = { share: 0.05, least: 64, most: 500 };
 /** The last share of the budget goes into refining what was found. */
@@ -60,6 +59,7 @@ export interface SearchState {
 export class Search {
   readonly #space: Space;
   readonly #options: SearchOptions;
+  readonly #batch: number;
   readonly #sobol: Sobol;
   readonly #evolution: Evolution;
   readonly #archive = new Archive(400);
@@ -77,6 +77,7 @@ export class Search {
   constructor(variables: readonly Variable[], options: SearchOptions) {
     this.#space = new Space(variables);
     this.#options = options;
+    this.#batch = batchSize(options.budget);
     this.#sobol = new Sobol(variables.length, options.seed);
     this.#evolution = new Evolution(
       this.#space,
@@ -170,7 +171,8 @@ export class Search {
 
   /** New points of the Sobol sequence: all that come first, or a batch where nothing new can be bred. */
   #samples(): Float64Array[] {
-    const count = this.#told < this.#toSample ? this.#toSample - this.#told : Math.min(BATCH, this.#left);
+    const count =
+      this.#told < this.#toSample ? this.#toSample - this.#told : Math.min(this.#batch, this.#left);
     return this.#fresh(count, () => this.#space.snap(this.#sobol.point(this.#sampled++)));
   }
 
@@ -180,7 +182,7 @@ export class Search {
       stage === 'refine'
         ? refiner(random, this.#space, this.#archive.members)
         : this.#evolution.breeder(random);
-    const count = Math.min(BATCH, this.#left);
+    const count = Math.min(this.#batch, this.#left);
     if (!this.#surrogate || !this.#learnt) return this.#fresh(count, make);
     return screened(this.#surrogate, this.#evolution.population, this.#fresh(POOL * count, make), count);
   }

@@ -1,10 +1,11 @@
+import { batchSize } from '../search/batch-size.js';
 import type { Variable } from '../search/evaluator.js';
 import { Sobol } from '../search/sobol.js';
 import { Space } from '../search/variables.js';
 import type { Asker } from './study.js';
 
-/** Candidates asked for at once. Workers wait for one another at the end of a batch, so it is not small. */
-const BATCH = 512;
+/** Candidates asked for at once at least. Workers wait for one another at the end of a batch, so it is not small. */
+const LEAST = 512;
 
 /**
  * Plain sampling: the points of a Sobol sequence, scrambled by the seed, and nothing learnt from how they score.
@@ -27,7 +28,7 @@ export class Sampler implements Asker {
   async ask(): Promise<{ stage: string; batch: Float64Array[] } | null> {
     const from = this.#asked;
     if (from >= this.#samples) return null;
-    this.#asked = Math.min(this.#samples, from + BATCH);
+    this.#asked = Math.min(this.#samples, from + Math.max(LEAST, batchSize(this.#samples)));
     const batch: Float64Array[] = [];
     for (let i = from; i < this.#asked; i++) batch.push(this.#space.toValues(this.#sobol.point(i)));
     return { stage: 'sample', batch };
