@@ -16,7 +16,8 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .desk h3{font-size:1rem;margin:.6rem 0 .3rem}
 .desk .show{position:static;display:block}
 .desk .stage{height:min(46vh,30rem);position:relative}
-.desk .look{margin-top:.4rem}
+.looks{margin:.2rem 0;border:0;padding:0}
+.looks summary{font:14px/1.9 system-ui,sans-serif}
 .group{border-left:3px solid var(--line);margin:.35rem 0;padding-left:.6rem}
 .group.chosen{border-left-color:var(--accent)}
 .group summary{min-height:1.9rem;line-height:1.9rem}

@@ -21,7 +21,16 @@ export interface WrittenPart {
 }
 
 /** The file as it is written, with outlines that are drawings left as they are. */
-export const asWritten = (source: FigureSource): FigureSource => parseFigure(source.text, source.file);
+export function asWritten(source: FigureSource): FigureSource {
+  const known = READ.get(source);
+  if (known !== undefined) return known;
+  const read = parseFigure(source.text, source.file);
+  READ.set(source, read);
+  return read;
+}
+
+/** A drag asks for the same file many times a second. */
+const READ = new WeakMap<FigureSource, FigureSource>();
 
 export function writtenParts(source: FigureSource): WrittenPart[] {
   const parts = valueAt(asWritten(source), ['parts']);

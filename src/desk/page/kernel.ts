@@ -8,7 +8,7 @@ import { compileFigure, type Figure } from '../../figure/figure.js';
 import { parseArithmetic } from '../../figure/text/arithmetic.js';
 import { valueAt } from '../../figure/text/check.js';
 import { InputError, type Path } from '../../figure/text/input-error.js';
-import type { FigureSource } from '../../figure/text/source.js';
+import type { FigureSource, Json } from '../../figure/text/source.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { pileMapOf } from '../../report/live/pile-map.js';
 import { tracesOf } from '../../report/live/traces.js';
@@ -24,6 +24,12 @@ import type { Place } from './place.js';
 import { readText } from './read-text.js';
 import { type CatchSent, FRAME, type MotionSent, type RestSent, type ScoreSent } from './sent.js';
 import { type Starter, type Trial, trialsOn } from './starters.js';
+
+/** A figure with the dims that it is shown with. */
+export interface Candidate {
+  readonly figure: Figure;
+  readonly vector: Float64Array;
+}
 
 /** One text of the figure, and all that a page wants to know of it. */
 export class Kernel {
@@ -42,9 +48,23 @@ export class Kernel {
     this.#figure = compileFigure(this.#source);
   }
 
-  /** The text with some numbers changed. @throws InputError */
-  changed(changes: readonly Change[]): Figure {
-    return compileFigure(readText(withChanges(this.source, changes), this.#file, this.#drawings));
+  /** The figure with some numbers changed. Where only dims change, it need not be understood anew. @throws InputError */
+  changed(changes: readonly Change[]): Candidate {
+    const { figure, source } = this;
+    const dims = Object.entries((valueAt(source, ['dims']) ?? {}) as { [name: string]: Json });
+    const fixed = dims.flatMap(([name, value]) => (typeof value === 'number' ? [{ name, value }] : []));
+    const names = [...figure.free.map(({ name }) => name), ...fixed.map(({ name }) => name)];
+    const vector = Float64Array.from([...figure.start, ...fixed.map(({ value }) => value)]);
+    let { data } = source;
+    for (const { path, value } of changes) {
+      const place = path[0] === 'dims' ? names.indexOf(String(path[1])) : -1;
+      if (place >= 0) vector[place] = value;
+      else data = replaced(data, path, value);
+    }
+    if (data === source.data) return { figure, vector };
+    const other = compileFigure({ ...source, data });
+    // Numbers of parts only: the dims are the same ones.
+    return { figure: other, vector };
   }
 
   get source(): FigureSource {
@@ -63,11 +83,15 @@ export class Kernel {
   }
 
   /** What makes fields come to values, with what is tied to them. A later one counts where two want the same number. */
-  move(paths: readonly Path[], values: readonly number[]): Moved & { readonly text: string } {
+  move(
+    paths: readonly Path[],
+    values: readonly number[],
+    keep: boolean,
+  ): Moved & { readonly text: string | null } {
     const moves = paths.map((path, i) => this.findTies().move(path, values[i]));
     const changes = moves.flatMap((moved) => moved.changes);
     const said = [...new Set(moves.flatMap((moved) => moved.said))];
-    return { changes, said, text: withChanges(this.source, changes) };
+    return { changes, said, text: keep ? withChanges(this.source, changes) : null };
   }
 
   rest(id: number): RestSent {
@@ -128,6 +152,14 @@ export class Kernel {
   }
 }
 
+/** Data with another value at a path; what is left out on the way is made. */
+function replaced(data: Json | undefined, [step, ...rest]: Path, value: Json): Json {
+  if (step === undefined) return value;
+  if (Array.isArray(data)) return data.map((inner, i) => (i === step ? replaced(inner, rest, value) : inner));
+  const fields = (data ?? {}) as { [field: string]: Json };
+  return { ...fields, [step]: replaced(fields[step], rest, value) };
+}
+
 /** The page angle of the little pictures, degrees. */
 const PICTURED = 110;
 
@@ -175,8 +207,8 @@ function started(
 }
 
 /** The motion of a figure, every half degree. Throws CannotBuild. */
-export function motionOf(id: number, figure: Figure, source: FigureSource): MotionSent {
-  const motion = new Motion(figure, figure.start);
+export function motionOf(id: number, { figure, vector }: Candidate, source: FigureSource): MotionSent {
+  const motion = new Motion(figure, vector);
   const { assembly, least } = motion;
   const width = 12 * assembly.panels.length;
   const count = Math.floor((180 - least) / FRAME + 1e-9) + 1;
@@ -191,21 +223,21 @@ export function motionOf(id: number, figure: Figure, source: FigureSource): Moti
     press: figure.limits.press,
     least,
     frames,
-    traces: tracesOf(motion, figure.wantsOf(figure.start)),
+    traces: tracesOf(motion, figure.wantsOf(vector)),
     creases: [...assembly.creases.values()].map(({ name, between, lines }) => ({ name, between, lines })),
     parts: writtenParts(source).map(({ name, kind }) => ({ name, kind })),
   };
 }
 
-export function scoreOf(id: number, figure: Figure): ScoreSent {
-  const card = new Scorer(figure).score(figure.start);
+export function scoreOf(id: number, { figure, vector }: Candidate): ScoreSent {
+  const card = new Scorer(figure).score(vector);
   const isBuilt = card.cannotBuild === null;
   return {
     tell: 'score',
     id,
     card,
-    wants: isBuilt ? figure.wantsOf(figure.start) : [],
-    pile: isBuilt ? pileMapOf(new Motion(figure, figure.start)) : null,
+    wants: isBuilt ? figure.wantsOf(vector) : [],
+    pile: isBuilt ? pileMapOf(new Motion(figure, vector)) : null,
     words: scorecardInWords(figure.name, card, figure.wants),
   };
 }

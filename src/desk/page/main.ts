@@ -84,13 +84,23 @@ function deskView(): HTMLElement {
   model.score.watch((score) => {
     if (score === null) return;
     if (side.childElementCount === 0) {
-      if (viewer !== null) show.append(pageAngleView(model, dummy, scored), lookView(dummy, scored, viewer));
+      if (viewer !== null)
+        show.append(
+          pageAngleView(model, dummy, scored),
+          el(
+            'details',
+            { class: 'looks' },
+            el('summary', {}, 'How it is looked at'),
+            lookView(dummy, scored, viewer),
+          ),
+        );
       side.append(
         scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
         catchesView(model, stage),
         pileView(() => model.score.value?.pile ?? null, scored),
       );
     }
+    if (score.card.clash.deepest === 0) stage()?.ring(null);
     // With its card, the figure shows where it catches.
     draw();
     scored.value++;

@@ -56,8 +56,6 @@ export class Model {
   /** What is on its way to the desk, and what goes after it. */
   #sending: string | null = null;
   #next: string | null = null;
-  /** Whether the next answer to a drag is to be kept, not only shown. */
-  #keeps = false;
 
   constructor() {
     addEventListener('pagehide', () => {
@@ -119,14 +117,12 @@ export class Model {
 
   /** Shows several fields at other values, as of a point that is dragged. */
   dragTo(paths: readonly Path[], values: readonly number[]): void {
-    this.#keeps = false;
-    this.#finds.ask({ ask: 'move', paths, values });
+    this.#finds.ask({ ask: 'move', paths, values, keep: false });
   }
 
   /** Shows them, and keeps them. */
   place(paths: readonly Path[], values: readonly number[]): void {
-    this.#finds.ask({ ask: 'move', paths, values });
-    this.#keeps = true;
+    this.#finds.ask({ ask: 'move', paths, values, keep: true });
   }
 
   /** Finds what can stand somewhere. */
@@ -201,9 +197,8 @@ export class Model {
     else if (sent.tell === 'stuck') this.said.value = sent.why;
     else {
       this.said.value = sent.said.join('; ');
-      if (this.#keeps) this.keep(sent.text);
+      if (sent.text !== null) this.keep(sent.text);
       else this.#shows.ask({ ask: 'try', changes: sent.changes });
-      this.#keeps = false;
     }
   }
 }

@@ -1,5 +1,6 @@
 import { duplicatePart, twinPart } from '../../edit/add-part.js';
 import { fixDim, makeRange, writeOut } from '../../edit/make-range.js';
+import { writtenParts } from '../../edit/mentions.js';
 import { goingWith, removePart } from '../../edit/remove.js';
 import { renameDim, renamePart } from '../../edit/rename.js';
 import { valueAt } from '../../figure/text/check.js';
@@ -38,7 +39,7 @@ export function numbersView(model: Model): HTMLElement {
     const focused = document.activeElement?.getAttribute('data-key') ?? null;
     rows = new Map();
     const source = model.source();
-    const parts = model.motion.value?.parts ?? [];
+    const parts = writtenParts(source);
     const groups = ['', ...parts.map(({ name }) => name)].map((part) => group(part, rest.settings, source));
     list.replaceChildren(...groups);
     if (focused !== null) list.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
@@ -149,6 +150,8 @@ function labelOf({ name }: Setting, part: string): string {
       /polygon\.(\d+)\.([01])$/,
       (_, corner, axis) => `corner ${Number(corner) + 1} ${axis === '0' ? 'x' : 'y'}`,
     )
+    .replace(/^(at|from|to|meets)\.([01])$/, (_, field, axis) => `${field} ${axis === '0' ? 'x' : 'y'}`)
+    .replace(/^outline /, '')
     .replaceAll('.', ' ');
 }
 

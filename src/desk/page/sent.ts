@@ -37,6 +37,8 @@ export type Asked =
       readonly id: number;
       readonly paths: readonly (readonly (string | number)[])[];
       readonly values: readonly number[];
+      /** Whether the whole text is wanted. */
+      readonly keep: boolean;
     }
   /** All that may take longer: what can be changed, every catch. */
   | { readonly ask: 'rest'; readonly id: number }
@@ -108,8 +110,8 @@ export interface MovedSent {
   readonly id: number;
   readonly changes: readonly Change[];
   readonly said: readonly string[];
-  /** The whole file with them. */
-  readonly text: string;
+  /** The whole file with them, if it was asked for. */
+  readonly text: string | null;
 }
 
 export interface StuckSent {

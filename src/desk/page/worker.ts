@@ -1,10 +1,9 @@
 // Must stay the first import: see there.
 import '../../report/live/no-eval.js';
 import { EditFault } from '../../edit/edit-fault.js';
-import type { Figure } from '../../figure/figure.js';
 import { InputError } from '../../figure/text/input-error.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
-import { Kernel, motionOf, scoreOf } from './kernel.js';
+import { type Candidate, Kernel, motionOf, scoreOf } from './kernel.js';
 import type { Asked, Sent } from './sent.js';
 
 /** The kernel in a thread of its own: the page never stops. */
@@ -29,10 +28,11 @@ function answer(asked: Asked): void {
   const { id } = asked;
   if (asked.ask === 'text') {
     kernel.read(asked.text, asked.file, asked.drawings);
-    show(id, kernel.figure);
+    show(id, { figure: kernel.figure, vector: kernel.figure.start });
   } else if (asked.ask === 'read') kernel.read(asked.text, asked.file, asked.drawings);
   else if (asked.ask === 'try') show(id, kernel.changed(asked.changes));
-  else if (asked.ask === 'move') tell({ tell: 'moved', id, ...kernel.move(asked.paths, asked.values) });
+  else if (asked.ask === 'move')
+    tell({ tell: 'moved', id, ...kernel.move(asked.paths, asked.values, asked.keep) });
   else if (asked.ask === 'rest') {
     tell(kernel.rest(id));
     // So that the first drag need not wait for it.
@@ -41,12 +41,12 @@ function answer(asked: Asked): void {
 }
 
 /** The motion first; the score when it comes. */
-function show(id: number, figure: Figure): void {
+function show(id: number, candidate: Candidate): void {
   try {
-    const motion = motionOf(id, figure, kernel.source);
+    const motion = motionOf(id, candidate, kernel.source);
     tell(motion, motion.frames.buffer);
   } catch (error) {
     if (!(error instanceof CannotBuild)) throw error;
   }
-  tell(scoreOf(id, figure));
+  tell(scoreOf(id, candidate));
 }
