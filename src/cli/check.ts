@@ -6,6 +6,7 @@ import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { filledInWords } from '../report/words/filled-words.js';
 import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
 import { trimsInWords } from '../report/words/trim-words.js';
@@ -60,7 +61,8 @@ export async function check(path: string, options: CheckOptions): Promise<number
     const cuts = trims === null ? [] : trimsInWords(trims);
     // 'tune' frees the figure as it starts, not with what was set here.
     const next = card.works || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
-    say(...words, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next);
+    const filled = card.cannotBuild === null ? filledInWords(figure.filled(vector)) : [];
+    say(...words, ...filled, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next);
   }
   return card.works ? FINE : DOES_NOT_WORK;
 }

@@ -8,6 +8,7 @@ import { partKinds } from '../parts/index.js';
 import { drawOutline } from '../parts/outline.js';
 import { Outline } from '../parts/outline-forms.js';
 import type { PartKind } from '../parts/part.js';
+import type { Filled } from '../parts/shut.js';
 import { applyTrims } from '../parts/trim.js';
 import { type Card, readCard } from './card.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
@@ -28,6 +29,9 @@ import type { FigureSource } from './text/source.js';
 import { toYaml } from './text/to-yaml.js';
 import { tryOut } from './try-out.js';
 import { type Goal, readWants, type Want } from './wants.js';
+
+/** A size that was left out of a part, and filled in. */
+export type FilledIn = Filled & { readonly part: string };
 
 const MOST_PARTS = 200;
 /** Most points of all outlines and lines of all parts together. */
@@ -59,6 +63,8 @@ export interface Figure {
   readonly hasChains: boolean;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
+  /** What the file leaves out of the parts, and their kinds fill in so that they shut. Throws CannotBuild. */
+  filled(vector: Float64Array): readonly FilledIn[];
   /** One candidate drawn for cutting by hand: what of it errs, and dummies cut with errors. Throws CannotBuild. */
   template(vector: Float64Array): Template;
   /** The wants of one candidate, in file order, with points and lines. Throws CannotBuild as `build` does. */
@@ -144,6 +150,17 @@ export function compileFigure(
     drawn = wanted.asks ? vector.slice() : null;
     return assembly;
   };
+  const filled = (vector: Float64Array): FilledIn[] => {
+    dims.fill(vector);
+    const assembly = pages(false);
+    drawn = null;
+    const found: FilledIn[] = [];
+    for (const part of parts)
+      part.draw(dims.slots, assembly, (all) =>
+        found.push(...all.map((each) => ({ ...each, part: part.name }))),
+      );
+    return found;
+  };
   const template = (vector: Float64Array): Template => {
     dims.fill(vector);
     const asDrawn = parts.map((part) => ({ ...part, draw: (on: Assembly) => part.draw(dims.slots, on) }));
@@ -174,6 +191,7 @@ export function compileFigure(
     start: dims.start(),
     hasChains: parts.some(({ kind }) => kind.kind === 'link'),
     build,
+    filled,
     template,
     wantsOf,
     lineOf: (field) => lineOf(source, field),
@@ -203,9 +221,10 @@ interface Part extends Omit<DrawnPart, 'draw'> {
   /**
    * Adds it for the candidate whose dims stand in the slots: its fields are worked out from what stands there already,
    * then its panels are added, and then the outlines that follow what lies on them.
+   * @param fill is told what was filled in so that it shuts
    * @returns its fields, as they would stand in a file without arithmetic
    */
-  draw(dims: Float64Array, assembly: Assembly): object;
+  draw(dims: Float64Array, assembly: Assembly, fill?: (filled: readonly Filled[]) => void): object;
   /** What was found, with the part's name and the field's whole path. */
   blame(error: CannotBuild): CannotBuild;
 }
@@ -270,8 +289,13 @@ function partOf(
     name,
     kind,
     blame,
-    draw(dims, assembly) {
-      const fields = blaming([], () => resolve(dims) as object);
+    draw(dims, assembly, fill) {
+      const written = blaming([], () => resolve(dims) as object);
+      const { fields, filled } = blaming(
+        path,
+        () => kind.complete?.(written) ?? { fields: written, filled: [] },
+      );
+      if (filled.length > 0) fill?.(filled);
       blaming(path, () => kind.build(name, fields, assembly));
       return blaming([], () =>
         inTurn.reduce((known, { field, at }) => {

@@ -87,6 +87,7 @@ class Compiler {
     this.reading = {
       scene: figure.scene,
       part: part?.name ?? '',
+      point: (form, path) => pointFrom(form, path, this.reading),
       number: (written, path) => formulaOf(this.quantity(written, path)),
       word: (written, path) => this.wordAt(written, path),
       along: (written, path) => this.along(written, path),

@@ -2,6 +2,7 @@ import type * as z from 'zod';
 import type { Assembly } from '../motion/assembly.js';
 import type { DrawnEdge } from './by-hand.js';
 import type { Resolved } from './fields.js';
+import type { Filled } from './shut.js';
 
 /**
  * One kind of part: its fields as a figure file holds them, and what it adds to the assembly of one candidate.
@@ -17,14 +18,23 @@ export interface PartKind {
    * @param fields as `fields` reads them, with the numbers of one candidate
    */
   build(name: string, fields: object, assembly: Assembly): void;
+  /** Its fields with sizes filled in that the file leaves out so that it shuts, and which these are. */
+  complete?(fields: object): Completed;
   /** What errs on its own when it is cut by hand, where the fields alone don't tell. */
   readonly byHand?: ByHand<object>;
+}
+
+/** Fields in which nothing is left out any more. */
+export interface Completed {
+  readonly fields: object;
+  readonly filled: readonly Filled[];
 }
 
 /** A kind as its file declares it: it knows the types of its own fields. */
 interface Declared<Fields extends z.ZodType> extends PartKind {
   readonly fields: Fields;
   build(name: string, fields: Own<Fields>, assembly: Assembly): void;
+  complete?(fields: Own<Fields>): Completed;
   readonly byHand?: ByHand<Own<Fields>>;
 }
 

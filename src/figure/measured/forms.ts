@@ -1,6 +1,6 @@
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Quantity, Word } from '../../parts/fields.js';
-import type { Along } from '../../parts/spots.js';
+import type { Along, PointForm } from '../../parts/spots.js';
 import type { Formula } from '../text/arithmetic.js';
 import type { Path } from '../text/input-error.js';
 import type { Mark, Scene } from './scene.js';
@@ -31,6 +31,8 @@ export interface Reading {
   readonly scene: Scene;
   /** The part whose field it is, whose creases go by short names; empty for none. */
   readonly part: string;
+  /** Reads a point as written. */
+  point(form: PointForm, path: Path): PointAt;
   number(written: Quantity, path: Path): Formula;
   word(written: Word, path: Path): WordAt;
   along(written: Along, path: Path): AlongAt;

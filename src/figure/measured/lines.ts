@@ -6,7 +6,6 @@ import { Word } from '../../parts/fields.js';
 import type { LineFields, LineForm } from '../../parts/spots.js';
 import type { Path } from '../text/input-error.js';
 import { ANY, type LineAt, mustHavePanel, type OpenLine, type Reading } from './forms.js';
-import { pointFrom } from './points.js';
 import type { Mark } from './scene.js';
 
 /** Shorter lines have no direction, mm. */
@@ -21,7 +20,7 @@ export function lineFrom(form: LineForm, path: Path, reading: Reading): LineAt {
     return (dims, target) => lineNamed(name(dims), dims, target, field, reading);
   }
   if (isPair(form)) {
-    const [a, b] = form.map((end, i) => pointFrom(end, [...path, i], reading));
+    const [a, b] = form.map((end, i) => reading.point(end, [...path, i]));
     return (dims, target) => between(a(dims, target), b(dims, target), target, field, reading);
   }
   return lineFromFields(form, path, reading);
@@ -57,12 +56,12 @@ function lineFromFields(form: LineFields, path: Path, reading: Reading): LineAt 
   if (opened !== undefined)
     reading.refuse([...path, 'opened'], "give it to the line's points, or with crossing or crease");
   if (given === 'from, to' && form.from !== undefined && form.to !== undefined) {
-    const a = pointFrom(form.from, [...path, 'from'], reading);
-    const b = pointFrom(form.to, [...path, 'to'], reading);
+    const a = reading.point(form.from, [...path, 'from']);
+    const b = reading.point(form.to, [...path, 'to']);
     return (dims, target) => between(a(dims, target), b(dims, target), target, field, reading);
   }
   if (given === 'far, from, turn' && form.from && form.turn && form.far) {
-    const a = pointFrom(form.from, [...path, 'from'], reading);
+    const a = reading.point(form.from, [...path, 'from']);
     const turn = reading.number(form.turn, [...path, 'turn']);
     const far = reading.number(form.far, [...path, 'far']);
     return (dims, target) => {
@@ -77,7 +76,7 @@ function lineFromFields(form: LineFields, path: Path, reading: Reading): LineAt 
   const beside = form.along ?? form['square to'];
   if ((given === 'along, through' || given === 'square to, through') && form.through && beside) {
     const word = form.along === undefined ? 'square to' : 'along';
-    const through = pointFrom(form.through, [...path, 'through'], reading);
+    const through = reading.point(form.through, [...path, 'through']);
     const line = lineFrom(beside, [...path, word], reading);
     return (dims, target) => {
       const panel = mustHavePanel(target, field);

@@ -16,7 +16,8 @@ import {
 import type { Stretch } from '../by-hand.js';
 import { name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach, shapeOf } from '../outline.js';
-import { partKind } from '../part.js';
+import { type Completed, partKind } from '../part.js';
+import { bothOf, pairOf, type Shut, shut } from '../shut.js';
 import { placeAlong } from '../spots.js';
 import { addTab, tabFields } from '../tab.js';
 
@@ -28,11 +29,11 @@ const fields = z.strictObject({
   at: placeAlong('on', 'length', 0),
   length: size(),
   /** Distances of its feet from the crease, mm. */
-  glue: z.tuple([size(), size()]),
+  glue: pairOf(size),
   /** Widths of its two panels, mm. A box needs none: they follow from the feet. */
-  widths: z.tuple([size(), size()]).optional(),
+  widths: pairOf(size).optional(),
   /** Widths of the floating panels, mm: only for a layer. */
-  layers: z.tuple([size(), size()]).optional(),
+  layers: pairOf(size).optional(),
   /** Into the fold's angle, away from the crease, or out of it. */
   points: word('in', 'out').prefault('in'),
   outlines: outlineOfEach,
@@ -51,24 +52,26 @@ const fields = z.strictObject({
 export const parallelFold = partKind({
   kind: 'parallel-fold',
   fields,
-  build(partName, f, assembly) {
+  complete,
+  build(partName, given, assembly) {
+    const f = { ...given, ...sizesOf(given) };
     const crease = assembly.creaseNamed(f.on, 'on');
     mustLieOnCrease(assembly, crease, f.at, 'at', 'its beginning');
     mustLieOnCrease(assembly, crease, f.at + f.length, 'length', 'its end');
-    const tent = addTent(assembly, partName, f, widthsOf(f), takeStance(crease, f.at, 'end'));
+    const tent = addTent(assembly, partName, f, f.sides, takeStance(crease, f.at, 'end'));
     if (f.layers === undefined) addRidge(assembly, tent, tent.panels, tent.widths, -1);
     else addLayers(assembly, tent, f.layers);
   },
   byHand: {
     // The panels of a box are cut to the feet as they are drawn, and glued where they come to be glued.
     drawn: (f) => ({
-      fields: f.shape === 'box' ? { ...f, shape: 'tent', widths: [f.glue[1], f.glue[0]] } : f,
+      fields: f.shape === 'box' ? { ...f, shape: 'tent', widths: sizesOf(f).sides } : f,
     }),
     edges: (partName, f) =>
       WORDS.map((side, i) => ({
         field: `outlines.${side}`,
         panel: `${partName} ${side}`,
-        creases: [0, widthsOf(f)[i]].map(
+        creases: [0, sizesOf(f).sides[i]].map(
           (up): Stretch => [
             [0, up],
             [f.length, up],
@@ -78,10 +81,24 @@ export const parallelFold = partKind({
   },
 });
 
-type ParallelFields = Resolved<z.output<typeof fields>>;
+type Written = Resolved<z.output<typeof fields>>;
+type Sizes = Pick<Written, 'shape' | 'glue' | 'widths' | 'layers' | 'points'>;
+type Pair = readonly [number, number];
 
-/** The widths of the two panels, or what is wrong with the fields that should give them. */
-function widthsOf({ shape, glue, widths, layers }: ParallelFields): readonly [number, number] {
+/** Its fields, with all that is left out of its sizes. */
+type ParallelFields = Omit<Written, 'glue' | 'layers'> & {
+  readonly glue: Pair;
+  readonly layers: Pair | undefined;
+};
+
+/** Feet and sides, or what is wrong with the fields that should give them. */
+function sizesOf({
+  shape,
+  glue,
+  widths,
+  layers,
+  points,
+}: Sizes): Shut & { readonly layers: Pair | undefined } {
   if ((shape === 'layer') !== (layers !== undefined))
     throw new CannotBuild(
       shape === 'layer'
@@ -90,14 +107,21 @@ function widthsOf({ shape, glue, widths, layers }: ParallelFields): readonly [nu
       'layers',
       true,
     );
-  if (shape !== 'box') {
-    if (widths === undefined)
-      throw new CannotBuild(`a ${shape} needs the widths of its panels`, 'widths', true);
-    return widths;
-  }
+  if (shape !== 'box')
+    return {
+      ...shut(glue, widths, points, 'widths'),
+      layers: layers === undefined ? undefined : bothOf(layers),
+    };
   if (widths !== undefined)
     throw new CannotBuild('the widths of a box follow from its feet; leave them out', 'widths', true);
-  return [glue[1], glue[0]];
+  const feet = bothOf(glue);
+  return { glue: feet, sides: [feet[1], feet[0]], filled: [], layers: undefined };
+}
+
+function complete(f: Sizes): Completed {
+  const { glue, sides, layers, filled } = sizesOf(f);
+  const widths = f.shape === 'box' ? undefined : sides;
+  return { fields: { ...f, glue, widths, layers }, filled };
 }
 
 interface Tent {

@@ -2,44 +2,60 @@ import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { angle, length, name, piece, size, word } from '../fields.js';
+import { angle, length, name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach } from '../outline.js';
-import { partKind } from '../part.js';
+import { type Completed, partKind } from '../part.js';
+import { bothOf, pairOf, type Shut, shut } from '../shut.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
 import { placeAlong } from '../spots.js';
 import { tabFields } from '../tab.js';
 
+const fields = z.strictObject({
+  /** The crease it stands over. */
+  on: name().prefault('gutter'),
+  /** Its apex: mm along the crease from the crease's start. May lie beyond the crease's ends if `start` cuts card away. */
+  at: placeAlong('on'),
+  /** Which way along the crease the glue angles are measured. */
+  toward: word('end', 'start').prefault('end'),
+  /** Angles of the two glue lines from the crease, degrees. */
+  glue: pairOf(() => angle(0.5, 179.5)),
+  /** Angles at the apex between glue line and ridge, degrees. */
+  panels: pairOf(() => angle(0.5, 179.5)).optional(),
+  /** Into the fold's angle or out of it. */
+  points: word('in', 'out').prefault('in'),
+  /** Card along each glue line, mm from the apex. */
+  feet: pairOf(size),
+  /** Card along the ridge, mm from the apex. */
+  ridge: size(),
+  /** Card begins this far from the apex, mm. */
+  start: length().prefault(0),
+  outlines: outlineOfEach,
+  tab: tabFields,
+  /** The piece it is cut with; its own name if not given. */
+  piece: piece().optional(),
+});
+
+type Sizes = Pick<Resolved<z.output<typeof fields>>, 'glue' | 'panels' | 'points' | 'feet'>;
+
+function sizesOf({ glue, panels, points, feet }: Sizes): Shut & { readonly feet: readonly [number, number] } {
+  return { ...shut(glue, panels, points, 'panels'), feet: bothOf(feet) };
+}
+
+function complete(f: Sizes): Completed {
+  const { glue, sides: panels, feet, filled } = sizesOf(f);
+  return { fields: { ...f, glue, panels, feet }, filled };
+}
+
 /** Two panels meeting at a ridge, standing over a crease at angles to it. */
 export const vFold = partKind({
   kind: 'v-fold',
-  fields: z.strictObject({
-    /** The crease it stands over. */
-    on: name().prefault('gutter'),
-    /** Its apex: mm along the crease from the crease's start. May lie beyond the crease's ends if `start` cuts card away. */
-    at: placeAlong('on'),
-    /** Which way along the crease the glue angles are measured. */
-    toward: word('end', 'start').prefault('end'),
-    /** Angles of the two glue lines from the crease, degrees. */
-    glue: z.tuple([angle(0.5, 179.5), angle(0.5, 179.5)]),
-    /** Angles at the apex between glue line and ridge, degrees. */
-    panels: z.tuple([angle(0.5, 179.5), angle(0.5, 179.5)]),
-    /** Into the fold's angle or out of it. */
-    points: word('in', 'out').prefault('in'),
-    /** Card along each glue line, mm from the apex. */
-    feet: z.tuple([size(), size()]),
-    /** Card along the ridge, mm from the apex. */
-    ridge: size(),
-    /** Card begins this far from the apex, mm. */
-    start: length().prefault(0),
-    outlines: outlineOfEach,
-    tab: tabFields,
-    /** The piece it is cut with; its own name if not given. */
-    piece: piece().optional(),
-  }),
+  fields,
+  complete,
   build(partName, f, assembly) {
+    const { glue, sides, feet } = sizesOf(f);
     const crease = assembly.creaseNamed(f.on, 'on');
     if (f.start === 0) mustLieOnCrease(assembly, crease, f.at, 'at', 'its apex');
-    for (const [i, foot] of f.feet.entries())
+    for (const [i, foot] of feet.entries())
       if (foot <= f.start)
         throw new CannotBuild(`its foot ends at ${foot.toFixed(2)} mm, where its card begins`, `feet.${i}`);
     if (f.ridge <= f.start)
@@ -48,10 +64,10 @@ export const vFold = partKind({
       name: partName,
       piece: f.piece ?? partName,
       stance: takeStance(crease, f.at, f.toward),
-      glue: [f.glue[0] * RADIANS, f.glue[1] * RADIANS],
-      sectors: [f.panels[0] * RADIANS, f.panels[1] * RADIANS],
+      glue: [glue[0] * RADIANS, glue[1] * RADIANS],
+      sectors: [sides[0] * RADIANS, sides[1] * RADIANS],
       points: f.points,
-      feet: f.feet,
+      feet,
       ridge: f.ridge,
       start: f.start,
       outlines: f.outlines,
@@ -59,8 +75,10 @@ export const vFold = partKind({
     });
   },
   byHand: {
-    edges: (partName, { start, feet, ridge, panels }) =>
-      (['left', 'right'] as const).map((side, i) => {
+    edges: (partName, f) => {
+      const { start, ridge } = f;
+      const { feet, sides: panels } = sizesOf(f);
+      return (['left', 'right'] as const).map((side, i) => {
         const [c, s] = [Math.cos(panels[i] * RADIANS), Math.sin(panels[i] * RADIANS)];
         const foot: Stretch = [
           [start, 0],
@@ -71,6 +89,7 @@ export const vFold = partKind({
           [ridge * c, ridge * s],
         ];
         return { field: `outlines.${side}`, panel: `${partName} ${side}`, creases: [foot, upRidge] };
-      }),
+      });
+    },
   },
 });
