@@ -15,6 +15,7 @@ import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
+import { patience } from './patience.js';
 import { say, sayJson, tell } from './print.js';
 import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
@@ -50,7 +51,10 @@ export async function check(path: string, options: CheckOptions): Promise<number
   // What can't be built can't be cut.
   const cut = options.tolerance && card.cannotBuild === null;
   const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
-  const trims = options.trim && card.cannotBuild === null ? findTrims(figure, vector) : null;
+  const trims =
+    options.trim && card.cannotBuild === null
+      ? findTrims(figure, vector, patience('looking for cuts that free what catches'))
+      : null;
   if (options.json) {
     // Without more asked for, it is the scorecard and nothing else: the same as in the file of poses.
     const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };

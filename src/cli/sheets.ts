@@ -17,6 +17,7 @@ import { makeSheets } from '../sheets/make-sheets.js';
 import type { Base } from '../sheets/settings.js';
 import { FINE } from './exit-codes.js';
 import { finishedStudy } from './finished-study.js';
+import { patience } from './patience.js';
 import { say } from './print.js';
 import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
@@ -150,16 +151,20 @@ async function made(
   const given = <T extends object>(fields: T) =>
     Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
   try {
-    return await makeSheets(figure.build(vector), {
-      figure: figure.name,
-      candidate,
-      failure: whatFails(new Scorer(figure).score(vector)),
-      cardOf: (piece) => figure.card.of(piece),
-      faceOf: (piece) => figure.faces.get(piece) ?? 'front',
-      tabsBehindPage: behindPage,
-      ...given({ paper, copies, margin, spacing, base }),
-      ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
-    });
+    return await makeSheets(
+      figure.build(vector),
+      {
+        figure: figure.name,
+        candidate,
+        failure: whatFails(new Scorer(figure).score(vector)),
+        cardOf: (piece) => figure.card.of(piece),
+        faceOf: (piece) => figure.faces.get(piece) ?? 'front',
+        tabsBehindPage: behindPage,
+        ...given({ paper, copies, margin, spacing, base }),
+        ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
+      },
+      patience('making sheets'),
+    );
   } catch (error) {
     if (error instanceof CannotBuild)
       throw faultAt(source, error.field.split('.'), error.message, 'a dummy that cannot be built');

@@ -29,25 +29,35 @@ export interface MadeSheets {
  * Makes all that a maker needs to cut and glue a figure: sheets at true scale (PDF, SVG, DXF), the guide to putting it
  * together (PDF), and if asked die-lines and artwork templates for a printer (PDF). Writes nothing to disk.
  * @param assembly one candidate, as built; its dimensions in mm
+ * @param atWork called between stages with what comes next: sheets of fine outlines may take a minute
  * @throws SheetError where a piece does not fit the sheet or an option cannot be; its message is for the maker
  * @example
  * const { files, summary } = await makeSheets(figure.build(vector), { figure: 'Ferryman', paper: 'A4' });
  */
-export async function makeSheets(assembly: Assembly, options: SheetOptions): Promise<MadeSheets> {
+export async function makeSheets(
+  assembly: Assembly,
+  options: SheetOptions,
+  atWork: (stage: string) => void = () => {},
+): Promise<MadeSheets> {
   const settings = settingsOf(options, assembly.thicknessOf);
-  const plan = planSheets(assembly, settings);
+  const plan = planSheets(assembly, settings, atWork);
   const amount = amountOf(plan.sheets);
   const base = fileName(settings.figure);
-  const drawings = plan.sheets.map((sheet, i) => drawSheet(sheet, i, plan.sheets.length, settings));
+  const drawings = plan.sheets.map((sheet, i) => {
+    atWork('drawing sheets');
+    return drawSheet(sheet, i, plan.sheets.length, settings);
+  });
   const files: SheetFile[] = [];
   const named = [settings.figure, settings.candidate].filter((part) => part !== '').join(', ');
   const pdf = new Pdf(`${named}: sheets to cut`);
   for (const drawing of drawings) {
+    atWork('writing sheets');
     pdf.addPage(drawing.width, drawing.height);
     pdf.draw(drawing);
   }
   files.push({ name: `${base}-sheets.pdf`, content: await pdf.finish() });
   drawings.forEach((drawing, i) => {
+    atWork('writing sheets');
     const title = `${named}, sheet ${i + 1} of ${drawings.length}`;
     const name = `${base}-sheet-${i + 1}`;
     files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
@@ -68,6 +78,7 @@ export async function makeSheets(assembly: Assembly, options: SheetOptions): Pro
     });
     files.push({ name: `${base}-template.pdf`, content: await template.finish() });
   }
+  atWork('drawing the guide');
   files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
   if (settings.printer !== null) {
     files.push({

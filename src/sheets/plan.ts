@@ -35,11 +35,16 @@ export interface Plan {
 }
 
 /** Unfolds a figure, finds its glue, puts its assembly in order and lays it out on sheets. */
-export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
+export function planSheets(
+  assembly: Assembly,
+  settings: SheetSettings,
+  atWork: (stage: string) => void = () => {},
+): Plan {
   const warnings =
     settings.failure === null ? [] : [`This dummy does not work as its file asks: ${settings.failure}.`];
   const frames = framesOf(assembly);
   const cards = cardsOf(assembly);
+  atWork('unfolding');
   const hubs = hubsOf(assembly, cards);
   const tabs = tabsOf(assembly, cards, frames, settings.tabsBehindPage);
   const keepOuts = keepOutsOf(hubs);
@@ -55,6 +60,7 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   );
   warnings.push(...flat.notes);
   const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
+  atWork('finding where to glue');
   const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, useless, warnings);
   addSlits(assembly, flat.nets, found);
   const { steps, circle } = stepsOf(assembly, frames, flat.nets, found, hubs);
@@ -68,8 +74,13 @@ export function planSheets(assembly: Assembly, settings: SheetSettings): Plan {
   const inOrder = steps.flatMap((step) => step.bonds);
   const rest = found.filter((bond) => !inOrder.includes(bond));
   const bonds = [...inOrder, ...rest].map((bond, i) => ({ bond, letter: letter(i) }));
-  const pieces = nets.map((net, i) => pieceOf(i + 1, net, bonds));
+  const pieces = nets.map((net, i) => {
+    atWork('drawing pieces');
+    return pieceOf(i + 1, net, bonds);
+  });
+  atWork('looking for narrow places');
   warnings.push(...warningsOf(pieces, frames));
+  atWork('laying out pieces');
   const cut = settings.base === 'none' ? pieces.filter(({ net }) => net.piece !== 'page') : pieces;
   const left = pieces.filter((piece) => !cut.includes(piece));
   const template = layOut(left, { ...settings, copies: 1, cardOf: () => ({ thickness: 0.1 }) });

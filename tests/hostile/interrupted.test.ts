@@ -57,6 +57,21 @@ test('killed three times, a study ends with every byte of one that was not', asy
   expect(contents(join(folder, 'killed'))).toEqual(whole);
 });
 
+test('show, killed at any moment, leaves the report that was there or the same again, and a folder that is free', async () => {
+  const report = readFileSync(join(folder, 'whole', 'report.html'), 'utf8');
+  const begun = performance.now();
+  await run(folder, 'show', 'whole');
+  const span = performance.now() - begun;
+  for (const moment of [0.5, 0.8, 0.95]) {
+    const { child, ended } = started(folder, ['show', 'whole']);
+    setTimeout(() => child.kill('SIGKILL'), moment * span);
+    await ended;
+    expect(readFileSync(join(folder, 'whole', 'report.html'), 'utf8') === report).toBe(true);
+  }
+  expect((await run(folder, 'show', 'whole')).code).toBe(0);
+  expect(contents(join(folder, 'whole'))).toEqual(whole);
+});
+
 // A limit of the shell on the size of files stands for a full disk: both make a write fail in its middle.
 test.runIf(process.platform === 'linux')('where there is no more room, what was scored is kept', async () => {
   const command = ['-c', 'ulimit -f 20; exec "$0" "$@"', process.execPath, CLI, ...study('full')];

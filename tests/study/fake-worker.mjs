@@ -18,6 +18,7 @@ export default function score(batch) {
       if (trouble === 'throws') throw new Error(`no ${value}`);
       if (trouble === 'dies') process.exit(7);
       if (trouble === 'hangs') for (;;);
+      if (trouble === 'fills its memory') for (const held = []; ; ) held.push(new Array(1e5).fill({}));
     }
     // Later candidates are quicker, so that order is not kept by luck.
     for (const end = performance.now() + 3 - value / 20; performance.now() < end; );

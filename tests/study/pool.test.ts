@@ -1,3 +1,4 @@
+import { execFileSync } from 'node:child_process';
 import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -46,6 +47,20 @@ test.each([
 ])('only the candidate at which every worker %s is given up, with the reason', async (trouble, reason) => {
   const answers = await answersOf(started(2, { 9: { trouble, always: true } }), 20);
   expect(answers).toEqual(vectors(20).map(([value]) => (value === 9 ? reason : 2 * value)));
+});
+
+// In a process of its own, whose workers have 48 MB each.
+test.each([
+  ['once', 18],
+  ['always', { reason: expect.stringContaining('out of memory') }],
+])('a worker that runs out of memory %s takes nothing with it', (how, ninth) => {
+  const crowded = fileURLToPath(new URL('crowded.mjs', import.meta.url));
+  const folder = mkdtempSync(join(tmpdir(), 'dummyrun-crowded-'));
+  const told = execFileSync(process.execPath, ['--max-old-space-size=48', crowded, folder, how], {
+    encoding: 'utf8',
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
+  expect(JSON.parse(told)).toEqual(Array.from({ length: 12 }, (_, i) => (i === 9 ? ninth : 2 * i)));
 });
 
 test('workers that cannot start are a fault, not twenty failed candidates', async () => {

@@ -29,6 +29,8 @@ const NECK = 2;
 const BEYOND = 1;
 /** Directions tried, beside those along the swept region itself. */
 const DIRECTIONS = 36;
+/** Edges of the swept region along which cuts are tried, the longest. */
+const MOST_EDGES = 24;
 /** A further stroke must save this share of the card that a simpler cut takes. */
 const WORTH = 0.15;
 
@@ -73,12 +75,15 @@ function directions(hull: Float64Array): [number, number][] {
     const angle = (2 * Math.PI * k) / DIRECTIONS;
     found.push([Math.cos(angle), Math.sin(angle)]);
   }
+  const edges: { dx: number; dy: number; long: number }[] = [];
   for (let i = 0, j = hull.length - 2; i < hull.length; j = i, i += 2) {
     const [dx, dy] = [hull[i] - hull[j], hull[i + 1] - hull[j + 1]];
     const long = Math.hypot(dx, dy);
-    if (long < 0.1) continue;
-    found.push([-dy / long, dx / long], [dy / long, -dx / long]);
+    if (long >= 0.1) edges.push({ dx, dy, long });
   }
+  // Of a curve only some: cuts in pairs of directions are tried, and those all around are never far from any.
+  const longest = edges.sort((a, b) => b.long - a.long).slice(0, MOST_EDGES);
+  for (const { dx, dy, long } of longest) found.push([-dy / long, dx / long], [dy / long, -dx / long]);
   return found;
 }
 

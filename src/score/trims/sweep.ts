@@ -144,12 +144,16 @@ export function partsOf(swept: readonly Swept[]): number[][] {
   for (const quad of swept) {
     let box: Box = [Infinity, Infinity, -Infinity, -Infinity];
     for (let i = 0; i < quad.length; i += 2) box = around(box, [quad[i], quad[i + 1], quad[i], quad[i + 1]]);
-    const points = [...quad];
+    let points = [...quad];
     for (let i = places.length - 1; i >= 0; i--) {
       const other = places[i];
       if (!meet(box, other.box)) continue;
       box = around(box, other.box);
-      points.push(...other.points);
+      // The fewer go to the more: thousands that come one by one are not copied each time.
+      const [more, fewer] =
+        other.points.length > points.length ? [other.points, points] : [points, other.points];
+      for (const value of fewer) more.push(value);
+      points = more;
       places.splice(i, 1);
     }
     places.push({ box, points });

@@ -47,10 +47,11 @@ export interface TrimOffers {
 
 /**
  * For every catch of a candidate, the smallest cuts that free it, each proved by scoring again.
+ * @param atWork called now and then while it looks: a figure of fine outlines may take a minute
  * @throws CannotBuild
  */
-export function findTrims(figure: Figure, vector: Float64Array): TrimOffers {
-  const finder = new TrimFinder(figure, vector);
+export function findTrims(figure: Figure, vector: Float64Array, atWork: () => void = () => {}): TrimOffers {
+  const finder = new TrimFinder(figure, vector, atWork);
   const found = finder.catchesWith([]);
   const catches = found.slice(0, MOST_CATCHES).map((each) => finder.offersFor(each, []));
   const together: TrimOffer[] = [];
@@ -80,6 +81,7 @@ class TrimFinder {
   constructor(
     private readonly figure: Figure,
     private readonly vector: Float64Array,
+    private readonly atWork: () => void,
   ) {}
 
   catchesWith(trims: readonly Trim[]): Catch[] {
@@ -137,7 +139,7 @@ class TrimFinder {
     let area = 0;
     let strokes = 0;
     for (const points of places) {
-      const best = bestCut(assembly, k, points);
+      const best = bestCut(assembly, k, points, this.atWork);
       if (typeof best === 'string') return best;
       const corners: [number, number][] = [];
       for (let i = 0; i < best.region.length; i += 2)
@@ -170,11 +172,13 @@ function bestCut(
   assembly: Assembly,
   k: number,
   points: readonly number[],
+  atWork: () => void,
 ): { region: Float64Array; strokes: number; area: number } | string {
   const panel = assembly.panels[k];
   const whole = cardArea(panel);
   let why = 'no straight cuts take it out';
   for (const { region: exact, wide, strokes, area } of knifeCuts(panel, points).slice(0, MOST_TRIED)) {
+    atWork();
     // Tried as it will stand in the figure file.
     const region = exact.map(rounded);
     const broken = whatTrimBreaks(assembly, k, region);

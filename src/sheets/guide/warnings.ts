@@ -28,16 +28,25 @@ export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[]
         `${number} '${net.name}' has ${of === 'card' ? 'card' : 'a gap'} only ${width.toFixed(1)} mm wide, near '${near}': under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
       );
   }
-  for (const {
-    pieces: [a, b],
-    mirrored,
-  } of lookalikes(pieces.filter(({ net }) => net.areas.some(({ panel }) => panel >= 0))))
-    lines.push(
-      mirrored
-        ? `${a.number} '${a.net.name}' and ${b.number} '${b.net.name}' are mirror images: do not mix them up.`
-        : `${a.number} '${a.net.name}' and ${b.number} '${b.net.name}' have the same outline: tell them apart by their numbers.`,
-    );
+  const { same, mirrored } = lookalikes(
+    pieces.filter(({ net }) => net.areas.some(({ panel }) => panel >= 0)),
+  );
+  for (const group of same)
+    lines.push(`${listed(group)} have the same outline: tell them apart by their numbers.`);
+  for (const pair of mirrored) lines.push(`${listed(pair)} are mirror images: do not mix them up.`);
   return lines;
+}
+
+/** So many of what is alike are named. */
+const MOST_NAMED = 6;
+
+function listed(pieces: readonly Piece[]): string {
+  const names = pieces.slice(0, MOST_NAMED).map(({ number, net }) => `${number} '${net.name}'`);
+  const more = pieces.length - names.length;
+  return (
+    [...names.slice(0, -1), ''].join(', ').replace(/, $/, '') +
+    (more > 0 ? `, ${names.at(-1)} and ${more} more` : ` and ${names.at(-1)}`)
+  );
 }
 
 function foldsOf({ net }: Piece, sense: Sense): string[] {

@@ -1,28 +1,41 @@
 import { areaOf, direction, distance, edgesOf, type Ring } from '../../geometry/plane.js';
 import type { Piece } from './piece.js';
 
-/** Two pieces of one outline, or of one outline and its mirror image: what a maker may mix up. */
+/** What a maker may mix up. */
 export interface Lookalikes {
-  readonly pieces: readonly [Piece, Piece];
-  readonly mirrored: boolean;
+  /** Two pieces or more of one outline each. */
+  readonly same: readonly (readonly Piece[])[];
+  /** Pieces whose outline is the mirror image of another's: one of all that are the same, of either side. */
+  readonly mirrored: readonly (readonly [Piece, Piece])[];
 }
 
 /** Sides may differ by this, mm, and corners by this, radians, and still look alike. */
 const SIDE = 0.2;
 const CORNER = 0.01;
 
-export function lookalikes(pieces: readonly Piece[]): Lookalikes[] {
-  const found: Lookalikes[] = [];
-  pieces.forEach((a, i) => {
-    for (const b of pieces.slice(i + 1)) {
-      const [ra, rb] = [a.lines.contours[0], b.lines.contours[0]];
-      if (Math.abs(areaOf(ra) - areaOf(rb)) > 0.01 * areaOf(ra)) continue;
-      // A shape that is its own mirror image is just the same.
-      if (sameShape(ra, rb)) found.push({ pieces: [a, b], mirrored: false });
-      else if (sameShape(ra, mirrorImage(rb))) found.push({ pieces: [a, b], mirrored: true });
-    }
+/** Each piece is compared with one of each outline that was met before, so that many equal pieces take no longer than few. */
+export function lookalikes(pieces: readonly Piece[]): Lookalikes {
+  const outlines: Piece[][] = [];
+  for (const piece of pieces) {
+    const like = outlines.find(
+      ([first]) => sameArea(first, piece) && sameShape(ringOf(first), ringOf(piece)),
+    );
+    if (like) like.push(piece);
+    else outlines.push([piece]);
+  }
+  const mirrored: [Piece, Piece][] = [];
+  outlines.forEach(([a], i) => {
+    for (const [b] of outlines.slice(i + 1))
+      if (sameArea(a, b) && sameShape(ringOf(a), mirrorImage(ringOf(b)))) mirrored.push([a, b]);
   });
-  return found;
+  return { same: outlines.filter(({ length }) => length > 1), mirrored };
+}
+
+const ringOf = ({ lines }: Piece): Ring => lines.contours[0];
+
+function sameArea(a: Piece, b: Piece): boolean {
+  const area = areaOf(ringOf(a));
+  return Math.abs(area - areaOf(ringOf(b))) <= 0.01 * area;
 }
 
 function mirrorImage(ring: Ring): Ring {

@@ -47,11 +47,15 @@ export function narrowIn(piece: Piece): Narrow[] {
     cuts.push({ edge, line: -1 - i, from: 0, around: Number.POSITIVE_INFINITY });
   });
   const worst = new Map<Narrow['of'], Narrow>();
+  // Narrower than this, it is told at least of one of both.
+  const told = () => Math.max(worst.get('card')?.width ?? LEAST_CARD, worst.get('gap')?.width ?? LEAST_GAP);
+  const near = nearCuts(cuts);
   cuts.forEach((a, i) => {
-    for (const b of cuts.slice(i + 1)) {
+    for (const j of near(i)) {
+      const b = cuts[j];
       const [p, q] = nearestPoints(a.edge, b.edge);
       const width = distance(p, q);
-      if (width < 1e-3 || width >= LEAST_CARD) continue;
+      if (width < 1e-3 || width >= told()) continue;
       // Round a blunt corner the way along the edge is short; across a web or a gap it is long.
       if (a.line === b.line) {
         const way = Math.abs(a.from + distance(a.edge[0], p) - b.from - distance(b.edge[0], q));
@@ -67,6 +71,28 @@ export function narrowIn(piece: Piece): Narrow[] {
     }
   });
   return [...worst.values()];
+}
+
+/** Of each cut, the later ones whose boxes come nearer than card may be narrow, in their order. */
+function nearCuts(cuts: readonly Cut[]): (cut: number) => number[] {
+  const boxes = cuts.map(({ edge: [[ax, ay], [bx, by]] }) => ({
+    left: Math.min(ax, bx),
+    right: Math.max(ax, bx),
+    low: Math.min(ay, by),
+    high: Math.max(ay, by),
+  }));
+  const fromLeft = [...cuts.keys()].sort((a, b) => boxes[a].left - boxes[b].left);
+  const near: number[][] = cuts.map(() => []);
+  fromLeft.forEach((i, place) => {
+    const { right, low, high } = boxes[i];
+    for (let k = place + 1; k < fromLeft.length; k++) {
+      const j = fromLeft[k];
+      if (boxes[j].left - right >= LEAST_CARD) break;
+      if (boxes[j].low - high < LEAST_CARD && low - boxes[j].high < LEAST_CARD)
+        near[Math.min(i, j)].push(Math.max(i, j));
+    }
+  });
+  return (cut) => near[cut].sort((a, b) => a - b);
 }
 
 function nearestPoints(a: Segment, b: Segment): [Point, Point] {
