@@ -1,6 +1,5 @@
-import { overlapArea } from '../../geometry/coverage.js';
 import { convexHull } from '../../geometry/hull.js';
-import type { Shape } from '../../geometry/polygon.js';
+import { type Shape, signedArea } from '../../geometry/polygon.js';
 
 /** A half of the plane: all points with nx x + ny y ≥ d, where (nx, ny) is a unit direction. */
 interface Half {
@@ -61,7 +60,7 @@ export function knifeCuts(panel: Shape, points: ArrayLike<number>): KnifeCut[] {
   for (const set of sets) {
     const region = clipped(box, set, 0);
     if (region.length < 6) continue;
-    const area = overlapArea(panel, { outline: region, holes: [] });
+    const area = areaWithin(panel, set);
     cuts.push({ region, wide: clipped(box, set, NECK), strokes: set.length, area });
   }
   const cost = ({ area, strokes }: KnifeCut) => area * (1 + WORTH * (strokes - 1));
@@ -99,7 +98,16 @@ function boxAround(outline: Float64Array, hull: Float64Array): Float64Array {
   return Float64Array.of(left, low, right, low, right, high, left, high);
 }
 
-/** What of a convex ring lies in all halves, each moved outwards by `more` (Sutherland and Hodgman's cut). */
+/**
+ * Card of a panel in all halves, mm². Cut off by a line, a ring that is not convex keeps bridges along the line, there and
+ * back: they have no area.
+ */
+function areaWithin({ outline, holes }: Shape, halves: readonly Half[]): number {
+  const area = (ring: Float64Array) => Math.abs(signedArea(clipped(ring, halves, 0)));
+  return holes.reduce((left, hole) => left - area(hole), area(outline));
+}
+
+/** What of a ring lies in all halves, each moved outwards by `more` (Sutherland and Hodgman's cut). */
 function clipped(ring: Float64Array, halves: readonly Half[], more: number): Float64Array {
   let kept = Array.from(ring);
   for (const { nx, ny, d } of halves) {
