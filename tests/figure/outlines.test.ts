@@ -56,10 +56,11 @@ describe('a drawn outline', () => {
     );
   });
 
-  it('with a hole of 4,000 corners is looked at once, and quickly', () => {
-    const from = performance.now();
+  it('keeps a hole of 4,000 corners, candidate after candidate', () => {
     const figure = pieceOf(circle(4, 100), [circle(4000, 40)]);
-    for (let i = 0; i < 100; i++) figure.build(figure.start);
-    expect(performance.now() - from).toBeLessThan(1500);
+    for (let i = 0; i < 100; i++) {
+      const holes = figure.build(figure.start).panels.flatMap((panel) => panel.holes);
+      expect(holes.map((hole) => hole.length)).toEqual([8000]);
+    }
   });
 });
