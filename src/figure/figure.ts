@@ -61,6 +61,8 @@ export interface Figure {
   readonly start: Float64Array;
   /** Whether it has links, whose chains may tilt, lift and jump. */
   readonly hasChains: boolean;
+  /** Whether it has a slot that something must pass through. */
+  readonly hasSlots: boolean;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
   /** What the file leaves out of the parts, and their kinds fill in so that they shut. Throws CannotBuild. */
@@ -190,6 +192,7 @@ export function compileFigure(
     faces,
     start: dims.start(),
     hasChains: parts.some(({ kind }) => kind.kind === 'link'),
+    hasSlots: parts.some(({ kind }) => kind.kind === 'slot'),
     build,
     filled,
     template,

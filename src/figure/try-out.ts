@@ -72,7 +72,8 @@ function checkPanels(want: Want, i: number, assembly: Assembly): void {
   const check = (name: string, field: string) => assembly.panelNamed(name, `wants.${i}.${field}`);
   if ('panel' in want) check(want.panel, 'panel');
   if ('panels' in want) for (const [j, panel] of want.panels.entries()) check(panel, `panels.${j}`);
-  if ('reference' in want) check(want.reference, 'reference');
+  if ('reference' in want && want.reference !== undefined) check(want.reference, 'reference');
+  if (want.kind === 'through') assembly.slotNamed(want.slot, `wants.${i}.slot`);
 }
 
 const pathTo = (field: string): Path =>

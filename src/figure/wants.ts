@@ -24,17 +24,23 @@ const goal = {
   to: pageAngle().prefault(0),
 };
 /** A marked line on a panel: its angle from the panel's foot towards up, degrees, or two points that it goes through. */
-const line = (panel = 'panel') =>
-  z
-    .union([angle(), lineFieldsOn(panel)], {
-      error: 'an angle in degrees, two points [[x, y], [x, y]], or a line { … }',
-    })
-    .prefault(90);
+const anyLine = (panel = 'panel') =>
+  z.union([angle(), lineFieldsOn(panel)], {
+    error: 'an angle in degrees, two points [[x, y], [x, y]], or a line { … }',
+  });
+const line = () => anyLine().prefault(90);
 const reference = () => name().prefault('left page');
 
 /** The kinds of wants: what each asks for beside name, kind, goal, weight and span. */
 const wantFields = {
-  turn: z.strictObject({ ...goal, panel: name(), line: line(), reference: reference() }),
+  turn: z.strictObject({
+    ...goal,
+    panel: name(),
+    line: line(),
+    reference: reference(),
+    /** Whichever way it turns. */
+    either: z.enum(['yes', 'no']).optional(),
+  }),
   travel: z.strictObject({ ...goal, panel: name(), point: pointOn('panel'), reference: reference() }),
   rise: z.strictObject({ ...goal, panel: name(), point: pointOn('panel').optional() }),
   follow: z.strictObject({
@@ -50,10 +56,13 @@ const wantFields = {
   against: z.strictObject({
     ...goal,
     panels: z.tuple([name(), name()]),
-    line: line('panels.0'),
-    reference: reference(),
+    /** Each panel's longest direction, if not given. */
+    line: anyLine('panels.0').optional(),
+    /** What both panels hang on, if not given. */
+    reference: name().optional(),
   }),
   level: z.strictObject({ ...goal, panel: name(), reference: reference() }),
+  through: z.strictObject({ ...goal, slot: name() }),
 };
 
 const UNITS = {
@@ -63,24 +72,29 @@ const UNITS = {
   follow: 'degrees',
   against: 'degrees',
   level: 'degrees',
+  through: 'mm',
 } as const;
 
 export type WantKind = keyof typeof wantFields;
 
 type Fields<Kind extends WantKind> = z.output<(typeof wantFields)[Kind]>;
 /** Any marked line is given by its angle, degrees from the panel's foot towards up. */
-type WithAngle<F> = { readonly [K in keyof F]: K extends 'line' ? number : F[K] };
+type WithAngle<F> = {
+  readonly [K in keyof F]: K extends 'line' ? number | Extract<F[K], undefined> : F[K];
+};
 
 /**
  * What the maker wants to see, for one candidate. Points and lines are in the panel's own coordinates as a figure file
  * has them: along its foot, up from its foot (y times `panel.up` is y in the panel's plane). Page angles in degrees.
  *
- * - turn: signed change of heading of the line between `from` and `to`, seen in the plane of `reference`, unwrapped.
+ * - turn: change of heading of the line between `from` and `to`, seen in the plane of `reference`, unwrapped; signed, or if
+ *   `either` without its sign.
  * - travel: the farthest that the point gets from its place at `from`, in the frame of `reference`.
  * - rise: greatest height of the point (of any corner, where none is given) above the nearer page.
  * - follow: worst difference from the headings at those page angles; a heading counts from the open page.
  * - against: the lesser of the two turns where they are of opposite sense, else minus it.
  * - level: greatest angle between the two panels' normals.
+ * - through: least room of what passes through a slot.
  */
 export type Want = {
   [Kind in WantKind]: {
@@ -133,7 +147,10 @@ function writtenWant(source: FigureSource, reader: FieldReader, entry: Entry): W
     goal: { ...named, least, most, target, tolerance, weight, from, to },
     of(slots) {
       const resolved = resolve(slots);
-      const angled = 'line' in resolved ? { line: headingOf(resolved.line, entry.path) } : {};
+      const angled =
+        'line' in resolved && resolved.line !== undefined
+          ? { line: headingOf(resolved.line, entry.path) }
+          : {};
       return { ...named, ...resolved, ...angled } as Want;
     },
   };

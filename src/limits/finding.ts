@@ -13,7 +13,13 @@ export type FindingKind =
   | 'enters a space'
   | 'tilts'
   | 'jumps'
-  | 'does not stand';
+  | 'does not stand'
+  | 'does not pass'
+  | 'runs past a slot'
+  | 'crowds a slot'
+  | 'hinges on air'
+  | 'holds too little'
+  | 'is too narrow';
 
 /** Something found: what, of which panels, where, at which page angle and how much. */
 export interface Finding {
@@ -70,4 +76,6 @@ export type Unknown =
       readonly before?: number;
     }
   /** A line that is seen end on has no heading. */
-  | { readonly because: 'it is seen end on' };
+  | { readonly because: 'it is seen end on' }
+  /** There is nothing of the kind. */
+  | { readonly because: 'there is none' };

@@ -1,9 +1,13 @@
 import * as z from 'zod';
+import { cardBreadth } from './card-breadth.js';
 import { catches } from './catch.js';
 import { covered } from './covered.js';
+import { creaseOnCard } from './crease-on-card.js';
 import { flatWhenOpen } from './flat-when-open.js';
 import { give } from './give.js';
 import { glue } from './glue.js';
+import { glueArea } from './glue-area.js';
+import { glueBreadth } from './glue-breadth.js';
 import { jump } from './jump.js';
 import { keepsClear } from './keep-clear.js';
 import type { Limit } from './limit.js';
@@ -12,6 +16,7 @@ import { overhang } from './overhang.js';
 import { pile } from './pile.js';
 import { residue } from './residue.js';
 import { shuts } from './shuts.js';
+import { slotRoom } from './slot-room.js';
 import { tilt } from './tilt.js';
 
 /** What a figure file may say under `limits`, in the order in which the docs list it. */
@@ -22,6 +27,11 @@ export const limitFields = z
     ...outside.fields,
     ...pile.fields,
     ...glue.fields,
+    ...glueArea.fields,
+    ...glueBreadth.fields,
+    ...cardBreadth.fields,
+    ...creaseOnCard.fields,
+    ...slotRoom.fields,
     ...give.fields,
     ...tilt.fields,
     ...jump.fields,
@@ -43,6 +53,11 @@ export const LIMITS: readonly Limit<Limits>[] = [
   overhang,
   pile,
   glue,
+  glueArea,
+  glueBreadth,
+  cardBreadth,
+  creaseOnCard,
+  slotRoom,
   covered,
   keepsClear,
   tilt,

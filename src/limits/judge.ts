@@ -33,6 +33,8 @@ export function judge(
     const { name, unit, scale, leastExcess = 0 } = limit;
     const bound = limit.bound(given);
     const reading = limit.measure(measured, given);
+    if (reading === 'nothing to judge')
+      return { name, value: null, ...bound, unit, met: true, unknown: { because: 'there is none' } };
     if ('unknown' in reading)
       return { name, value: null, ...bound, unit, met: false, unknown: reading.unknown };
     const { value, finding } = reading;

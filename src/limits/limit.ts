@@ -6,6 +6,7 @@ import type { Measured } from './measured.js';
 export interface Has {
   readonly keepClear: boolean;
   readonly chains: boolean;
+  readonly slots: boolean;
 }
 
 /** The most that something may be; or the least, where it must be more than that. */
@@ -14,7 +15,9 @@ export type Bound = { readonly most: number } | { readonly least: number };
 /** How much it is, with what was found where it is not nothing; or why that can't be told. */
 export type Reading =
   | { readonly value: number; readonly finding: Omit<Finding, 'value' | 'unit'> | null }
-  | { readonly unknown: Unknown };
+  | { readonly unknown: Unknown }
+  /** Where a figure has nothing that could break it. */
+  | 'nothing to judge';
 
 /** Something that every dummy must keep to. `Given` is what a figure file may say under `limits`, each with its default. */
 export interface Limit<Given> {

@@ -45,6 +45,28 @@ export interface Measured {
   } | null;
   /** Open: farthest that any card stands off the pages. */
   readonly openResidue: number;
+  /** The least room in each slot; empty where it has none, or nothing was to be seen of them. */
+  readonly slots: readonly {
+    readonly passing: string;
+    readonly panel: string;
+    readonly room: number;
+    readonly crosses: boolean;
+    readonly pageAngle: number;
+    readonly at: readonly [number, number] | null;
+  }[];
+  /** The crease of which the least lies on card, per cent: on the first of the two panels. */
+  readonly crease: { readonly share: number; readonly between: readonly [string, string] } | null;
+  /** The least places of glue, mm² and mm; null where nothing is glued. */
+  readonly leastGlue: {
+    readonly area: { readonly value: number; readonly between: readonly [string, string] };
+    readonly breadth: { readonly value: number; readonly between: readonly [string, string] };
+  } | null;
+  /** The narrowest card, mm: of a panel at a place in its plane, or of what holds two panels together. */
+  readonly narrowest: {
+    readonly breadth: number;
+    readonly panels: readonly string[];
+    readonly at: readonly [number, number];
+  } | null;
   /** The worst first. */
   readonly glue: readonly GlueFault[];
   /** How parts stick out while the page turns, the farthest first; null where the figure asks nothing of it. */

@@ -74,7 +74,15 @@ export type Joint =
       play: number;
       closesLoop: boolean;
     }
-  | { kind: 'slot'; between: [number, number]; hole: number };
+  | {
+      kind: 'slot';
+      /** The part that is the slot. */
+      part: string;
+      between: [number, number];
+      hole: number;
+      /** Page angles between which it must be passed through, degrees; null: wherever what passes crosses its plane. */
+      span: readonly [number, number] | null;
+    };
 
 /** Everything that one candidate is made of, in the order in which its parts were added. */
 export class Assembly {
@@ -204,6 +212,12 @@ export class Assembly {
     const index = this.byName.get(name);
     if (index === undefined) throw unknown('panel', name, [...this.byName.keys()], field);
     return index;
+  }
+
+  /** Sees that there is a slot of that name; `field` is what to blame when there is none. */
+  slotNamed(name: string, field: string): void {
+    const known = this.joints.flatMap((joint) => (joint.kind === 'slot' ? [joint.part] : []));
+    if (!known.includes(name)) throw unknown('slot', name, known, field);
   }
 
   /** The crease of that name; `field` is what to blame when there is none. */

@@ -39,6 +39,7 @@ export function posesDocument(assembly: Assembly, opening: Opening, scorecard: S
     })),
     joints: assembly.joints.map((joint) => {
       const between = joint.between.map(name);
+      if (joint.kind === 'slot') return { kind: joint.kind, between, hole: joint.hole };
       if (joint.kind !== 'crease') return { ...joint, between };
       return { kind: joint.kind, between, lines: joint.lines.map(ends), closesLoop: joint.closesLoop };
     }),

@@ -3,6 +3,7 @@ import type { Unknown } from '../limits/finding.js';
 import { type Assembly, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
+import { findSlotRooms } from './slots.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -17,11 +18,16 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
     return { unknown: { because: 'it locks before', pageAngle: opening.lock.pageAngle, before: last } };
   const panel = (name: string) => assembly.panelNamed(name, 'panel');
   switch (want.kind) {
-    case 'turn':
-      return turnOf(opening, headingOf(assembly, panel(want.panel), want.line, panel(want.reference)), want);
+    case 'turn': {
+      const heading = headingOf(assembly, panel(want.panel), want.line, panel(want.reference));
+      const turned = turnOf(opening, heading, want);
+      return want.either === 'yes' && 'value' in turned ? { value: Math.abs(turned.value) } : turned;
+    }
     case 'against': {
-      const [a, b] = want.panels.map((name) =>
-        turnOf(opening, headingOf(assembly, panel(name), want.line, panel(want.reference)), want),
+      const both = want.panels.map(panel) as [number, number];
+      const reference = want.reference === undefined ? commonSupport(assembly, both) : panel(want.reference);
+      const [a, b] = both.map((k) =>
+        turnOf(opening, headingOf(assembly, k, want.line ?? longestLine(assembly, k), reference), want),
       );
       if ('unknown' in a) return a;
       if ('unknown' in b) return b;
@@ -38,9 +44,63 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
       return travelOf(assembly, opening, panel(want.panel), want.point, panel(want.reference), want);
     case 'rise':
       return riseOf(assembly, opening, panel(want.panel), want.point, want);
+    case 'through': {
+      const room = findSlotRooms(assembly, opening, want).find(({ slot }) => slot === want.slot);
+      if (room !== undefined) return { value: room.room };
+      return { unknown: { because: 'there is none' } };
+    }
     case 'level':
       return levelOf(opening, panel(want.panel), panel(want.reference), want);
   }
+}
+
+/** The longest direction of a panel, degrees from its foot towards up: between the two corners farthest apart. */
+function longestLine({ panels }: Assembly, k: number): number {
+  const { outline, up } = panels[k];
+  let [longest, dx, dy] = [0, 0, 1];
+  for (let i = 0; i < outline.length; i += 2)
+    for (let j = 0; j < i; j += 2) {
+      const [x, y] = [outline[i] - outline[j], outline[i + 1] - outline[j + 1]];
+      // Corners equally far apart but for round-off, as in a rectangle: the first pair stays.
+      if (Math.hypot(x, y) > longest + 1e-6) [longest, dx, dy] = [Math.hypot(x, y), x, y];
+    }
+  return Math.atan2(up * dy, dx) * DEGREES;
+}
+
+/**
+ * The first panel of the last part that two panels both hang on, and that carries neither of them as its own card: what
+ * both stand on or are glued to, or what that stands on, and so on; at the end the left page.
+ */
+function commonSupport(assembly: Assembly, [a, b]: readonly [number, number]): number {
+  const { panels } = assembly;
+  const ofB = partsUnder(assembly, b);
+  const common = [...partsUnder(assembly, a)].filter((part) => ofB.has(part));
+  const carries = (part: string) =>
+    panels.some((panel) => panel.part === part && [a, b].some((k) => panels[k].body === panel.body));
+  const firsts = common
+    .filter((part) => !carries(part))
+    .map((part) => panels.findIndex((panel) => panel.part === part));
+  return Math.max(0, ...firsts);
+}
+
+/** The parts that a panel hangs on: parts added before its own, joined to it or to what it hangs on. */
+function partsUnder({ panels, joints }: Assembly, k: number): Set<string> {
+  const first = new Map<string, number>();
+  panels.forEach(({ part }, i) => {
+    if (!first.has(part)) first.set(part, i);
+  });
+  const order = (i: number) => first.get(panels[i].part) ?? 0;
+  const under = new Set([panels[k].part]);
+  for (let grew = true; grew; ) {
+    grew = false;
+    for (const { between } of joints)
+      for (const [one, other] of [between, between.toReversed()])
+        if (under.has(panels[one].part) && !under.has(panels[other].part) && order(other) < order(one)) {
+          under.add(panels[other].part);
+          grew = true;
+        }
+  }
+  return under;
 }
 
 interface Span {

@@ -11,10 +11,13 @@ import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
 import { chainExtremes, firstBeyond, greatest } from './chain-extremes.js';
 import { ClashTest } from './clash/clash.js';
+import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
 import { findGlueFaults } from './glue.js';
+import { leastGlue } from './glue-size.js';
 import { findIntrusion, type Intrusion } from './keep-clear.js';
+import { narrowestCard } from './narrowest.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import type { Scorecard, WantScore } from './scorecard.js';
@@ -33,7 +36,7 @@ export class Scorer {
   private readonly has: Has;
 
   constructor(private readonly figure: Figure) {
-    this.has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains };
+    this.has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains, slots: figure.hasSlots };
   }
 
   /** The whole score of one candidate (see `Figure` for its vector). */
@@ -81,6 +84,11 @@ export class Scorer {
     const binding = greatest(assembly, opening, 'gap');
     const chains = this.figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
+    const slots = findSlotRooms(assembly, opening);
+    const crease = leastCreaseOnCard(assembly);
+    const smallest = leastGlue(assembly);
+    const narrowest = narrowestCard(assembly);
+    const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
     const measured: Measured = {
       moves,
       lock,
@@ -89,6 +97,13 @@ export class Scorer {
       outside: { value: book.out, pageAngle: book.pageAngle, panel: named(book.panel) },
       shut: flat.shut === null ? null : { ...flat.shut, overhanging: named(flat.shut.overhanging) },
       openResidue: flat.openResidue,
+      slots,
+      crease: crease && { share: crease.share, between: two(crease.between) },
+      leastGlue: smallest && {
+        area: { value: smallest.area.value, between: two(smallest.area.between) },
+        breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
+      },
+      narrowest: narrowest && { ...narrowest, panels: narrowest.panels.map(name) },
       glue,
       uncovered:
         allowed.coveredBelow > 0
@@ -135,7 +150,7 @@ export class Scorer {
           }
         : NO_BINDING,
       chains,
-      slots: findSlotRooms(assembly, opening),
+      slots,
       glue,
       book: {
         out: moves ? book.out : null,

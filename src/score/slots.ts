@@ -1,4 +1,3 @@
-import { lengthWithin } from '../geometry/line-in-ring.js';
 import type { Shape } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly } from '../motion/assembly.js';
@@ -7,36 +6,69 @@ import { POSE } from '../motion/pose.js';
 
 /** The least room that a part has in the slot it passes through. */
 export interface SlotRoom {
+  /** The slot, by its part. */
+  readonly slot: string;
   readonly passing: string;
   readonly panel: string;
-  /** mm from the part's section to the slot's edge; below 0 it has run past it; null when it never passes through. */
-  readonly room: number | null;
-  readonly pageAngle: number | null;
+  /**
+   * mm from the part's section to the slot's edge; below 0 it has run past it; where it does not cross the plane of the
+   * slot's panel though it should, minus the way to it.
+   */
+  readonly room: number;
+  /** Whether it crosses that plane there. */
+  readonly crosses: boolean;
+  readonly pageAngle: number;
   /** Where, in the plane of the panel with the slot. */
   readonly at: readonly [number, number] | null;
 }
 
+type Place = Pick<SlotRoom, 'room' | 'crosses' | 'pageAngle' | 'at'>;
+
 /**
- * For each slot, the least room of what passes through it, over the whole opening. Only where a section of the part lies
- * at least partly on the panel with the slot: beyond the panel's edge, it passes by and not through.
+ * For each slot, the least room of what passes through it. A slot is a requirement: wherever the part crosses the plane of
+ * the panel with the slot, it has to cross inside the slot, and not beside it on the card or beyond the card's edge. If the
+ * slot says between which page angles, it has to cross at all of them; if not, at one at least. Empty where the page does
+ * not move.
+ * @param within page angles between which it is looked at, degrees
  */
-export function findSlotRooms(assembly: Assembly, opening: Opening): SlotRoom[] {
+export function findSlotRooms(
+  assembly: Assembly,
+  opening: Opening,
+  within: { readonly from: number; readonly to: number } = { from: 180, to: 0 },
+): SlotRoom[] {
   const rooms: SlotRoom[] = [];
   for (const joint of assembly.joints) {
     if (joint.kind !== 'slot') continue;
     const [passing, panel] = joint.between;
-    const { outline, holes } = assembly.panels[panel];
-    let least: Pick<SlotRoom, 'room' | 'pageAngle' | 'at'> = { room: null, pageAngle: null, at: null };
-    for (let frame = 0; frame < opening.count; frame++)
-      for (const [from, to] of sections(assembly.panels[passing], opening.frame(frame), passing, panel)) {
-        const sides = [from, to].map((end) => -outsideOf(holes[joint.hole], end));
+    const hole = assembly.panels[panel].holes[joint.hole];
+    const span = joint.span ?? [180, 0];
+    const most = Math.min(Math.max(...span), Math.max(within.from, within.to));
+    const low = Math.max(Math.min(...span), Math.min(within.from, within.to));
+    let least: Place | null = null;
+    let nearest: Place | null = null;
+    const look = (pageAngle: number, poses: Float64Array) => {
+      const { cuts, away } = sections(assembly.panels[passing], poses, passing, panel);
+      for (const [from, to] of cuts) {
+        const sides = [from, to].map((end) => -outsideOf(hole, end));
         const [room, at] = sides[0] <= sides[1] ? [sides[0], from] : [sides[1], to];
-        if (least.room !== null && room >= least.room) continue;
-        // Asked last, of few: it takes longest.
-        if (!(lengthWithin({ x0: from[0], y0: from[1], x1: to[0], y1: to[1] }, outline) > 0)) continue;
-        least = { room, pageAngle: opening.pageAngles[frame], at };
+        if (least === null || room < least.room) least = { room, crosses: true, pageAngle, at };
       }
-    rooms.push({ passing: assembly.panels[passing].name, panel: assembly.panels[panel].name, ...least });
+      if (cuts.length > 0 || away === null) return;
+      const by = { room: -away, crosses: false, pageAngle, at: null };
+      if (joint.span === null) {
+        if (nearest === null || by.room > nearest.room) nearest = by;
+      } else if (least === null || by.room < least.room) least = by;
+    };
+    for (let frame = 0; frame < opening.count; frame++)
+      if (opening.pageAngles[frame] <= most && opening.pageAngles[frame] >= low)
+        look(opening.pageAngles[frame], opening.frame(frame));
+    const names = {
+      slot: joint.part,
+      passing: assembly.panels[passing].name,
+      panel: assembly.panels[panel].name,
+    };
+    const found = least ?? nearest;
+    if (found !== null) rooms.push({ ...names, ...(found as Place) });
   }
   return rooms;
 }
@@ -45,9 +77,19 @@ type Point = [number, number];
 
 /** Sine of the angle between two planes below which they are parallel, but for round-off. */
 const PARALLEL = 1e-6;
+/** Card nearer to a plane than this, mm, lies in it. */
+const FLAT = 1e-4;
 
-/** Where the card of one panel, its holes taken as card, meets the plane of another: from where to where in that plane. */
-function sections(shape: Shape, poses: Float64Array, k: number, plane: number): [Point, Point][] {
+/**
+ * Where the card of one panel, its holes taken as card, meets the plane of another: from where to where in that plane. And
+ * how far it stays away from it, mm; null where the two planes are one.
+ */
+function sections(
+  shape: Shape,
+  poses: Float64Array,
+  k: number,
+  plane: number,
+): { readonly cuts: [Point, Point][]; readonly away: number | null } {
   const i = k * POSE;
   const j = plane * POSE;
   const ring = shape.outline;
@@ -62,9 +104,11 @@ function sections(shape: Shape, poses: Float64Array, k: number, plane: number): 
   };
   let [x0, y0] = [ring[ring.length - 2], ring[ring.length - 1]];
   let height = along(2, x0, y0);
+  let away = Infinity;
   for (let v = 0; v < ring.length; v += 2) {
     const [x1, y1] = [ring[v], ring[v + 1]];
     const next = along(2, x1, y1);
+    away = Math.min(away, Math.abs(next));
     if (height > 0 !== next > 0) {
       const t = height / (height - next);
       const [x, y] = [x0 + t * (x1 - x0), y0 + t * (y1 - y0)];
@@ -77,7 +121,7 @@ function sections(shape: Shape, poses: Float64Array, k: number, plane: number): 
     poses[j + axis] * poses[i + 2] + poses[j + 4 + axis] * poses[i + 6] + poses[j + 8 + axis] * poses[i + 10];
   const [dx, dy] = [-across(1), across(0)];
   // Shut, both may lie in one plane: then there is no such line.
-  if (Math.hypot(dx, dy) < PARALLEL) return [];
+  if (Math.hypot(dx, dy) < PARALLEL) return { cuts: [], away: away < FLAT ? null : away };
   ends.sort((p, q) => (p[0] - q[0]) * dx + (p[1] - q[1]) * dy);
-  return Array.from({ length: ends.length >> 1 }, (_, n) => [ends[2 * n], ends[2 * n + 1]]);
+  return { away, cuts: Array.from({ length: ends.length >> 1 }, (_, n) => [ends[2 * n], ends[2 * n + 1]]) };
 }

@@ -259,8 +259,9 @@ export class Tuning {
     try {
       return new Map(
         this.figure.wantsOf(this.figure.start).map((want) => {
-          const looked = 'panels' in want ? [...want.panels] : [want.panel];
-          return [want.name, 'reference' in want ? [...looked, want.reference] : looked];
+          const looked = 'panels' in want ? want.panels : 'panel' in want ? [want.panel] : [];
+          const reference = 'reference' in want ? want.reference : undefined;
+          return [want.name, reference === undefined ? [...looked] : [...looked, reference]];
         }),
       );
     } catch (error) {

@@ -25,12 +25,15 @@ function known(yaml: string): string[] {
   return list.split(', ').sort();
 }
 
-const figure = (rest: string): string => `page: A5
-parts: [{ name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }]
+const figure = (rest: string, more = ''): string => `page: A5
+parts: [{ name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }${more}]
 ${rest}
 `;
 const want = (kind: string, fields: string): string =>
-  figure(`wants: [{ name: w, kind: ${kind}, least: 1, ${fields} }]`);
+  figure(
+    `wants: [{ name: w, kind: ${kind}, least: 1, ${fields} }]`,
+    ', { name: gap, kind: slot, on: v left, outline: [[8, 2], [12, 2], [12, 4]], passes: v right }',
+  );
 const part = (kind: string, fields: string): string =>
   `page: A5\nparts: [{ name: p, kind: ${kind}, ${fields} }]\n`;
 
@@ -105,6 +108,7 @@ describe('the docs say which fields must be given', () => {
       line: '45',
       at: '[[90, 20]]',
       reference: 'left page',
+      slot: 'gap',
     };
     const given = (names: string[]) => names.map((field) => `${field}: ${values[field]}`).join(', ');
     const starred = [...cell.matchAll(/`(\w+)` \*/g)].map(([, field]) => field);

@@ -135,7 +135,7 @@ describe('the ferryman', () => {
 
   it('has no room for an arm that is wider than the slot', () => {
     const wide = example('ferryman', (text) =>
-      text.replaceAll('17, -arm', '19.5, -arm').replace('17, 2', '19.5, 2'),
+      text.replaceAll('20, -arm', '22.5, -arm').replace('20, 2', '22.5, 2'),
     );
     const { assembly, opening } = poses(wide, wide.start);
     expect(findSlotRooms(assembly, opening)[0].room).toBeLessThan(-0.5);

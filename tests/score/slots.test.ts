@@ -9,7 +9,13 @@ type Box = readonly [left: number, right: number];
  * its back lies 10 mm over the board, its teeth go down through the board's plane from place to place along x; where a tip is
  * given, 30 mm deep and to there.
  */
-function roomOf(teeth: readonly Box[], away = 0, tip?: Box) {
+function roomOf(
+  teeth: readonly Box[],
+  away = 0,
+  tip?: Box,
+  span: readonly [number, number] | null = null,
+  lift = 0,
+) {
   const assembly = assemble([]);
   const still = (name: string, outline: number[], pose: number[], holes: number[][] = []) => {
     const k = assembly.addPanel({ name, part: name, piece: name, outline, holes });
@@ -32,9 +38,9 @@ function roomOf(teeth: readonly Box[], away = 0, tip?: Box) {
       20,
     ],
     // Its x runs along the board's, its y up from the board.
-    [1, 0, 0, 0, 0, 0, -1, 25 + away, 0, 1, 0, 0],
+    [1, 0, 0, 0, 0, 0, -1, 25 + away, 0, 1, 0, lift],
   );
-  assembly.addJoint({ kind: 'slot', between: [comb, board], hole: 0 });
+  assembly.addJoint({ kind: 'slot', part: 'slot', between: [comb, board], hole: 0, span });
   const [{ room, at }] = findSlotRooms(assembly, open(assembly, 90));
   return { room, at };
 }
@@ -73,28 +79,18 @@ describe('the room in a slot', () => {
     expect(roomOf([[-20, 120]]).room).toBeCloseTo(-60, 9);
   });
 
-  it('is not asked of a section that passes by beyond the edge of the card', () => {
-    const none = { room: null, at: null };
-    expect(roomOf([[120, 185]])).toEqual(none);
-    expect(
-      roomOf([
-        [-20, -5],
-        [120, 185],
-      ]),
-    ).toEqual(none);
-    expect(roomOf([[45, 58]], 100)).toEqual(none);
-    expect(
-      roomOf([
-        [45, 58],
-        [120, 185],
-      ]).room,
-    ).toBeCloseTo(2, 9);
-    expect(
-      roomOf([
-        [-30, -20],
-        [45, 58],
-        [120, 185],
-      ]).room,
-    ).toBeCloseTo(2, 9);
+  it('is below nothing where a section passes by beyond the edge of the card: it is no way through', () => {
+    expect(roomOf([[120, 185]]).room).toBeCloseTo(-125, 9);
+    expect(roomOf([[45, 58]], 100).room).toBeCloseTo(-95, 9);
+    // However well another section passes.
+    const teeth: Box[] = [
+      [-30, -20],
+      [45, 58],
+    ];
+    expect(roomOf(teeth).room).toBeCloseTo(-Math.hypot(70, 0), 9);
+  });
+
+  it('is minus the way to the plane of the slot where nothing ever crosses it', () => {
+    expect(roomOf([[45, 58]], 0, undefined, null, 14)).toEqual({ room: expect.closeTo(-4, 9), at: null });
   });
 });

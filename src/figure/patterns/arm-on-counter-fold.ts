@@ -42,7 +42,7 @@ parts:
     outline: { polygon: [[2, -1], [reach, -3], [reach + 4, 0], [reach, 3], [2, 1]] }
 
 wants:
-  - { name: they part, kind: against, panels: [near arm, far arm], line: 0, least: 30, weight: 2 }
+  - { name: they part, kind: against, panels: [near arm, far arm], line: 0, reference: left page, least: 30, weight: 2 }
   - { name: they rise, kind: rise, panel: near arm, least: 30 }
 
 limits:

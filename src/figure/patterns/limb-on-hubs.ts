@@ -36,7 +36,7 @@ parts:
     glue: [wide, narrow]
     panels: [narrow, wide]   # opposite sectors equal: it swings right over
     feet: [foot, 36]
-    ridge: 40
+    ridge: 30
     outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
     tab: { width: 6, side: outer }
 
@@ -46,7 +46,7 @@ parts:
     glue: [wide, narrow]
     panels: [narrow, wide]
     feet: [foot, 36]
-    ridge: 40
+    ridge: 30
     outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
     tab: { width: 6, side: outer }
 

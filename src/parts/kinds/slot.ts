@@ -12,10 +12,13 @@ export const slot = partKind({
     /** The panel with the hole, and the hole's outline on it. */
     on: name(),
     outline: outlineOn('on'),
-    /** The panel that passes through. */
+    /** The panel that passes through: wherever it crosses the plane of the panel with the hole, it must be in the hole. */
     passes: name(),
+    /** Page angles between which it must be in the hole, degrees; wherever it crosses that plane, if not given. */
+    from: z.number().min(0).max(180).optional(),
+    to: z.number().min(0).max(180).optional(),
   }),
-  build(_, f, assembly) {
+  build(partName, f, assembly) {
     const on = assembly.panelNamed(f.on, 'on');
     const passing = assembly.panelNamed(f.passes, 'passes');
     const panel = assembly.panels[on];
@@ -23,6 +26,13 @@ export const slot = partKind({
       throw new CannotBuild(`'${f.passes}' is glued to '${f.on}' and can't pass through it`, 'passes', true);
     const hole = Float64Array.from(points(f.outline.polygon ?? [], panel.up));
     cutHole(panel, hole, 'slot', 'outline');
-    assembly.addJoint({ kind: 'slot', between: [passing, on], hole: panel.holes.length - 1 });
+    const span = f.from === undefined && f.to === undefined ? null : ([f.from ?? 180, f.to ?? 0] as const);
+    assembly.addJoint({
+      kind: 'slot',
+      part: partName,
+      between: [passing, on],
+      hole: panel.holes.length - 1,
+      span,
+    });
   },
 });

@@ -34,14 +34,14 @@ interface Marked {
 }
 
 function marked({ assembly }: Motion, want: Want): Marked[] {
-  const panels = 'panels' in want ? want.panels : [want.panel];
+  const panels = 'panels' in want ? want.panels : 'panel' in want ? [want.panel] : [];
   return panels.flatMap((name): Marked[] => {
     const k = assembly.panels.findIndex((panel) => panel.name === name);
     if (k < 0) return [];
     const { outline, up } = assembly.panels[k];
     if ('point' in want && want.point !== undefined)
       return [{ panel: k, point: [want.point[0], up * want.point[1]] }];
-    if (!('line' in want)) return [];
+    if (!('line' in want) || want.line === undefined) return [];
     const angle = (want.line * Math.PI) / 180;
     return [{ panel: k, point: tip(outline, Math.cos(angle), up * Math.sin(angle)) }];
   });

@@ -79,6 +79,20 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
       return `${meeting()} jumps${at}: a dead point`;
     case 'does not stand':
       return 'nothing stands up from the open pages';
+    case 'does not pass':
+      return `${named(first)} does not pass through its slot in ${named(second)}${at}`;
+    case 'runs past a slot':
+      return `${named(first)} runs past the edge of its slot in ${named(second)}${at}`;
+    case 'crowds a slot':
+      return `${named(first)} has too little room in its slot in ${named(second)}${at}`;
+    case 'hinges on air':
+      return `the crease between ${named(first)} and ${named(second)} has no card under it on ${named(first)}`;
+    case 'holds too little':
+      return `the glue between ${named(first)} and ${named(second)} is too small to hold`;
+    case 'is too narrow':
+      return second === ''
+        ? `the card of ${named(first)} is too narrow to hold`
+        : `${named(first)} and ${named(second)} hang on too short a crease`;
   }
 }
 
@@ -108,6 +122,8 @@ export function unknownInWords(unknown: Unknown): string {
   switch (unknown.because) {
     case 'it cannot be built':
       return unknown.reason;
+    case 'there is none':
+      return 'there is none to judge';
     case 'it is seen end on':
       return 'the marked line is seen end on there, so that it has no heading';
     case 'it locks before':

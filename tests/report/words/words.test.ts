@@ -103,7 +103,9 @@ test('a catch, a bind, a lock, what leaves the book and what runs past its slot 
         at: { part: 'mast', joint: 'ridge', panels: ['mast left', 'mast right'] },
       },
       book: { out: 2, pageAngle: 20, part: 'flag' },
-      slots: [{ passing: 'arm', panel: 'deck', room: -0.4, pageAngle: 55, at: [0, 0] }],
+      slots: [
+        { slot: 'slot', crosses: true, passing: 'arm', panel: 'deck', room: -0.4, pageAngle: 55, at: [0, 0] },
+      ],
     },
     [],
   ).join('\n');

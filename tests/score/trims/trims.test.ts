@@ -153,7 +153,7 @@ describe('a trim', () => {
       hub,
       closesLoop: true,
     });
-    assembly.addJoint({ kind: 'slot', between: [limb, on], hole: 0 });
+    assembly.addJoint({ kind: 'slot', part: 'slot', span: null, between: [limb, on], hole: 0 });
     assembly.addJoint({
       kind: 'slide',
       between: [limb, on],
@@ -241,7 +241,7 @@ describe('a trim', () => {
     const panel = (name: string, holes: number[][] = []) =>
       assembly.addPanel({ name, part: name, piece: name, outline: [0, 0, 40, 0, 40, 40, 0, 40], holes });
     const leaf = panel('leaf', [[2, 2, 5, 2, 5, 5, 2, 5], [...slot]]);
-    assembly.addJoint({ kind: 'slot', between: [panel('rod'), leaf], hole: 1 });
+    assembly.addJoint({ kind: 'slot', part: 'slot', span: null, between: [panel('rod'), leaf], hole: 1 });
     const holeOf = () => {
       const [joint] = assembly.joints.filter(({ kind }) => kind === 'slot');
       return joint.kind === 'slot' ? assembly.panels[leaf].holes[joint.hole] : undefined;

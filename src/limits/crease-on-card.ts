@@ -1,0 +1,18 @@
+import { declareLimit, found, moving, upTo } from './limit.js';
+
+/** A crease must lie on card on both of its sides. */
+export const creaseOnCard = declareLimit({
+  name: 'creases on card',
+  unit: '%',
+  scale: 10,
+  fields: {
+    /** How much of the length of any crease must lie on card, on either side, per cent. */
+    creaseOnCard: upTo(100, 80),
+  },
+  bound: (given) => ({ least: given.creaseOnCard }),
+  measure: moving(({ crease }) =>
+    crease === null
+      ? 'nothing to judge'
+      : { value: crease.share, finding: found('hinges on air', crease.between, null) },
+  ),
+});

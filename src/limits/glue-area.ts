@@ -1,0 +1,24 @@
+import { declareLimit, found, moving, upTo } from './limit.js';
+
+/** Area of glue that counts as one unit of violation, mm². */
+const AREA_SCALE = 10;
+
+/** Glue needs enough card to hold. */
+export const glueArea = declareLimit({
+  name: 'glue area',
+  unit: 'mm²',
+  scale: AREA_SCALE,
+  fields: {
+    /** Least area of any one place of glue, mm². (Common practice, no source.) */
+    glueArea: upTo(100_000, 25),
+  },
+  bound: (given) => ({ least: given.glueArea }),
+  measure: moving(({ leastGlue }) =>
+    leastGlue === null
+      ? 'nothing to judge'
+      : {
+          value: leastGlue.area.value,
+          finding: found('holds too little', leastGlue.area.between, null),
+        },
+  ),
+});

@@ -1,0 +1,74 @@
+import { betweenRings, breadthOf, leastBreadth, type Neck, narrowestNeck } from '../geometry/breadth.js';
+import { shareOnCard } from '../geometry/on-card.js';
+import { outsideOf } from '../geometry/ring-distance.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+
+/** The narrowest card: of one panel, at a place in its plane; or of two, the length of crease on which they hang. */
+export interface Narrowest extends Neck {
+  readonly panels: readonly number[];
+}
+
+/**
+ * The narrowest card of a figure, mm: panels and necks of their outlines, what is left between holes, slits and edges, and
+ * the whole length of crease between two panels of a piece, on which one hangs. Tabs are left to what judges glue; of the
+ * pages only holes and slits count. Null where there is nothing but pages.
+ */
+export function narrowestCard(assembly: Assembly): Narrowest | null {
+  const { panels, joints } = assembly;
+  let least: Narrowest | null = null;
+  const take = (k: readonly number[], neck: Neck | null) => {
+    if (neck !== null && (least === null || neck.breadth < least.breadth)) least = { ...neck, panels: k };
+  };
+  const breadthSoFar = () => least?.breadth ?? Infinity;
+  panels.forEach(({ outline, holes, role }, k) => {
+    if (role === 'tab') return;
+    const page = k === LEFT_PAGE || k === RIGHT_PAGE;
+    if (!page) take([k], narrowestNeck(outline));
+    holes.forEach((hole, i) => {
+      for (const ring of [outline, ...holes.slice(0, i)]) take([k], betweenRings(hole, ring));
+    });
+  });
+  for (const joint of joints) {
+    if (joint.kind === 'pivot')
+      joint.between.forEach((k, end) => {
+        const at = joint.points[end];
+        for (const [ring, side] of [
+          [panels[k].outline, -1] as const,
+          ...panels[k].holes.map((hole) => [hole, 1] as const),
+        ])
+          take([k], { breadth: Math.max(0, side * outsideOf(ring, at) - joint.hub.hole / 2), at });
+      });
+    if (joint.kind === 'slide')
+      for (const at of joint.along) {
+        const k = joint.between[1];
+        take([k], { breadth: Math.max(0, -outsideOf(panels[k].outline, at)), at });
+      }
+  }
+  for (const [pair, { length, at }] of creasesOf(assembly)) take(pair, { breadth: length, at });
+  // The largest disc takes longest: only of what may be narrower than all that is known.
+  const whole = panels
+    .map((panel, k) => ({ panel, k, bound: panel.role === 'tab' || k < 2 ? Infinity : leastBreadth(panel) }))
+    .sort((a, b) => a.bound - b.bound);
+  for (const { panel, k, bound } of whole)
+    if (bound < Infinity && !(bound >= breadthSoFar())) take([k], breadthOf(panel));
+  return least;
+}
+
+/** The length of crease on card between any two panels of one piece. */
+function creasesOf({
+  panels,
+  joints,
+}: Assembly): [readonly number[], { length: number; at: readonly [number, number] }][] {
+  const held = new Map<number, [readonly number[], { length: number; at: readonly [number, number] }]>();
+  for (const joint of joints) {
+    if (joint.kind !== 'crease' || joint.of !== 'fold') continue;
+    const [a, b] = joint.between;
+    if (a < 2 && b < 2) continue;
+    const key = Math.min(a, b) * panels.length + Math.max(a, b);
+    const [{ x0, y0, x1, y1 }] = joint.lines;
+    const share = Math.min(...joint.between.map((k, end) => shareOnCard(joint.lines[end], panels[k])));
+    const length = (held.get(key)?.[1].length ?? 0) + share * Math.hypot(x1 - x0, y1 - y0);
+    held.set(key, [[a, b], { length, at: [(x0 + x1) / 2, (y0 + y1) / 2] }]);
+  }
+  return [...held.values()];
+}

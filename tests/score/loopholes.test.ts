@@ -1,0 +1,146 @@
+import { describe, expect, test } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { parseFigure } from '../../src/figure/text/source.js';
+import type { Scorecard } from '../../src/score/scorecard.js';
+import { Scorer } from '../../src/score/scorer.js';
+
+const scored = (text: string): Scorecard => {
+  const figure = compileFigure(parseFigure(`page: A5\n${text}`, 'figure.yaml'));
+  return new Scorer(figure).score(figure.start);
+};
+const limit = (card: Scorecard, name: string) => card.limits.find((each) => each.name === name);
+
+const posts = [60, 100]
+  .map(
+    (at, i) =>
+      `  - { name: post ${i}, kind: v-fold, at: ${at}, glue: [90, 45], panels: [45, 90], feet: [60, 30], ridge: 40 }\n`,
+  )
+  .join('');
+const plateOn = (line: string) =>
+  `parts:\n${posts}  - { name: plate, kind: plate, supports: [{ panel: post 0 left, line: ${line} }, { panel: post 1 left, line: ${line} }] }`;
+
+describe('a crease', () => {
+  test('must lie on card: a plate hinged 12 mm beyond its posts does not work', () => {
+    const air = scored(plateOn('[[50, 20], [58, 20]]'));
+    expect(limit(air, 'creases on card')).toMatchObject({
+      value: 0,
+      met: false,
+      finding: { kind: 'hinges on air', panels: ['post 0 left', 'plate'] },
+    });
+    expect(air.works).toBe(false);
+    expect(limit(scored(plateOn('[[25, 24], [33, 24]]')), 'creases on card')).toMatchObject({
+      value: 100,
+      met: true,
+    });
+  });
+
+  test('may miss card for a fifth of its length, or as the maker says', () => {
+    // Of the post's edge from (28.3, 28.3) to (60, 0), at a height of 20 mm, 37.6 is the end.
+    const line = '[[29.6, 20], [39.6, 20]]';
+    const card = limit(scored(plateOn(line)), 'creases on card');
+    expect(card?.value).toBeCloseTo(80, -0.5);
+    expect(limit(scored(`${plateOn(line)}\nlimits: { creaseOnCard: 50 }`), 'creases on card')?.met).toBe(
+      true,
+    );
+  });
+});
+
+describe('glue', () => {
+  const sail = (at: number, shape: string) =>
+    `parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }\n  - { name: sail, kind: glued-piece, on: v left, at: [${at}, 5], outline: { polygon: ${shape} } }`;
+  test('of 20 mm² is too little, however long its sliver', () => {
+    const card = scored(sail(10, '[[0, 0], [4, 0], [4, 5], [0, 5]]'));
+    expect(limit(card, 'glue area')).toMatchObject({
+      met: false,
+      finding: { kind: 'holds too little', panels: ['sail', 'v left'] },
+    });
+    expect(limit(card, 'glue area')?.value).toBeCloseTo(20, 6);
+    expect(limit(card, 'glue breadth')?.value).toBeCloseTo(4, 1);
+    const sliver = scored(sail(10, '[[0, 0], [2, 0], [2, 15], [0, 15]]'));
+    expect(limit(sliver, 'glue area')?.met).toBe(true);
+    expect(limit(sliver, 'glue breadth')?.value).toBeCloseTo(2, 1);
+    expect(limit(sliver, 'glue breadth')?.met).toBe(false);
+  });
+});
+
+describe('card', () => {
+  const arm = (polygon: string, holes = '[]') =>
+    `parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }\n  - { name: arm, kind: glued-piece, on: v left, at: [5, 5], outline: { polygon: ${polygon}, holes: ${holes} } }`;
+  const breadth = (parts: string) => limit(scored(parts), 'card breadth');
+  test('that hangs on a neck of 0.2 mm does not work', () => {
+    const neck =
+      '[[0, 0], [20, 0], [20, 4.9], [40, 4.9], [40, 20], [38, 20], [38, 5.1], [20, 5.1], [20, 10], [0, 10]]';
+    expect(breadth(arm(neck))).toMatchObject({
+      met: false,
+      finding: { kind: 'is too narrow', panels: ['arm'] },
+    });
+    expect(breadth(arm(neck))?.value).toBeCloseTo(0.2, 6);
+  });
+  test('that is a straw all along does not work; a sharp tip does', () => {
+    expect(breadth(arm('[[0, 0], [60, 0], [60, 1], [0, 1]]'))?.value).toBeCloseTo(1, 1);
+    expect(breadth(arm('[[0, 0], [40, 0], [0, 12]]'))?.met).toBe(true);
+    // A notch beside a tip leaves a snippet, not a neck.
+    expect(breadth(arm('[[0, 0], [40, 0], [40, 1], [38, 3], [30, 20], [0, 20]]'))?.met).toBe(true);
+  });
+  test('between a hole and an edge, or another hole, must hold', () => {
+    const hole = '[[5, 1], [15, 1], [15, 9], [5, 9]]';
+    const plain = '[[0, 0], [40, 0], [40, 20], [0, 20]]';
+    expect(breadth(arm(plain, `[${hole}]`))?.value).toBeCloseTo(1, 6);
+    expect(
+      breadth(arm(plain, '[[[5, 4], [9, 4], [9, 9], [5, 9]], [[9.6, 4], [14, 4], [14, 9], [9.6, 9]]]'))
+        ?.value,
+    ).toBeCloseTo(0.6, 6);
+  });
+  test('that hangs on 0.2 mm of crease does not work', () => {
+    const card = scored(
+      'parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40, start: 10 }\n  - { name: fork, kind: counter-fold, on: v ridge, at: 0.2, diagonal: 30, side: 8, length: 29.8 }',
+    );
+    expect(limit(card, 'card breadth')?.value).toBeCloseTo(0.2, 3);
+    expect(card.works).toBe(false);
+  });
+});
+
+describe('a slot is a requirement', () => {
+  // A swinging arm, and a board on the right page that it is to pass through.
+  const arm = (at: string) =>
+    `parts:
+  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [40, 40], ridge: 50 }
+  - { name: board, kind: parallel-fold, at: 70, length: 80, glue: [30, 30], widths: [60, 60] }
+  - { name: slot, kind: slot, on: board left, outline: ${at}, passes: v left }
+`;
+  test('beside it is not through it', () => {
+    const card = scored(arm('[[60, 10], [75, 10], [75, 25], [60, 25]]'));
+    expect(limit(card, 'slot')?.met).toBe(false);
+    expect(['runs past a slot', 'does not pass']).toContain(limit(card, 'slot')?.finding?.kind);
+    expect(card.works).toBe(false);
+  });
+});
+
+describe('how panels turn', () => {
+  const figure = (wants: string) =>
+    scored(`parts:
+  - { name: man, kind: v-fold, at: 60, glue: [60, 60], panels: [80, 80], feet: [40, 40], ridge: 70 }
+  - { name: yoke, kind: counter-fold, on: man ridge, at: 30, diagonal: 35, side: 12, length: 25 }
+  - { name: left arm, kind: glued-piece, on: yoke left, at: [3, 1], turn: 15, outline: { polygon: [[0, 0], [50, 0], [50, 5], [0, 5]] } }
+  - { name: right arm, kind: glued-piece, on: yoke right, at: [3, 1], turn: 15, outline: { polygon: [[0, 0], [50, 0], [50, 5], [0, 5]] } }
+wants: [${wants}]`).wants[0];
+
+  test('arms against each other are seen from what both hang on, by their longest direction', () => {
+    const given = figure('{ name: w, kind: against, panels: [left arm, right arm], least: 1 }');
+    expect(given.value).not.toBeNull();
+    expect(Math.abs(given.value ?? 0)).toBeGreaterThan(1);
+    for (const panels of ['[right arm, left arm]', '[left arm, right arm]'])
+      expect(figure(`{ name: w, kind: against, panels: ${panels}, least: 1 }`).value).toBeCloseTo(
+        given.value ?? 0,
+        9,
+      );
+  });
+
+  test('a turn may go either way', () => {
+    const signed = figure('{ name: w, kind: turn, panel: left arm, line: 0, least: 1 }').value ?? 0;
+    const other =
+      figure('{ name: w, kind: turn, panel: left arm, line: 0, least: 1, either: yes }').value ?? 0;
+    expect(other).toBeCloseTo(Math.abs(signed), 9);
+    expect(other).toBeGreaterThan(1);
+  });
+});
