@@ -6,11 +6,13 @@ import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { catchesInWords } from '../report/words/catch-words.js';
 import { filledInWords } from '../report/words/filled-words.js';
 import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
 import { trimsInWords } from '../report/words/trim-words.js';
 import { scorecardInWords } from '../report/words/words.js';
+import { findCatches } from '../score/catches.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
@@ -55,12 +57,17 @@ export async function check(path: string, options: CheckOptions): Promise<number
     options.trim && card.cannotBuild === null
       ? findTrims(figure, vector, patience('looking for cuts that free what catches'))
       : null;
+  const catches = card.clash.between === null ? [] : findCatches(figure, vector);
   if (options.json) {
-    // Without more asked for, it is the scorecard and nothing else: the same as in the file of poses.
-    const more = { ...(tolerance && { tolerance: tolerance.json }), ...(trims && { trims }) };
+    // Where nothing catches and no more is asked for, it is the scorecard alone: the same as in the file of poses.
+    const more = {
+      ...(catches.length > 0 && { catches }),
+      ...(tolerance && { tolerance: tolerance.json }),
+      ...(trims && { trims }),
+    };
     sayJson({ ...scorecardAsJson(card), ...more });
   } else {
-    const words = scorecardInWords(figure.name, card, figure.wants);
+    const words = [...scorecardInWords(figure.name, card, figure.wants), ...catchesInWords(catches)];
     const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
     const cuts = trims === null ? [] : trimsInWords(trims);
     // 'tune' frees the figure as it starts, not with what was set here.
