@@ -1,6 +1,7 @@
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
+import { TWIN_OF, withTwins } from '../figure/twins.js';
 import { Leaf, Quantity, Word } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 
@@ -63,13 +64,14 @@ function inDims(written: FigureSource): Mention[] {
 }
 
 function inParts(source: FigureSource, written: FigureSource): Mention[] {
-  return listOf(valueAt(source, ['parts'])).flatMap((part, i) => {
+  return listOf(valueAt(withTwins(source), ['parts'])).flatMap((part, i) => {
     if (part === null || typeof part !== 'object' || Array.isArray(part)) return [];
     const { name: _, kind, ...fields } = part;
     const read = Object.hasOwn(partKinds, String(kind))
       ? partKinds[String(kind)].fields.safeParse(fields)
       : undefined;
-    return read?.success ? leaves(read.data, ['parts', i], written) : [];
+    const twin = texts(valueAt(written, ['parts', i, TWIN_OF]) ?? null, ['parts', i, TWIN_OF], 'name');
+    return read?.success ? [...twin, ...leaves(read.data, ['parts', i], written)] : twin;
   });
 }
 

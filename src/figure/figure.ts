@@ -28,6 +28,7 @@ import { type Path, quoted } from './text/input-error.js';
 import type { FigureSource } from './text/source.js';
 import { toYaml } from './text/to-yaml.js';
 import { tryOut } from './try-out.js';
+import { withTwins } from './twins.js';
 import { type Goal, readWants, type Want } from './wants.js';
 
 /** A size that was left out of a part, and filled in. */
@@ -109,9 +110,10 @@ const sections = z.strictObject({
  * @throws InputError with file, line and column
  */
 export function compileFigure(
-  source: FigureSource,
+  written: FigureSource,
   kinds: Readonly<Record<string, PartKind>> = partKinds,
 ): Figure {
+  const source = withTwins(written);
   const { figure } = checked(source, [], sections);
   const page = readPage(source);
   const card = readCard(source);

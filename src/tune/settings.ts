@@ -2,6 +2,7 @@ import type { Figure } from '../figure/figure.js';
 import { valueAt } from '../figure/text/check.js';
 import { InputError, type Path } from '../figure/text/input-error.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
+import { isTwin, withTwins } from '../figure/twins.js';
 import { Leaf, Quantity, Word } from '../parts/fields.js';
 import { partKinds } from '../parts/index.js';
 import { type Bounds, sensibleRange } from './sensible-range.js';
@@ -35,7 +36,7 @@ export const MOST_SETTINGS = 150;
  * Arithmetic stays too: what it follows from is listed instead. Points of outlines stand last.
  */
 export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
-  const parts = (valueAt(source, ['parts']) ?? []) as { [field: string]: Json }[];
+  const parts = (valueAt(withTwins(source), ['parts']) ?? []) as { [field: string]: Json }[];
   const options = new Map<string, readonly string[]>();
   // As the file has it: an outline that comes from a drawing is not written there.
   const asWritten = parseFigure(source.text, source.file);
@@ -43,8 +44,10 @@ export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
     const place: Path = ['parts', i];
     const collector = new Collector(String(kind), options);
     const checked = partKinds[String(kind)].fields.parse(fields);
-    collector.collect(checked, valueAt(asWritten, place), place, String(name));
-    return collector.found;
+    const inFile = valueAt(asWritten, place) ?? null;
+    collector.collect(checked, inFile, place, String(name));
+    // What a twin takes over changes with the part whose twin it is.
+    return isTwin(inFile) ? collector.found.filter(({ isWritten }) => isWritten) : collector.found;
   });
   const dims = figure.dims.flatMap((dim) => dimSetting(source, figure, dim.name, options.get(dim.name)));
   const outlines = written.filter(isOutline);

@@ -21,13 +21,15 @@ dims:
   away: { from: 48, to: 56, start: 52 }                   # from hip to toe
   bend: { from: 10, to: 26, start: 20 }                   # the knee, off the way from hip to toe: straight legs bind
   bends: { choose: [left, right] }                        # which way the knee bends if it ever lies straight
-  slip: apart * cos(wide)
-  shin: sqrt((away - thigh) * (away - thigh) + bend * bend)
-  # The toe on the page: along the near post's glue line from its apex, and across it.
-  along: foot - 11 + away
-  across: high + apart / 2
-  toe_x: across * cos(wide) - along * sin(wide)
-  toe_y: near + across * sin(wide) + along * cos(wide)
+
+places:
+  # The ends of the plate's hinge on the nearer post. On the far one it lies square across from them.
+  inner: { on: near post left, at: [foot - 18, high] }
+  outer: { on: near post left, at: [foot - 4, high] }
+  # The leg, drawn on the floor while it lies open.
+  hip: { on: floor, at: [7, apart / 2] }
+  knee: { on: floor, at: [7 + thigh, apart / 2 + bend] }
+  toe: { on: floor, at: [7 + away, apart / 2] }
 
 parts:
   - name: near post
@@ -37,34 +39,26 @@ parts:
     panels: [narrow, wide]   # opposite sectors equal: it swings right over
     feet: [foot, 36]
     ridge: 30
-    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
+    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], { on: ridge, at: end }] } }
     tab: { width: 6, side: outer }
 
-  - name: far post
-    kind: v-fold
-    at: near + apart
-    glue: [wide, narrow]
-    panels: [narrow, wide]
-    feet: [foot, 36]
-    ridge: 30
-    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [30 * cos(narrow), 30 * sin(narrow)]] } }
-    tab: { width: 6, side: outer }
+  - { name: far post, twin of: near post, at: near + apart }
 
   - name: floor
     kind: plate
     supports:
-      - { panel: near post left, line: [[foot - 18, high], [foot - 4, high]] }
-      - { panel: far post left, line: [[foot - 18 - slip, high], [foot - 4 - slip, high]] }
+      - { panel: near post left, line: [inner, outer] }
+      - { panel: far post left, line: [[along(inner on far post left), high], [along(outer on far post left), high]] }
     margin: 4
     tab: { width: 5 }
 
   # Each link is a strip between two points of the plane on which it is drawn.
-  - { name: thigh, kind: link, on: floor, from: [7, apart / 2], to: [7 + thigh, apart / 2 + bend], width: 7 }
-  - { name: shin, kind: link, on: floor, from: [7 + thigh, apart / 2 + bend], to: [7 + away, apart / 2], width: 7 }
+  - { name: thigh, kind: link, on: floor, from: hip, to: knee, width: 7 }
+  - { name: shin, kind: link, on: floor, from: knee, to: toe, width: 7 }
   # A hub's waist turns in the hole, and its shoulders hold it there.
   - { name: hip, kind: pivot, between: [thigh, floor], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
   - { name: knee, kind: pivot, between: [shin, thigh], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1, bends: bends }
-  - { name: toe, kind: tongue, panel: shin, at: [shin, 0], slit: { panel: left page, line: [[toe_x, toe_y - 4], [toe_x, toe_y + 4]] } }
+  - { name: toe, kind: tongue, panel: shin, at: toe, slit: { panel: left page, line: [{ from: toe, turn: 270, far: 4 }, { from: toe, turn: 90, far: 4 }] } }
 
 wants:
   - { name: the knee turns, kind: turn, panel: shin, reference: floor, least: 20, weight: 2 }

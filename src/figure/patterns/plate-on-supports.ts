@@ -17,7 +17,11 @@ dims:
   high: { from: 12, to: 26, start: 20 }                   # the plate, above the posts' glue lines
   foot: { from: 62, to: 90, start: 74 }                   # length of the posts' glue lines on the left page
   post: { from: 45, to: 70, start: 55 }                   # length of their ridges
-  slip: apart * cos(wide)   # the far post stands back by this much along the near one's glue line
+
+places:
+  # The ends of the plate's hinge on the nearer post. On the far one it lies square across from them.
+  inner: { on: near left, at: [foot - 16, high] }
+  outer: { on: near left, at: [foot - 4, high] }
 
 parts:
   - name: near
@@ -28,24 +32,16 @@ parts:
     feet: [foot, 36]
     ridge: post
     # Drawn, so that its card ends where the plate lies on it. Points are [along the foot, up from the foot].
-    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [post * cos(narrow), post * sin(narrow)]] } }
+    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], { on: ridge, at: end }] } }
     tab: { width: 6, side: outer }
 
-  - name: far
-    kind: v-fold
-    at: first + apart
-    glue: [wide, narrow]
-    panels: [narrow, wide]
-    feet: [foot, 36]
-    ridge: post
-    outlines: { left: { polygon: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], [post * cos(narrow), post * sin(narrow)]] } }
-    tab: { width: 6, side: outer }
+  - { name: far, twin of: near, at: first + apart }
 
   - name: plate
     kind: plate
     supports:   # lines on the posts along which it is hinged: both at the same height, or it binds
-      - { panel: near left, line: [[foot - 16, high], [foot - 4, high]] }
-      - { panel: far left, line: [[foot - 16 - slip, high], [foot - 4 - slip, high]] }
+      - { panel: near left, line: [inner, outer] }
+      - { panel: far left, line: [[along(inner on far left), high], [along(outer on far left), high]] }
     margin: 3   # card beyond the hinges
     tab: { width: 5 }
 

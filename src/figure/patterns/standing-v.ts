@@ -29,7 +29,7 @@ parts:
 
 wants:
   - { name: it rises, kind: rise, panel: sail left, least: 40 }
-  - { name: its tip travels, kind: travel, panel: sail left, point: [high * cos(side), high * sin(side)], least: 40 }
+  - { name: its tip travels, kind: travel, panel: sail left, point: { on: sail ridge, at: end }, least: 40 }
 
 limits:
   pile: 2            # mm of card on card when it is shut
