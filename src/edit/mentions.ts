@@ -49,7 +49,13 @@ export const dimNames = (source: FigureSource): string[] =>
 /** All texts that may name a dim, a part, or something of a part. */
 export function mentionsIn(source: FigureSource): Mention[] {
   const written = asWritten(source);
-  return [...inDims(written), ...inParts(source, written), ...inWants(written), ...inTrims(written)];
+  return [
+    ...inDims(written),
+    ...asked(valueAt(written, ['places']) ?? null, ['places'], 'number'),
+    ...inParts(source, written),
+    ...inWants(written),
+    ...inTrims(written),
+  ];
 }
 
 function inDims(written: FigureSource): Mention[] {
@@ -89,6 +95,22 @@ function leaves(value: unknown, path: Path, written: FigureSource): Mention[] {
   );
 }
 
+/** Fields of what is asked of the figure that name a panel, a crease, a place or a line. */
+const ASKED = new Set([
+  ...['on', 'panel', 'from', 'to', 'toward', 'between', 'line', 'crosses', 'through', 'along', 'square to'],
+  ...['meet', 'crossing', 'around', 'crease'],
+]);
+
+/** Texts in what is asked of the figure: names where a field names something, else arithmetic. */
+function asked(value: Json, path: Path, kind: 'name' | 'number'): Mention[] {
+  if (typeof value === 'string') return [{ path, text: value, kind }];
+  if (value === null || typeof value !== 'object') return [];
+  if (Array.isArray(value)) return value.flatMap((inner, i) => asked(inner, [...path, i], kind));
+  return Object.entries(value).flatMap(([field, inner]) =>
+    asked(inner, [...path, field], ASKED.has(field) ? 'name' : 'number'),
+  );
+}
+
 /** Fields of wants that name panels; texts in points and lines are arithmetic. */
 const NAMES = new Set(['panel', 'panels', 'reference']);
 
@@ -96,7 +118,7 @@ function inWants(written: FigureSource): Mention[] {
   return listOf(valueAt(written, ['wants'])).flatMap((want, i) =>
     Object.entries(want ?? {}).flatMap(([field, value]) => {
       if (NAMES.has(field)) return texts(value, ['wants', i, field], 'name');
-      return field === 'point' || field === 'line' ? texts(value, ['wants', i, field], 'number') : [];
+      return field === 'point' || field === 'line' ? asked(value, ['wants', i, field], 'number') : [];
     }),
   );
 }

@@ -1,4 +1,4 @@
-import { FUNCTIONS } from '../figure/text/arithmetic-words.js';
+import { ArithmeticError, FUNCTIONS } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
 import { DIM_NAME, scan } from '../figure/text/scan.js';
 import type { FigureSource } from '../figure/text/source.js';
@@ -28,6 +28,15 @@ export function renamePart(source: FigureSource, from: string, to: string): stri
   });
   let text = withValue(source.text, [...part.path, 'name'], to);
   for (const mention of renamed) text = withValue(text, mention.path, to + mention.text.slice(from.length));
+  for (const mention of mentionsIn(source)) {
+    if (mention.kind !== 'number') continue;
+    const now = renamedInMeasures(mention.text, (name) =>
+      partOf(name, names) === from ? to + name.slice(from.length) : name,
+    );
+    if (now !== mention.text) text = withValue(text, mention.path, now);
+  }
+  const faces = ['faces', from];
+  if (valueAt(source, faces) !== undefined) text = withName(text, faces, to);
   const piece = ['card', 'pieces', from];
   return valueAt(source, piece) === undefined ? text : withName(text, piece, to);
 }
@@ -64,9 +73,31 @@ export function renameDim(source: FigureSource, from: string, to: string): strin
 const renamedWord = ({ kind, text }: { kind: string; text: string }, from: string, to: string): string =>
   kind !== 'option' && text === from ? to : text;
 
+/** Arithmetic with other names in what it measures on the figure, such as `length(man ridge)`. */
+function renamedInMeasures(arithmetic: string, rename: (name: string) => string): string {
+  return arithmetic.replace(
+    /\b(distance|length|angle|heading|along|up)\(([^()]*)\)/g,
+    (_, measure: string, names: string) =>
+      `${measure}(${names
+        .split(/(,\s*|\s+(?:to|on|at)\s+)/)
+        .map((part, i) => (i % 2 === 0 ? rename(part) : part))
+        .join('')})`,
+  );
+}
+
+/** The words of arithmetic; none of what is no arithmetic at all, such as `middle` along a crease. */
+function wordsOf(arithmetic: string) {
+  try {
+    return scan(arithmetic);
+  } catch (error) {
+    if (error instanceof ArithmeticError) return [];
+    throw error;
+  }
+}
+
 /** Arithmetic with something else in place of a dim. */
 export function renamedIn(arithmetic: string, from: string, to: string): string {
-  return scan(arithmetic)
+  return wordsOf(arithmetic)
     .filter((word) => word.text === from)
     .reverse()
     .reduce((text, { at }) => text.slice(0, at) + to + text.slice(at + from.length), arithmetic);

@@ -302,3 +302,25 @@ describe('undo', () => {
     expect(edited(undone(history), 'else').texts.at(-1)).toBe('else');
   });
 });
+
+describe('what is measured on the figure', () => {
+  const MEASURED = `page: A5
+dims: { low: 20 }
+places:
+  tip: { on: sail ridge, at: end }
+  mid: { on: sail left, at: [low, 5] }
+parts:
+  - { name: sail, kind: v-fold, at: 60, glue: [60, 60], panels: [68, 68], feet: [30, 30], ridge: 40 }
+  - { name: flag, kind: glued-piece, on: sail left, at: mid, outline: [[0, 0], [length(sail ridge) / 8, 0], [0, 4]] }
+faces: { sail: back }
+`;
+
+  it('follows when a part or a dim is renamed', () => {
+    const renamed = renamePart(read(MEASURED), 'sail', 'jib');
+    expect(renamed).not.toContain('sail');
+    data(renamed);
+    const dim = renameDim(read(MEASURED), 'low', 'deep');
+    expect(dim).toContain('at: [deep, 5]');
+    data(dim);
+  });
+});

@@ -33,7 +33,13 @@ export function flatView(model: Model): HTMLElement {
   };
   const draw = () => {
     const motion = model.motion.value;
-    if (motion === null || dragging !== null) return;
+    if (motion === null) return;
+    if (dragging !== null) {
+      // Only the card is drawn anew: what is held stays in the hand.
+      const fresh = drawn(motion, choice.value).querySelector('.flat-card')?.getAttribute('d');
+      if (typeof fresh === 'string') board.querySelector('.flat-card')?.setAttribute('d', fresh);
+      return;
+    }
     list();
     const focused = board.querySelector(':focus')?.getAttribute('data-key') ?? null;
     board.replaceChildren(drawn(motion, choice.value));

@@ -63,6 +63,7 @@ export function handlesOf(
     const corners = (ring: Json | undefined, at: Path, panel: string, what: string) =>
       listOf(ring).flatMap((_, i) => point(name, panel, [...at, i], `${what} ${i + 1}`));
     const outline = (value: Json | undefined, at: Path, panel: string): Handle[] => {
+      if (Array.isArray(value)) return corners(value, at, panel, 'corner');
       if (value === null || typeof value !== 'object' || Array.isArray(value)) return [];
       return [
         ...corners(value.polygon, [...at, 'polygon'], panel, 'corner'),

@@ -113,8 +113,13 @@ export class Kernel {
       const written = valueAt(source, path);
       if (typeof written === 'number') return written;
       if (typeof written !== 'string') return null;
-      const value = dims.compile(parseArithmetic(written), path).formula(dims.slots);
-      return Number.isFinite(value) ? value : null;
+      try {
+        const value = dims.compile(parseArithmetic(written), path).formula(dims.slots);
+        return Number.isFinite(value) ? value : null;
+      } catch {
+        // What is measured on the figure, or named along a crease, is not dragged.
+        return null;
+      }
     };
     try {
       return handlesOf(writtenParts(source), figure.build(figure.start), numberAt);

@@ -194,8 +194,10 @@ export class Model {
     } else if (sent.tell === 'fault') this.fault.value = sent;
     else if (sent.tell === 'rest') this.rest.value = sent;
     else if (sent.tell === 'starters') this.starters.value = sent;
-    else if (sent.tell === 'stuck') this.said.value = sent.why;
-    else {
+    else if (sent.tell === 'stuck') {
+      // A fault of the file is told already.
+      if (this.fault.value === null) this.said.value = sent.why;
+    } else {
       this.said.value = sent.said.join('; ');
       if (sent.text !== null) this.keep(sent.text);
       else this.#shows.ask({ ask: 'try', changes: sent.changes });

@@ -151,7 +151,7 @@ function labelOf({ name }: Setting, part: string): string {
       (_, corner, axis) => `corner ${Number(corner) + 1} ${axis === '0' ? 'x' : 'y'}`,
     )
     .replace(/^(at|from|to|meets)\.([01])$/, (_, field, axis) => `${field} ${axis === '0' ? 'x' : 'y'}`)
-    .replace(/^outline /, '')
+    .replace(/^outline[. ]/, '')
     .replaceAll('.', ' ');
 }
 

@@ -12,18 +12,27 @@ import { STYLE } from './style.js';
  */
 export function livePage(data: PageData): string {
   const { title, summary, sections, failures, plain, facts } = data;
+  // The verdict and the moving figure first; the paragraphs after.
+  const [verdict, ...found] = summary;
   return wholePage(
     `${title}: report of a study`,
     STYLE + LIVE_STYLE,
     html`<h1>${title}</h1>
-<div class="summary">
-${summary.map(
-  (sentence) => html`<p class="${sentence.startsWith('·') ? 'item' : ''}">${unbroken(sentence)}</p>
-`,
-)}</div>
+${verdict === undefined ? '' : html`<p class="verdict">${unbroken(verdict)}</p>`}
 <noscript><p class="quiet">The figure moves by a script of this page's own, which does not run here. What follows stands still.</p>
 ${plain}</noscript>
 <section id="dummy" aria-labelledby="dummy-head"><h2 id="dummy-head">The dummy on show</h2></section>
+${
+  found.length === 0
+    ? ''
+    : html`<section aria-labelledby="found-head"><h2 id="found-head">What the study found</h2>
+<div class="summary">
+${found.map(
+  (sentence) => html`<p class="${sentence.startsWith('·') ? 'item' : ''}">${unbroken(sentence)}</p>
+`,
+)}</div>
+</section>`
+}
 <section id="choice" aria-labelledby="choice-head" tabindex="-1"><h2 id="choice-head">The choice</h2></section>
 ${sections.map(
   ({ id, title: head, body }) => html`<section aria-labelledby="${id}-head"><h2 id="${id}-head">${head}</h2>

@@ -3,6 +3,7 @@ export const LIVE_STYLE = `
 :root{--mark:var(--accent);--card-0:#fffdf8;--card-1:#f8efdf;--card-2:#efe2ca;--card-3:#f5e9d3;--card-4:#e8d9bd;--edge:#3a3733;--field:#fff}
 main{max-width:84rem}
 h2{margin-top:2rem}
+#dummy>h2{margin-top:.6rem;padding-top:.5rem}
 .summary{columns:30rem 2;column-gap:2.5rem}
 .summary p{max-width:none;margin:0 0 .3rem;break-inside:avoid}
 .summary .item{margin:.2rem 0 .2rem 1rem}
