@@ -3,7 +3,7 @@ import type { Line } from '../geometry/line.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint } from '../motion/pose.js';
-import { cardSide, lengthOf } from './attach.js';
+import { cardSide, lengthOf, unit } from './attach.js';
 import { name, type Resolved } from './fields.js';
 import { lineOn } from './spots.js';
 
@@ -36,12 +36,26 @@ export function endsInSpace(poses: Float64Array, hinge: Hinge, from: Float64Arra
 }
 
 /**
+ * On which side of a hinge line its panel stands: where the panel's own foot is, however much card reaches past the line; 0
+ * where the hinge is that foot, or nothing tells.
+ */
+function sideOfFoot({ joints }: Assembly, { panel, line }: Hinge): 1 | -1 | 0 {
+  const foot = joints.find(({ kind, between }) => kind === 'crease' && between.includes(panel));
+  if (foot?.kind !== 'crease') return 0;
+  const { x0, y0, x1, y1 } = foot.lines[foot.between.indexOf(panel)];
+  const [ex, ey] = unit(line);
+  const off = ex * ((y0 + y1) / 2 - line.y0) - ey * ((x0 + x1) / 2 - line.x0);
+  return Math.abs(off) < 1e-6 ? 0 : off > 0 ? 1 : -1;
+}
+
+/**
  * Adds the creases between a panel that ends at a hinge and one that goes on beyond it (a plate, a page), for the two
  * sides of the latter: `<label> left` and `<label> right` of its line. Which way the fold turns is read off the
  * half-open figure, since open and shut it may be flat.
  */
 export function addHingeCreases(assembly: Assembly, label: string, ending: Hinge, through: Hinge): void {
-  const endingSide = cardSide(assembly.panels[ending.panel].outline, ending.line) || 1;
+  const endingSide =
+    sideOfFoot(assembly, ending) || cardSide(assembly.panels[ending.panel].outline, ending.line) || 1;
   for (const [word, side] of [
     ['left', 1],
     ['right', -1],
