@@ -315,6 +315,7 @@ program
     ]),
   )
   .option('--behind-page', 'tabs on the page go through slits and are glued behind', false)
+  .option('--art-templates', 'an SVG for each panel, to draw its art on', false)
   .option('--printer', 'die-lines and artwork templates, too', false)
   .option('--bleed <mm>', 'with --printer: how far artwork runs past the cut (default: 3)', millimetres)
   .option('--spot-cut <name>', 'with --printer: name of the spot colour of cuts (default: Cut)')

@@ -19,6 +19,7 @@ import { FINE } from './exit-codes.js';
 import { finishedStudy } from './finished-study.js';
 import { patience } from './patience.js';
 import { say } from './print.js';
+import { readPanelArt } from './read-art.js';
 import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
@@ -36,6 +37,7 @@ export interface SheetsCommandOptions {
   spacing?: number;
   base?: Base;
   behindPage: boolean;
+  artTemplates: boolean;
   /** Die-lines and artwork for a printer, with this bleed, mm. */
   printer: boolean;
   bleed?: number;
@@ -147,11 +149,12 @@ async function made(
   options: SheetsCommandOptions,
 ) {
   const { paper, copies, margin, spacing, base, behindPage, printer, bleed } = options;
+  const panelArt = readPanelArt(source, figure.art);
   const spots = { cut: options.spotCut, crease: options.spotCrease, glue: options.spotGlue };
   const given = <T extends object>(fields: T) =>
     Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as T;
   try {
-    return await makeSheets(
+    const result = await makeSheets(
       figure.build(vector),
       {
         figure: figure.name,
@@ -160,11 +163,14 @@ async function made(
         cardOf: (piece) => figure.card.of(piece),
         faceOf: (piece) => figure.faces.get(piece) ?? 'front',
         tabsBehindPage: behindPage,
+        art: panelArt.art,
+        artTemplates: options.artTemplates,
         ...given({ paper, copies, margin, spacing, base }),
         ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
       },
       patience('making sheets'),
     );
+    return { ...result, warnings: [...panelArt.notes, ...result.warnings] };
   } catch (error) {
     if (error instanceof CannotBuild)
       throw faultAt(source, error.field.split('.'), error.message, 'a dummy that cannot be built');

@@ -10,6 +10,7 @@ import { Outline } from '../parts/outline-forms.js';
 import type { PartKind } from '../parts/part.js';
 import type { Filled } from '../parts/shut.js';
 import { applyTrims } from '../parts/trim.js';
+import { type Art, readArt } from './art.js';
 import { type Card, readCard } from './card.js';
 import { type Dim, Dims, type FreeDim, wordsOf } from './dims.js';
 import { type Face, readFaces } from './faces.js';
@@ -59,6 +60,8 @@ export interface Figure {
   readonly trims: readonly Trim[];
   /** The pieces whose printed face is told, and which it is. */
   readonly faces: ReadonlyMap<string, Face>;
+  /** What is printed on its panels. */
+  readonly art: readonly Art[];
   readonly start: Float64Array;
   /** Whether it has links, whose chains may tilt, lift and jump. */
   readonly hasChains: boolean;
@@ -101,6 +104,7 @@ const sections = z.strictObject({
   keepClear: z.unknown().optional(),
   trims: z.unknown().optional(),
   faces: z.unknown().optional(),
+  art: z.unknown().optional(),
 });
 
 /**
@@ -122,6 +126,7 @@ export function compileFigure(
   const keepClear = readKeepClear(source);
   const trims = readTrims(source);
   const faces = readFaces(source);
+  const art = readArt(source);
   const dims = new Dims(source);
   const open = new OpenFigure();
   const reader = new FieldReader(source, dims, open);
@@ -178,7 +183,7 @@ export function compileFigure(
     dims.fill(vector);
     return wants.map((want) => want.of(dims.slots));
   };
-  tryOut(source, dims, { build, wantsOf, card, trims, faces });
+  tryOut(source, dims, { build, wantsOf, card, trims, faces, art });
 
   return {
     name: figure ?? nameOf(source.file),
@@ -192,6 +197,7 @@ export function compileFigure(
     keepClear,
     trims,
     faces,
+    art,
     start: dims.start(),
     hasChains: parts.some(({ kind }) => kind.kind === 'link'),
     hasSlots: parts.some(({ kind }) => kind.kind === 'slot'),

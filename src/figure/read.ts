@@ -79,18 +79,7 @@ class Drawings {
   /** The file must lie in the folder, symbolic links followed. */
   private named(name: string, at: Path): Drawing {
     const refuse: Refuse = (found, remedy) => faultAt(this.source, at, remedy, `${quoted(name)}, ${found}`);
-    const outside = () =>
-      refuse('which lies elsewhere', 'put the drawing in the folder of the figure file, or below');
-    // Also where it comes back in again: beside a copy of the figure file it would lead elsewhere.
-    if (isAbsolute(name) || win32.isAbsolute(name) || climbs(normalize(name))) throw outside();
-    let file: string;
-    try {
-      file = realpathSync(join(this.folder, name));
-    } catch (error) {
-      throw refuse(troubleOf(error), 'give the name of an SVG file beside the figure file');
-    }
-    const way = relative(this.folder, file);
-    if (climbs(way) || isAbsolute(way)) throw outside();
+    const file = fileBeside(this.folder, name, refuse);
     const known = this.byFile.get(file);
     if (known !== undefined) return known;
     if (this.byFile.size === MOST_DRAWINGS)
@@ -111,6 +100,26 @@ class Drawings {
     this.byFile.set(file, drawing);
     return drawing;
   }
+}
+
+/**
+ * A file that is named in a figure file and lies in its folder or below, symbolic links followed.
+ * @param folder the folder of the figure file, without links
+ */
+export function fileBeside(folder: string, name: string, refuse: Refuse): string {
+  const outside = () =>
+    refuse('which lies elsewhere', 'put the drawing in the folder of the figure file, or below');
+  // Also where it comes back in again: beside a copy of the figure file it would lead elsewhere.
+  if (isAbsolute(name) || win32.isAbsolute(name) || climbs(normalize(name))) throw outside();
+  let file: string;
+  try {
+    file = realpathSync(join(folder, name));
+  } catch (error) {
+    throw refuse(troubleOf(error), 'give the name of an SVG file beside the figure file');
+  }
+  const way = relative(folder, file);
+  if (climbs(way) || isAbsolute(way)) throw outside();
+  return file;
 }
 
 const climbs = (way: string): boolean => way === '..' || way.startsWith(`..${sep}`);

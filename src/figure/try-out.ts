@@ -25,6 +25,7 @@ export function tryOut(
     readonly card: Card;
     readonly trims: readonly Trim[];
     readonly faces: ReadonlyMap<string, unknown>;
+    readonly art: readonly { readonly on: string }[];
   },
 ): void {
   const pieces = new Set<string>();
@@ -36,6 +37,7 @@ export function tryOut(
       const assembly = figure.build(vector);
       for (const { piece } of assembly.panels) pieces.add(piece);
       for (const [i, want] of figure.wantsOf(vector).entries()) checkPanels(want, i, assembly);
+      for (const [i, { on }] of figure.art.entries()) assembly.panelNamed(on, `art.${i}.on`);
       for (const [i, { panel }] of figure.trims.entries()) assembly.panelNamed(panel, `trims.${i}.panel`);
     } catch (error) {
       if (!(error instanceof CannotBuild)) throw error;

@@ -1,4 +1,5 @@
 import type { Assembly } from '../motion/assembly.js';
+import { templatesOf } from './art/templates.js';
 import { toDxf } from './drawn/dxf.js';
 import { Pdf } from './drawn/pdf.js';
 import { artwork, dieLines } from './drawn/printer.js';
@@ -80,6 +81,12 @@ export async function makeSheets(
   }
   atWork('drawing the guide');
   files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
+  if (settings.artTemplates)
+    for (const { panel, drawing } of templatesOf(assembly, plan.pieces))
+      files.push({
+        name: nameOnce(files, `${base}-art-${fileName(panel)}`, 'svg'),
+        content: toSvg(drawing, `${panel}: art`),
+      });
   if (settings.printer !== null) {
     files.push({
       name: `${base}-die-lines.pdf`,
@@ -99,4 +106,12 @@ export async function makeSheets(
     'Print at 100 % and measure the 100 mm ruler on every sheet.',
   ];
   return { files, summary, warnings: plan.warnings };
+}
+
+/** A name that no file has yet: names of panels in other scripts come to the same plain name. */
+function nameOnce(files: readonly SheetFile[], name: string, kind: string): string {
+  for (let i = 1; ; i++) {
+    const tried = `${name}${i === 1 ? '' : `-${i}`}.${kind}`;
+    if (files.every((file) => file.name !== tried)) return tried;
+  }
 }

@@ -1,5 +1,6 @@
 import { direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { artOn } from './art/place-art.js';
 import { letter } from './guide/letters.js';
 import { type Step, stepsOf } from './guide/steps.js';
 import { warningsOf } from './guide/warnings.js';
@@ -84,7 +85,14 @@ export function planSheets(
   const cut = settings.base === 'none' ? pieces.filter(({ net }) => net.piece !== 'page') : pieces;
   const left = pieces.filter((piece) => !cut.includes(piece));
   const template = layOut(left, { ...settings, copies: 1, cardOf: () => ({ thickness: 0.1 }) });
-  return { pieces, sheets: layOut(cut, settings), template, bonds, steps, hubs, frames, warnings };
+  const sheets = layOut(cut, settings).map((sheet) => ({
+    ...sheet,
+    placed: sheet.placed.map((own) => ({
+      ...own,
+      art: artOn(assembly, own.piece, own.place, settings.art),
+    })),
+  }));
+  return { pieces, sheets, template, bonds, steps, hubs, frames, warnings };
 }
 
 /** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */

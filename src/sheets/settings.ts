@@ -1,4 +1,5 @@
 import type { Grain } from '../figure/card.js';
+import { BLEED, type PanelArt } from './art/place-art.js';
 import { type Paper, paperNamed, SheetError } from './layout/paper.js';
 
 /** The card that a piece is cut from. */
@@ -39,6 +40,10 @@ export interface SheetSettings {
   readonly tabsBehindPage: boolean;
   /** Die-lines and artwork templates, too. */
   readonly printer: PrinterSettings | null;
+  /** What is printed on panels. */
+  readonly art: readonly PanelArt[];
+  /** One SVG for each panel, to draw its art on. */
+  readonly artTemplates: boolean;
   /** The book: two leaves or one sheet with a fold, as fits (auto), or as asked; none: a template to prick through. */
   readonly base: Base;
 }
@@ -67,6 +72,8 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
     cardOf: (piece) => ({ thickness: thicknessOf(piece) }),
     faceOf: () => 'front',
     tabsBehindPage: false,
+    art: [],
+    artTemplates: false,
     ...rest,
     paper: paperNamed(paper ?? 'A4'),
     base: rest.base ?? 'auto',
@@ -87,10 +94,13 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
   within('a number of copies', settings.copies, 1, 1000);
   if (!Number.isInteger(settings.copies))
     throw new SheetError(`${settings.copies} copies: give a whole number`);
-  if (settings.printer === null) return settings;
+  // Bleeds of neighbours may touch but not overlap.
+  if (settings.printer === null)
+    return settings.art.length === 0
+      ? settings
+      : { ...settings, spacing: Math.max(settings.spacing, 2 * BLEED) };
   within('a bleed', settings.printer.bleed, 0, 20);
   for (const spot of Object.values(settings.printer.spots)) checkSpotName(spot);
-  // Bleeds of neighbours may touch but not overlap.
   return { ...settings, spacing: Math.max(settings.spacing, 2 * settings.printer.bleed) };
 }
 

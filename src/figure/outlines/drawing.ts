@@ -96,7 +96,7 @@ const COUNTS: Readonly<Record<string, readonly number[]>> = {
 };
 
 /** The transform as it is, once it is sure that the path library understands all of it: it passes over what it doesn't. */
-function checkedTransform(transform: string): string {
+export function checkedTransform(transform: string): string {
   if (transform.length > 2000) throw new PathFault('a very long transform', 'apply it to the path');
   let rest = transform;
   while (rest.trim() !== '') {
@@ -123,7 +123,7 @@ const UNITS: Readonly<Record<string, number>> = {
 const SIZE_REMEDY = "give the drawing's <svg> a width and a height in mm, and a viewBox of the same shape";
 
 /** From the drawing's own units to mm: its size on paper over its viewBox; without one, 96 units are an inch. */
-function millimetres(svg: Record<string, SaxesAttributePlain['value']>): string {
+export function millimetres(svg: Record<string, SaxesAttributePlain['value']>): string {
   const { width, height, viewBox } = svg;
   if (viewBox === undefined) return `scale(${UNITS.px})`;
   const [x, y, wide, high] = viewBox

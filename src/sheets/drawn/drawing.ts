@@ -1,4 +1,5 @@
 import { distance, type Point, type Ring } from '../../geometry/plane.js';
+import type { PlacedArt } from '../art/placed-art.js';
 
 /** What a line on a sheet says. Each is a group of the SVG and a layer of the DXF. */
 export const LINE_KINDS = [
@@ -37,6 +38,8 @@ export interface Text {
 export interface Drawing {
   readonly width: number;
   readonly height: number;
+  /** Printed below all else, each clipped to its rings (even-odd). */
+  readonly art: PlacedArt[];
   /** Shaded areas, drawn below the lines; the rings of one fill are outlines and holes (even-odd). */
   readonly fills: { readonly rings: readonly Ring[]; readonly grey: number }[];
   readonly strokes: Stroke[];
@@ -44,7 +47,7 @@ export interface Drawing {
 }
 
 export function emptyDrawing(width: number, height: number): Drawing {
-  return { width, height, fills: [], strokes: [], texts: [] };
+  return { width, height, art: [], fills: [], strokes: [], texts: [] };
 }
 
 /** How each kind of line is drawn: width and dashes in mm, grey from 0 (black) to 1. */

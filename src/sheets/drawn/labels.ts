@@ -169,6 +169,19 @@ class LabelledSheet {
     if (left < 1 || low < 1 || right > width - 1 || high > height - 1) return false;
     if (this.taken.some((other) => meet(box, other)) || !this.grid.isClear(box)) return false;
     this.taken.push(box);
+    // On printed art it would not be read.
+    if (this.drawing.art.length > 0)
+      this.drawing.fills.push({
+        rings: [
+          [
+            [left, low],
+            [right, low],
+            [right, high],
+            [left, high],
+          ],
+        ],
+        grey: 1,
+      });
     this.drawing.texts.push(text);
     return true;
   }

@@ -1,5 +1,6 @@
 import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
+import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
 import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
 import { plainText } from './safe-text.js';
@@ -70,6 +71,29 @@ export class Pdf {
       });
       if (closed) doc.closePath();
     };
+    for (const { clip, strokes } of drawing.art) {
+      doc.save();
+      for (const ring of clip) trace(ring, true);
+      doc.clip('even-odd');
+      const matrix: [number, number, number, number, number, number] = [
+        POINTS,
+        0,
+        0,
+        -POINTS,
+        at[0] * POINTS,
+        (at[1] + drawing.height) * POINTS,
+      ];
+      for (const { d, fill, stroke, width, evenOdd } of strokes) {
+        doc.path(svgpath(d).matrix(matrix).round(4).toString());
+        if (stroke !== null) doc.lineWidth(width * POINTS).strokeColor(stroke);
+        if (fill !== null) doc.fillColor(fill);
+        const rule = evenOdd ? 'even-odd' : 'non-zero';
+        if (fill !== null && stroke !== null) doc.fillAndStroke(rule);
+        else if (fill !== null) doc.fill(rule);
+        else doc.stroke();
+      }
+      doc.restore();
+    }
     for (const { rings, grey } of drawing.fills) {
       for (const ring of rings) trace(ring, true);
       doc.fillColor(ink('shading') ?? greyOf(grey)).fill('even-odd');

@@ -25,7 +25,10 @@ export function drawSheet(
   what?: string,
 ): Drawing {
   const drawing = emptyDrawing(sheet.paper.width, sheet.paper.height);
-  for (const { piece, place } of sheet.placed) drawPiece(drawing, piece, place);
+  for (const { piece, place, art } of sheet.placed) {
+    drawing.art.push(...(art ?? []));
+    drawPiece(drawing, piece, place);
+  }
   const { margin, figure, candidate } = settings;
   const width = sheet.paper.width - 2 * margin;
   drawRuler(drawing, [margin, margin + 12.5]);

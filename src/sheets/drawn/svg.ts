@@ -1,3 +1,4 @@
+import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
 import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
 import { xmlText } from './safe-text.js';
@@ -31,6 +32,7 @@ export function toSvg(drawing: Drawing, title: string): string {
     '<?xml version="1.0" encoding="UTF-8"?>',
     `<svg xmlns="http://www.w3.org/2000/svg" width="${number(width)}mm" height="${number(height)}mm" viewBox="0 0 ${number(width)} ${number(height)}">`,
     `<title>${xmlText(title)}</title>`,
+    ...artGroup(drawing),
     `<g id="shading">\n${shades.join('\n')}\n</g>`,
     ...groups,
     `<g id="key">\n${samples.join('\n')}\n</g>`,
@@ -38,6 +40,25 @@ export function toSvg(drawing: Drawing, title: string): string {
     '</svg>',
     '',
   ].join('\n');
+}
+
+/** The art, clipped; nothing where there is none. */
+function artGroup({ art, height }: Drawing): string[] {
+  if (art.length === 0) return [];
+  const clips = art.map(({ clip }, i) => {
+    const d = clip.map((ring) => `M${ring.map(([x, y]) => `${number(x)} ${number(height - y)}`).join('L')}Z`);
+    return `<clipPath id="clip-${i + 1}"><path clip-rule="evenodd" d="${d.join('')}"/></clipPath>`;
+  });
+  const shapes = art.map(({ strokes }, i) => {
+    const paths = strokes.map(({ d, fill, stroke, width, evenOdd }) => {
+      const rule = evenOdd ? ' fill-rule="evenodd"' : '';
+      const line = stroke === null ? '' : ` stroke="${stroke}" stroke-width="${number(width)}"`;
+      const down = svgpath(d).matrix([1, 0, 0, -1, 0, height]).round(4).toString();
+      return `<path fill="${fill ?? 'none'}"${rule}${line} d="${down}"/>`;
+    });
+    return `<g clip-path="url(#clip-${i + 1})">${paths.join('')}</g>`;
+  });
+  return [`<defs>${clips.join('')}</defs>`, `<g id="art">\n${shapes.join('\n')}\n</g>`];
 }
 
 /** The id of a kind's group. @example groupId('glue line') // 'glue-line' */

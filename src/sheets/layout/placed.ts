@@ -1,4 +1,5 @@
 import type { Isometry } from '../../geometry/plane.js';
+import type { PlacedArt } from '../art/placed-art.js';
 import type { Card } from '../settings.js';
 import type { Paper } from './paper.js';
 import type { Piece } from './piece.js';
@@ -9,6 +10,8 @@ export interface Placed {
   readonly place: Isometry;
   /** 1 for the first of each. */
   readonly copy: number;
+  /** What is printed on it. */
+  readonly art?: readonly PlacedArt[];
 }
 
 /** One sheet of card with what is cut from it. */

@@ -1,0 +1,51 @@
+import { realpathSync } from 'node:fs';
+import { dirname } from 'node:path';
+import type { Art } from '../figure/art.js';
+import { PathFault } from '../figure/outlines/flatten.js';
+import { fileBeside, MOST_SVG_BYTES } from '../figure/read.js';
+import { faultAt } from '../figure/text/check.js';
+import { quoted } from '../figure/text/input-error.js';
+import { type Refuse, readText } from '../figure/text/read-text.js';
+import type { FigureSource } from '../figure/text/source.js';
+import { cleanDrawing } from '../sheets/art/clean-drawing.js';
+import type { PanelArt } from '../sheets/art/place-art.js';
+
+/**
+ * Reads the drawings that are printed on a figure's panels.
+ * @returns them, and what of them is not printed, a line each
+ * @throws InputError with the place in the figure file
+ */
+export function readPanelArt(
+  source: FigureSource,
+  art: readonly Art[],
+): { art: PanelArt[]; notes: string[] } {
+  const notes: string[] = [];
+  if (art.length === 0) return { art: [], notes };
+  let folder: string;
+  try {
+    folder = realpathSync(dirname(source.file));
+  } catch {
+    // A study may be shown where its figure file no longer is.
+    return {
+      art: [],
+      notes: [`The drawings of this figure lie beside ${source.file}, which is gone: nothing is printed.`],
+    };
+  }
+  const read = art.map(({ drawing: name, ...place }, i): PanelArt => {
+    const refuse: Refuse = (found, remedy) =>
+      faultAt(source, ['art', i, 'drawing'], remedy, `${found} in ${quoted(name)}`);
+    const file = fileBeside(folder, name, refuse);
+    try {
+      const drawing = cleanDrawing(readText(file, MOST_SVG_BYTES, refuse));
+      if (drawing.left.length > 0)
+        notes.push(
+          `${quoted(name)} has what is not printed: ${drawing.left.slice(0, 8).map(quoted).join(', ')}. Turn it into paths in plain colours.`,
+        );
+      return { ...place, drawing };
+    } catch (error) {
+      if (error instanceof PathFault) throw refuse(error.found, error.remedy);
+      throw error;
+    }
+  });
+  return { art: read, notes };
+}

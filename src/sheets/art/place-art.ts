@@ -1,0 +1,97 @@
+import svgpath from 'svgpath';
+import {
+  after,
+  boxOf,
+  type Isometry,
+  moved,
+  movedRing,
+  movedShape,
+  type Point,
+  type Ring,
+  undoing,
+} from '../../geometry/plane.js';
+import { grown, less } from '../../geometry/region.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { Piece } from '../layout/piece.js';
+import type { Net } from '../nets/net.js';
+import type { CleanDrawing } from './clean-drawing.js';
+import type { PlacedArt } from './placed-art.js';
+
+/** A drawing for the printed face of a panel. */
+export interface PanelArt {
+  readonly on: string;
+  readonly drawing: CleanDrawing;
+  readonly zero?: readonly [number, number] | undefined;
+  readonly turn: number;
+  readonly scale: number;
+}
+
+/** How far art runs past the cut, so that no bare card shows where the knife strays, mm. */
+export const BLEED = 3;
+
+/**
+ * The way of a panel's drawing on the sheet: seen on the printed face, upright as the panel rises. Where the printed face
+ * is the panel's back, what lies to the right on the drawing lies against the panel's own way, so that nothing that is
+ * written comes out in mirror image.
+ * @returns from mm up and to the right of the panel's (0, 0), as drawn, to the net
+ */
+export function drawnOn(assembly: Assembly, { panel, place }: Net['areas'][number]): Isometry {
+  const { up } = assembly.panels[panel];
+  // From [along, up] of a figure file to the panel's own plane and on to the net: mirrored or not.
+  const own: Isometry = { c: 1, s: 0, x: 0, y: 0, flip: up };
+  const toNet = after(place, own);
+  return toNet.flip === 1 ? toNet : after(toNet, { c: -1, s: 0, x: 0, y: 0, flip: -1 });
+}
+
+/** All art of a piece, where the piece lies so on its sheet. */
+export function artOn(
+  assembly: Assembly,
+  { net, marks }: Piece,
+  place: Isometry,
+  art: readonly PanelArt[],
+): PlacedArt[] {
+  return art.flatMap(({ on, drawing, zero, turn, scale }): PlacedArt[] => {
+    const area = net.areas.find(({ panel }) => panel >= 0 && assembly.panels[panel].name === on);
+    if (area === undefined) return [];
+    const toNet = drawnOn(assembly, area);
+    const onSheet = after(place, toNet);
+    // Middle on middle where no point is given.
+    const { left, low, right, high } = boxOf(movedRing(undoing(toNet), area.shape.outline));
+    const at: Point = zero === undefined ? [(left + right) / 2, (low + high) / 2] : [0, 0];
+    const from = zero ?? [drawing.width / 2, drawing.height / 2];
+    const a = (turn * Math.PI) / 180;
+    const to = ([x, y]: Point): Point => {
+      const [dx, dy] = [scale * (x - from[0]), -scale * (y - from[1])];
+      return moved(onSheet, [
+        at[0] + dx * Math.cos(a) - dy * Math.sin(a),
+        at[1] + dx * Math.sin(a) + dy * Math.cos(a),
+      ]);
+    };
+    const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
+    const matrix: [number, number, number, number, number, number] = [
+      x[0] - o[0],
+      x[1] - o[1],
+      y[0] - o[0],
+      y[1] - o[1],
+      o[0],
+      o[1],
+    ];
+    // Neither on the areas beside it, nor where glue must hold.
+    const others = [
+      ...net.areas.filter((other) => other !== area).map(({ shape }) => shape),
+      ...marks.flatMap(({ spot }) => (spot.face === 1 ? spot.shapes : [])),
+    ];
+    const seen = grown([area.shape], BLEED).flatMap((shape) =>
+      others.length === 0 ? [shape] : less(shape, ...others),
+    );
+    const clip = seen
+      .map((shape) => movedShape(place, shape))
+      .flatMap(({ outline, holes }) => [outline, ...holes]);
+    const strokes = drawing.strokes.map((stroke) => ({
+      ...stroke,
+      d: svgpath(stroke.d).matrix(matrix).round(4).toString(),
+      width: stroke.width * scale,
+    }));
+    return [{ clip, strokes }];
+  });
+}

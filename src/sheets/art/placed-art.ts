@@ -1,0 +1,8 @@
+import type { Ring } from '../../geometry/plane.js';
+import type { Stroke } from './clean-drawing.js';
+
+/** Art in its place on a sheet: shapes in mm from the sheet's lower left corner, y up, and where they may be seen. */
+export interface PlacedArt {
+  readonly clip: readonly Ring[];
+  readonly strokes: readonly Stroke[];
+}
