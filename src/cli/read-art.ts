@@ -1,5 +1,5 @@
-import { realpathSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { existsSync, realpathSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import type { Art } from '../figure/art.js';
 import { PathFault } from '../figure/outlines/flatten.js';
 import { fileBeside, MOST_SVG_BYTES } from '../figure/read.js';
@@ -31,9 +31,14 @@ export function readPanelArt(
       notes: [`The drawings of this figure lie beside ${source.file}, which is gone: nothing is printed.`],
     };
   }
-  const read = art.map(({ drawing: name, ...place }, i): PanelArt => {
+  const read = art.flatMap(({ drawing: name, ...place }, i): PanelArt[] => {
     const refuse: Refuse = (found, remedy) =>
       faultAt(source, ['art', i, 'drawing'], remedy, `${found} in ${quoted(name)}`);
+    // A figure file may have been written elsewhere, as those of tune are.
+    if (!existsSync(join(folder, name))) {
+      notes.push(`${quoted(name)} is not beside the figure file: nothing is printed on '${place.on}'.`);
+      return [];
+    }
     const file = fileBeside(folder, name, refuse);
     try {
       const drawing = cleanDrawing(readText(file, MOST_SVG_BYTES, refuse));
@@ -41,7 +46,7 @@ export function readPanelArt(
         notes.push(
           `${quoted(name)} has what is not printed: ${drawing.left.slice(0, 8).map(quoted).join(', ')}. Turn it into paths in plain colours.`,
         );
-      return { ...place, drawing };
+      return [{ ...place, drawing }];
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);
       throw error;

@@ -7,7 +7,6 @@ import {
   movedRing,
   movedShape,
   type Point,
-  type Ring,
   undoing,
 } from '../../geometry/plane.js';
 import { grown, less } from '../../geometry/region.js';
