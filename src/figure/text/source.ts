@@ -1,4 +1,5 @@
 import { Composer, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
+import { indentationFault } from './indentation.js';
 import { InputError, type Mark, type Path, quoted } from './input-error.js';
 import { checkNesting } from './nesting.js';
 
@@ -55,6 +56,9 @@ export function parseFigure(text: string, file: string): FigureSource {
   } as const;
   const [document] = new Composer(options).compose(tokens, true, text.length);
   const problem = document?.errors[0] ?? document?.warnings[0];
+  const indentation = problem && indentationFault(text, problem.pos[0], problem.code);
+  if (problem !== undefined && indentation !== undefined)
+    fail(problem.pos[0], indentation.found, indentation.remedy);
   if (problem !== undefined)
     fail(problem.pos[0], `what YAML cannot read (${problem.message})`, WHAT_MENDS[problem.code] ?? MEND_IT);
 
