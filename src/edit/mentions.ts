@@ -34,10 +34,13 @@ export function asWritten(source: FigureSource): FigureSource {
 const READ = new WeakMap<FigureSource, FigureSource>();
 
 export function writtenParts(source: FigureSource): WrittenPart[] {
-  const parts = valueAt(asWritten(source), ['parts']);
-  return listOf(parts).flatMap((fields, i) => {
+  const written = asWritten(source);
+  // A twin is of the kind of the part whose twin it is.
+  const whole = withTwins(written);
+  return listOf(valueAt(written, ['parts'])).flatMap((fields, i) => {
     if (fields === null || typeof fields !== 'object' || Array.isArray(fields)) return [];
-    const { name, kind } = fields;
+    const { name } = fields;
+    const kind = valueAt(whole, ['parts', i, 'kind']);
     return [{ name: String(name), kind: String(kind), path: ['parts', i], fields }];
   });
 }
