@@ -261,6 +261,7 @@ export async function sheets(
     ...options,
     figure: figure.name,
     cardOf: (piece) => figure.card.of(piece),
+    faceOf: (piece) => figure.faces.get(piece) ?? 'front',
   });
 }
 

@@ -97,7 +97,7 @@ function commandLine({ what, samples }: Question, { file, results, kept }: Place
 
 /** How many dummies an exploration has scored by now, read off its log. */
 function soFar({ what, samples = 400 }: Question, { results }: Places): string[] {
-  const log = join(results, 'scored.partial.jsonl');
+  const log = join(results, 'unfinished', 'scored.jsonl');
   if (what !== 'explore' || !existsSync(log)) return [];
   const scored = readFileSync(log, 'utf8').split('\n').length - 1;
   return [`${Math.max(0, scored)} of ${samples} dummies`];

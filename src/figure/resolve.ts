@@ -168,16 +168,10 @@ class Compiler {
       const on = this.panelAt(panel, beside, path);
       return { constant: false, at: (dims) => outline(dims, on(dims)) };
     }
-    if (!isRing(form) && form.polygon === undefined && form.around === undefined && form.mirror === undefined)
-      return { constant: false, at: (dims) => outline(dims, -1) };
     const field = path.slice(this.root.length).map(String);
     this.part?.later.push({ field, follows: !isRing(form) && form.mirror !== undefined, at: outline });
-    const grow =
-      isRing(form) || form.grow === undefined ? undefined : this.quantity(form.grow, [...path, 'grow']);
     // Until then it has the part's own shape.
-    return grow === undefined
-      ? { constant: true, value: undefined }
-      : together([grow], ([by]) => ({ grow: by }));
+    return { constant: true, value: undefined };
   }
 
   private fieldsOfRing(ring: readonly unknown[], path: Path): Node {

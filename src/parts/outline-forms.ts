@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { Leaf, length, name, point, Quantity, type Word, word } from './fields.js';
+import { Leaf, length, name, point, type Quantity, type Word, word } from './fields.js';
 import { type LineForm, lineFields, type PointForm, pointFields } from './spots.js';
 
 /** An outline as written, in any of its forms; worked out to the corners of a polygon. */
@@ -13,16 +13,15 @@ export class Outline extends Leaf<OutlineFields> {
   }
 }
 
-/** An outline worked out: corners [along, up] in mm; without a polygon, the part's own shape, which may grow. */
+/** An outline worked out: corners [along, up] in mm; without a polygon, the part's own shape. */
 export interface OutlineFields {
   readonly polygon?: readonly (readonly [number, number])[];
   readonly holes?: readonly (readonly (readonly [number, number])[])[];
-  readonly grow?: number;
 }
 
 export type OutlineForm = readonly PointForm[] | OutlineFormFields;
 
-/** `polygon`, with holes; or `around` what lies on the panel; or the `mirror` of another panel; or only `grow`. */
+/** `polygon`, with holes; or `around` what lies on the panel; or the `mirror` of another panel. */
 export interface OutlineFormFields {
   readonly polygon?: readonly PointForm[];
   readonly holes?: readonly (readonly PointForm[])[];
@@ -30,12 +29,7 @@ export interface OutlineFormFields {
   readonly corners?: Word<'round' | 'straight'>;
   readonly margin?: Quantity;
   readonly mirror?: Word;
-  /** Card is added around what stands on the panel, with this margin, mm. */
-  readonly grow?: Quantity;
 }
-
-/** Card left around what an outline grows about, and around what it is drawn around, mm. (Common practice, no source.) */
-const MARGIN = 3;
 
 const corner = z.union([point(), name(), pointFields], {
   error: 'a corner [x, y] in mm, the name of a place, or { on: ridge, at: [along, off it] }',
@@ -55,17 +49,10 @@ const fields = z
     corners: word('round', 'straight').optional(),
     margin: length().optional(),
     mirror: name().optional(),
-    grow: z
-      .union([z.boolean(), length()], { error: 'yes, or a margin in mm' })
-      .transform((grow) =>
-        grow === false ? undefined : grow === true ? new Quantity(MARGIN, 'mm', 0, 1000) : grow,
-      )
-      .optional(),
   })
   .refine(
-    ({ polygon, around, mirror, grow }) =>
-      [polygon, around, mirror].filter((way) => way !== undefined).length === 1 ||
-      (grow !== undefined && polygon === undefined && around === undefined && mirror === undefined),
+    ({ polygon, around, mirror }) =>
+      [polygon, around, mirror].filter((way) => way !== undefined).length === 1,
     { error: 'one of polygon, around and mirror' },
   );
 

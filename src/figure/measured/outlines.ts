@@ -34,12 +34,6 @@ export function outlineFrom(form: OutlineForm, path: Path, reading: Reading): Ou
     const ring = ringFrom(form, path, reading);
     return (dims, panel) => ({ polygon: ring(dims, panel) });
   }
-  const grow = form.grow === undefined ? undefined : reading.number(form.grow, [...path, 'grow']);
-  const drawn = drawnFrom(form, path, reading);
-  return (dims, panel) => ({ ...drawn(dims, panel), ...(grow && { grow: grow(dims) }) });
-}
-
-function drawnFrom(form: OutlineFormFields, path: Path, reading: Reading): OutlineAt {
   if (form.mirror !== undefined) return mirrorFrom(form.mirror, path, reading);
   const holes = (form.holes ?? []).map((hole, i) => ringFrom(hole, [...path, 'holes', i], reading));
   const polygon =
