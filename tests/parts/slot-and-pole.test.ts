@@ -105,7 +105,7 @@ describe('the ferryman', () => {
 
   it('does not reach a slit that is too far away, and is said to bind', () => {
     const far = example('ferryman', (text) =>
-      text.replace(/\[\[-ford, slit\], \[-ford/, '[[-ford - 60, slit], [-ford - 60'),
+      text.replace('ahoy:  { on: left page, at: [-ford,', 'ahoy:  { on: left page, at: [-ford - 60,'),
     );
     const { assembly, opening } = poses(far, far.start);
     const off = Math.max(...footInSlit(assembly, opening).map((foot) => foot.off));
