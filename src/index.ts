@@ -111,7 +111,8 @@ export interface ExploreOptions extends Given {
  * same dummies with any number of workers. To leave the loop ends the study.
  * @throws InputError for a figure that can't be used, StudyError for a folder that can't or that holds a finished study
  * @example
- * for await (const dummy of explore(figure, { samples: 20 })) if (dummy.outcome === 'works') console.log(dummy.dims);
+ * const working = [];
+ * for await (const dummy of explore(figure, { samples: 20 })) if (dummy.outcome === 'works') working.push(dummy.dims);
  */
 export async function* explore(
   source: FigureSource,
