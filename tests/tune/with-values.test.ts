@@ -155,8 +155,8 @@ describe('a figure with more numbers than can be looked at', () => {
     const text = `page: A5\nparts:\n${Array.from({ length: 30 }, (_, i) => flag(i)).join('')}`;
     const source = figureFrom(text);
     const { settings, leftOut } = openFigure(source, compileFigure(source));
-    // Each has at (2), turn and six coordinates.
-    expect([settings.length, leftOut]).toEqual([150, 30 * 9 - 150]);
-    expect(settings.filter(({ name }) => !name.includes('polygon')).length).toBe(90);
+    // Each has at (2), turn, face and six coordinates.
+    expect([settings.length, leftOut]).toEqual([150, 30 * 10 - 150]);
+    expect(settings.filter(({ name }) => !name.includes('polygon')).length).toBe(120);
   });
 });
