@@ -2,15 +2,16 @@ import polylabel from 'polylabel';
 import { cardArea, type Shape, signedArea } from './polygon.js';
 import { outsideOf } from './ring-distance.js';
 
-/** To what the breadth of a shape is found, mm. */
+/** To what the breadth of a shape is found, mm; and of what is broad, to what share of it: it is never a matter of a hair. */
 const FINE = 0.02;
+const FINE_SHARE = 1 / 200;
 
 /** The breadth of a shape, mm: the diameter of the largest disc in it; and the middle of that. */
 export function breadthOf({ outline, holes }: Shape): { breadth: number; at: [number, number] } {
   const rings = [outline, ...holes].map((ring) =>
     Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i], ring[2 * i + 1]]),
   );
-  const found = polylabel(rings, FINE / 2);
+  const found = polylabel(rings, Math.max(FINE, FINE_SHARE * leastBreadth({ outline, holes })) / 2);
   return { breadth: 2 * Math.max(0, found.distance), at: [found[0], found[1]] };
 }
 
