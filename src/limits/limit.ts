@@ -27,6 +27,8 @@ export interface Limit<Given> {
   readonly scale: number;
   /** The least violation where it is broken at all, in units of violation. */
   readonly leastExcess?: number;
+  /** How much more a dummy that is cut by hand may have, whose card gives way (see `src/card/gives-way.ts`). */
+  readonly givesWay?: number;
   /** Whether a figure has this limit at all. */
   applies?(given: Given, has: Has): boolean;
   bound(given: Given): Bound;

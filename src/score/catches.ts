@@ -20,7 +20,7 @@ export interface NamedCatch {
 export function findCatches(figure: Figure, vector: Float64Array): NamedCatch[] {
   const assembly = figure.build(vector);
   const opening = new Opening();
-  opening.run(assembly, figure.opening.step, figure.limits.give);
+  opening.run(assembly, figure.opening.step);
   const name = (k: number) => assembly.panels[k].name;
   return new ClashTest()
     .catches(assembly, opening, figure.limits.press)

@@ -1,7 +1,10 @@
+import { BENDS_ASIDE, LIES_FLAT } from '../card/gives-way.js';
+import type { Strengths } from '../card/grade.js';
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
 import type { Want } from '../figure/wants.js';
 import type { Unknown } from '../limits/finding.js';
+import type { Limits } from '../limits/index.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
 import type { Measured } from '../limits/measured.js';
@@ -14,6 +17,7 @@ import { ClashTest } from './clash/clash.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
+import { measureForce } from './force/force.js';
 import { findGlueFaults } from './glue.js';
 import { leastGlue } from './glue-size.js';
 import { findIntrusion, type Intrusion } from './keep-clear.js';
@@ -34,6 +38,8 @@ export class Scorer {
   private readonly clash = new ClashTest();
 
   private readonly has: Has;
+  /** Whether nothing catches in a candidate as it is drawn, by its template. */
+  private readonly clean = new WeakMap<Template, boolean>();
 
   constructor(private readonly figure: Figure) {
     this.has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains, slots: figure.hasSlots };
@@ -46,13 +52,19 @@ export class Scorer {
 
   /** The score of a dummy of that candidate, cut by hand with these errors: one to each cut of the template. */
   scoreCut(template: Template, errors: Float64Array, vector: Float64Array): Scorecard {
-    return this.scoreBuilt(() => template.build(errors), vector);
+    // What catches as it is drawn catches in a dummy, too: only errors are excused.
+    let clean = this.clean.get(template);
+    if (clean === undefined) {
+      clean = this.score(vector).clash.deepest === 0;
+      this.clean.set(template, clean);
+    }
+    return this.scoreBuilt(() => template.build(errors), vector, clean);
   }
 
-  private scoreBuilt(build: () => Assembly, vector: Float64Array): Scorecard {
+  private scoreBuilt(build: () => Assembly, vector: Float64Array, givesWay = false): Scorecard {
     try {
       const assembly = build();
-      return this.scoreOf(assembly, this.figure.wantsOf(vector));
+      return this.scoreOf(assembly, this.figure.wantsOf(vector), givesWay);
     } catch (error) {
       if (error instanceof CannotBuild)
         return this.notBuilt(`${error.message} (line ${this.figure.lineOf(error.field)})`);
@@ -67,15 +79,19 @@ export class Scorer {
     return posesDocument(assembly, this.opening, card);
   }
 
-  private scoreOf(assembly: Assembly, wants: readonly Want[]): Scorecard {
+  /** @param givesWay whether card may bend aside, as that of a dummy does by what its maker's hand errs */
+  private scoreOf(assembly: Assembly, wants: readonly Want[], givesWay = false): Scorecard {
     const { limits: allowed, keepClear, opening: cover } = this.figure;
     const { opening } = this;
-    opening.run(assembly, cover.step, allowed.give);
+    opening.run(assembly, cover.step);
     const moves = opening.count > 0;
     const name = (k: number) => assembly.panels[k].name;
     const named = (k: number | null) => (k === null ? null : name(k));
     const { lock } = opening;
-    const clash = this.clash.run(assembly, opening, allowed.press);
+    // A free edge of a dummy bends aside: only what runs in deeper catches.
+    const pressing = givesWay ? Math.max(allowed.press, BENDS_ASIDE) : allowed.press;
+    const hinged = givesWay ? Math.max(allowed.press, LIES_FLAT) : allowed.press;
+    const clash = this.clash.run(assembly, opening, pressing, hinged);
     const { worst } = clash;
     const between: readonly [string, string] | null =
       worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
@@ -83,13 +99,17 @@ export class Scorer {
     const flat = measureFlatness(assembly, opening);
     const binding = greatest(assembly, opening, 'gap');
     const chains = this.figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
+    const forced = greatest(assembly, opening, 'forced');
+    const misfit = forced.value > binding.value ? forced : binding;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
     const slots = findSlotRooms(assembly, opening);
     const crease = leastCreaseOnCard(assembly);
     const smallest = leastGlue(assembly);
     const narrowest = narrowestCard(assembly);
     const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
+    const force = measureForce(assembly, opening, this.figure.card, strengthsOf(allowed));
     const measured: Measured = {
+      force,
       moves,
       lock,
       catch: worst === null || between === null ? null : { ...worst, between },
@@ -104,6 +124,7 @@ export class Scorer {
         breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
       },
       narrowest: narrowest && { ...narrowest, panels: narrowest.panels.map(name) },
+      handCut: assembly.handCut,
       glue,
       uncovered:
         allowed.coveredBelow > 0
@@ -143,12 +164,13 @@ export class Scorer {
       },
       bind: moves
         ? {
-            misfit: binding.value,
-            pageAngle: binding.pageAngle,
+            misfit: misfit.value,
+            pageAngle: misfit.pageAngle,
             firstPageAngle: firstBeyond(assembly, opening, allowed.give),
-            at: binding.at,
+            at: misfit.at,
           }
         : NO_BINDING,
+      force,
       chains,
       slots,
       glue,
@@ -191,6 +213,7 @@ export class Scorer {
       },
       flat: { residue: null, overhang: null, pile: null, openResidue: null },
       bind: NO_BINDING,
+      force: null,
       chains: null,
       slots: [],
       glue: [],
@@ -199,6 +222,15 @@ export class Scorer {
     };
   }
 }
+
+/** What the figure file says of forces and strains; a line shows where card is bent by as much as it may easily be strained. */
+const strengthsOf = ({ force, easyForce, strain, easyStrain }: Limits): Strengths => ({
+  easy: easyForce,
+  hard: force,
+  strain: easyStrain / 100,
+  tears: strain / 100,
+  marks: easyStrain / 100,
+});
 
 const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPageAngle: null, at: null };
 

@@ -35,6 +35,8 @@ export class ClashTest {
   private assembly!: Assembly;
   private opening!: Opening;
   private pressing = 0;
+  private hinged = 0;
+  private usual = 0;
   private bodies: readonly Body[] = [];
   private pairs: readonly BodyPair[] = [];
   private readonly bounds = new MotionBounds();
@@ -55,14 +57,19 @@ export class ClashTest {
   private doubts = new Float64Array(16 * DOUBT);
   private doubtful = 0;
 
-  /** @param pressing push up to which a contact only presses, mm */
-  run(assembly: Assembly, opening: Opening, pressing: number): ClashResult {
+  /**
+   * @param pressing push up to which a contact only presses, mm
+   * @param hinged the same of two panels that a crease joins
+   */
+  run(assembly: Assembly, opening: Opening, pressing: number, hinged = pressing): ClashResult {
+    this.hinged = hinged;
     this.find(assembly, opening, pressing, false);
     return this.contacts.result();
   }
 
   /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
   catches(assembly: Assembly, opening: Opening, pressing: number): PairCatch[] {
+    this.hinged = pressing;
     this.find(assembly, opening, pressing, true);
     return this.contacts.catches();
   }
@@ -72,6 +79,7 @@ export class ClashTest {
     this.assembly = assembly;
     this.opening = opening;
     this.pressing = pressing;
+    this.usual = pressing;
     this.every = every;
     this.doubtful = 0;
     this.between.start(opening);
@@ -84,7 +92,7 @@ export class ClashTest {
     for (let frame = 0; frame < opening.count; frame++) this.separation.setPoses(frame, opening.frame(frame));
 
     for (let k = 0; k < this.pairs.length; k++) this.testPair(k);
-    this.hinges.run(assembly, opening, this.bodies, this.between, this.contacts, pressing);
+    this.hinges.run(assembly, opening, this.bodies, this.between, this.contacts, this.hinged);
     if (every || !this.contacts.anyCounts) this.settleDoubts();
   }
 
@@ -113,6 +121,17 @@ export class ClashTest {
     this.at = k;
     this.pair = this.pairs[k];
     this.separation.setPair(this.pair, this.bodies[this.pair.a], this.bodies[this.pair.b]);
+    if (this.hinged !== this.usual) this.pressing = this.isHinged(this.pair) ? this.hinged : this.usual;
+  }
+
+  /** Whether a crease joins them, if only one that closes a loop and may miss. */
+  private isHinged({ panels }: BodyPair): boolean {
+    const body = (panel: number) => this.assembly.panels[panel].body;
+    const [a, b] = [body(panels[0]), body(panels[1])];
+    return this.assembly.joints.some(({ kind, between: [c, d] }) => {
+      const [e, f] = [body(c), body(d)];
+      return kind === 'crease' && ((a === e && b === f) || (a === f && b === e));
+    });
   }
 
   /** Goes through a span that begins at frame `span << level`. */
@@ -187,7 +206,12 @@ export class ClashTest {
     const key = a * panels.length + b;
     let both = this.met.get(key);
     if (both === undefined) {
-      both = this.contacts.add(a, b, (poses, out) => crossing(panels[a], panels[b], poses, a, b, out));
+      both = this.contacts.add(
+        a,
+        b,
+        (poses, out) => crossing(panels[a], panels[b], poses, a, b, out),
+        this.pressing,
+      );
       this.met.set(key, both);
     }
     return both;

@@ -29,6 +29,8 @@ export interface Meeters {
   readonly a: number;
   readonly b: number;
   readonly meet: (poses: Float64Array, out: Crossing) => boolean;
+  /** Push up to which they only press, mm. */
+  readonly pressing: number;
   /** Their deepest contact that counts, as far as was looked; while none counts, the one of the greatest push. */
   worst: Catch | null;
   /** The greatest page angle at which a contact of theirs was seen to count; −1 for none. */
@@ -60,15 +62,15 @@ export class Contacts {
   }
 
   /** Takes note of two panels that have come into contact for the first time. */
-  add(a: number, b: number, meet: Meeters['meet']): Meeters {
-    const meeters: Meeters = { a, b, meet, worst: null, first: -1 };
+  add(a: number, b: number, meet: Meeters['meet'], pressing = this.pressing): Meeters {
+    const meeters: Meeters = { a, b, meet, pressing, worst: null, first: -1 };
     this.all.push(meeters);
     return meeters;
   }
 
   /** Takes note of one contact. @returns whether it counts */
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
-    const counts = found.push > this.pressing;
+    const counts = found.push > meeters.pressing;
     const { worst } = meeters;
     const counted = meeters.first >= 0;
     const worse =

@@ -79,17 +79,22 @@ export class HingeTest {
     const pointA = placedPoint(meeting.pointA, placingIn(open, bodyA.panel, a));
     const pointB = placedPoint(meeting.pointB, placingIn(open, bodyB.panel, b));
     const angle = new FoldAngle(hinge);
-    return this.contacts.add(a, b, (poses: Float64Array, out: Crossing): boolean => {
-      angle.read(poses);
-      const beyond = side * angle.sine;
-      if (beyond <= 0) return false;
-      out.depth = meeting.reach;
-      out.push = meeting.reach * ((flat === 0 ? angle.cosine : -angle.cosine) > 0 ? beyond : 1);
-      out.angle = Math.atan2(beyond, Math.abs(angle.cosine));
-      [out.ax, out.ay] = pointA;
-      [out.bx, out.by] = pointB;
-      return true;
-    });
+    return this.contacts.add(
+      a,
+      b,
+      (poses: Float64Array, out: Crossing): boolean => {
+        angle.read(poses);
+        const beyond = side * angle.sine;
+        if (beyond <= 0) return false;
+        out.depth = meeting.reach;
+        out.push = meeting.reach * ((flat === 0 ? angle.cosine : -angle.cosine) > 0 ? beyond : 1);
+        out.angle = Math.atan2(beyond, Math.abs(angle.cosine));
+        [out.ax, out.ay] = pointA;
+        [out.bx, out.by] = pointB;
+        return true;
+      },
+      this.pressing,
+    );
   }
 
   /** Looks between frames where the fold angle comes so near to a flat state that it may dip through and come back. */

@@ -87,7 +87,7 @@ class TrimFinder {
   catchesWith(trims: readonly Trim[]): Catch[] {
     const { limits, opening: cover } = this.figure;
     const assembly = this.build(trims);
-    this.opening.run(assembly, cover.step, limits.give);
+    this.opening.run(assembly, cover.step);
     return this.clash.catches(assembly, this.opening, limits.press);
   }
 
@@ -115,7 +115,7 @@ class TrimFinder {
     const { limits, opening: cover } = this.figure;
     const assembly = this.build(taken);
     const names = [assembly.panels[between[0]].name, assembly.panels[between[1]].name] as const;
-    this.opening.run(assembly, cover.step, limits.give);
+    this.opening.run(assembly, cover.step);
     const swept = sweptThrough(assembly, this.opening, between[0], between[1], limits.press);
     const offers: TrimOffer[] = [];
     const without: { panel: string; why: string }[] = [];
