@@ -67,7 +67,7 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
     await page.click('.pattern:has-text("counter")');
     await fileSays('figure: arms on counter-folds');
     await settled();
-    expect(await page.textContent('.bar .verdict')).toContain('works');
+    await expect.poll(() => page.textContent('.bar .verdict'), { timeout: 60_000 }).toContain('works');
   });
 
   it('adds a counter-fold by its crease, and an arm on that, by mouse and by keys', async () => {
