@@ -2,6 +2,7 @@ import { defineConfig } from 'vitest/config';
 
 export default defineConfig({
   test: {
+    setupFiles: ['tests/seed.ts'],
     // No test is timed: the limits only end what hangs, on however slow and busy a machine.
     testTimeout: 240_000,
     hookTimeout: 240_000,

@@ -32,11 +32,19 @@ const folds = fc
 
 const slopeAt = (spring: ReturnType<typeof parallelSpring>, degrees: number) =>
   foldState(spring, degrees * RADIANS, newFoldState()).slope;
-/** The hardest push from open to 2°, N mm. */
+/** The hardest push from open to 2°, N mm: the greatest of steps of 0.1°, then the peak (a kink) between its neighbours. */
 const hardest = (spring: ReturnType<typeof parallelSpring>): number => {
-  let most = 0;
-  for (let degrees = 2; degrees <= 60; degrees += 0.1) most = Math.max(most, -slopeAt(spring, degrees));
-  return most;
+  const push = (degrees: number) => -slopeAt(spring, degrees);
+  let [at, most] = [2, 0];
+  for (let degrees = 2; degrees <= 60; degrees += 0.1)
+    if (push(degrees) > most) [at, most] = [degrees, push(degrees)];
+  let [low, high] = [Math.max(2, at - 0.1), at + 0.1];
+  while (high - low > 1e-9) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (push(a) < push(b)) low = a;
+    else high = b;
+  }
+  return Math.max(most, push(low));
 };
 
 describe('the force to shut a fold', () => {
@@ -63,8 +71,8 @@ describe('the force to shut a fold', () => {
         number(1, 1.3),
         (fold, error, more, t, x) => {
           const plain = hardest(fold(error, t));
-          expect(hardest(fold(error + more, t))).toBeGreaterThanOrEqual(plain * (1 - 1e-9));
-          expect(hardest(fold(error, t * x))).toBeGreaterThanOrEqual(plain * (1 - 1e-9));
+          expect(hardest(fold(error + more, t))).toBeGreaterThanOrEqual(plain * (1 - 1e-6));
+          expect(hardest(fold(error, t * x))).toBeGreaterThanOrEqual(plain * (1 - 1e-6));
         },
       ),
       { numRuns: 100 },
