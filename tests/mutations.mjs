@@ -60,7 +60,7 @@ export const MUTATIONS = [
     tests: ['tests/motion/opening.test.ts', 'tests/motion/forced.test.ts'],
     changes: [
       ['free - locked > 0.01', 'free - locked > 1'],
-      ['!(misfits[i] <= this.give)', '!(misfits[i] <= 2 * this.give)'],
+      ['!(misfits[i] <= this.#give)', '!(misfits[i] <= 2 * this.#give)'],
       ['return { pageAngle: free,', 'return { pageAngle: locked + 1,'],
     ],
   },
@@ -273,7 +273,7 @@ export const MUTATIONS = [
     changes: [
       ['const t = height / (height - next)', 'const t = 0.5'],
       ['sides[0] <= sides[1]', 'sides[0] >= sides[1]'],
-      ['least.room !== null && room >= least.room', 'least.room !== null && room <= least.room'],
+      ['if (least === null || room < least.room) least', 'if (least === null || room > least.room) least'],
     ],
   },
   {
@@ -299,21 +299,21 @@ export const MUTATIONS = [
       'tests/published/figure-crossing.test.ts',
     ],
     changes: [
-      ['if (before > this.pressing || after > this.pressing) return;', 'return;'],
-      ['push + SLANT * this.separation.shift(from, to) <= dull', 'push <= 100 * dull'],
+      ['if (before > this.#pressing || after > this.#pressing) return;', 'return;'],
+      ['push + SLANT * this.#separation.shift(from, to) <= dull', 'push <= 100 * dull'],
     ],
   },
   {
     file: 'src/score/clash/contacts.ts',
     tests: ['tests/score/clash/fine-steps.test.ts', 'tests/score/clash/hinges.test.ts'],
     changes: [
-      ['const counts = found.push > this.pressing', 'const counts = found.push > 0.5 * this.pressing'],
-      ['const counts = found.push > this.pressing', 'const counts = found.push > 2 * this.pressing'],
+      ['const counts = found.push > this.#pressing', 'const counts = found.push > 0.5 * this.#pressing'],
+      ['const counts = found.push > this.#pressing', 'const counts = found.push > 2 * this.#pressing'],
       ['one.depth > other.depth ||', 'one.push > other.push ||'],
       ['(depthOf(each) > depthOf(most) ? each : most)', '(depthOf(each) < depthOf(most) ? each : most)'],
       [
-        'if (this.look(meeters, middle)) counts = middle;',
-        'if (!this.look(meeters, middle)) counts = middle;',
+        'if (this.#look(meeters, middle)) counts = middle;',
+        'if (!this.#look(meeters, middle)) counts = middle;',
       ],
     ],
   },
@@ -330,7 +330,7 @@ export const MUTATIONS = [
     file: 'src/score/clash/hinges.ts',
     tests: ['tests/score/clash/hinges.test.ts', 'tests/score/clash/fine-steps.test.ts'],
     changes: [
-      ['this.half += cosine > 0 === even ? -1 : 1', 'this.half += cosine > 0 === even ? 1 : -1'],
+      ['this.#half += cosine > 0 === even ? -1 : 1', 'this.#half += cosine > 0 === even ? 1 : -1'],
       [
         'reachAt0: Math.max(Math.min(leftA, leftB), Math.min(rightA, rightB))',
         'reachAt0: Math.max(leftA, leftB, rightA, rightB)',
@@ -342,7 +342,7 @@ export const MUTATIONS = [
     file: 'src/score/clash/separation.ts',
     tests: ['tests/score/clash/fine-steps.test.ts', 'tests/published/figure-crossing.test.ts'],
     changes: [
-      ['sideA >= this.offA - slack / pair.sideA.reach', 'sideA >= -20 - slack / pair.sideA.reach'],
+      ['sideA >= this.#offA - slack / pair.sideA.reach', 'sideA >= -20 - slack / pair.sideA.reach'],
       ['> 2 * (a.radius + b.radius)', '> (a.radius + b.radius) / 2'],
       ['const above = Math.min(rows[p], rows[q])', 'const above = Math.max(rows[p], rows[q])'],
     ],

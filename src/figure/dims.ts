@@ -52,33 +52,35 @@ const ENDS: readonly string[] = ['start', 'middle', 'end'];
  * all dims that are written as plain numbers, in file order: then these count instead of what the file says.
  */
 export class Dims {
+  readonly #source: FigureSource;
   /** Filled by `fill`; reused from one candidate to the next. */
   readonly slots: Float64Array;
   readonly written: readonly WrittenDim[];
   readonly freeDims: readonly WrittenDim[];
   readonly fixedDims: readonly (WrittenDim & { kind: 'number' })[];
-  private readonly slotByName = new Map<string, number>();
-  private readonly units = new Map<string, Unit>();
-  private readonly setFree: ((vector: Float64Array, slots: Float64Array) => void)[] = [];
-  private readonly arithmetic: { name: string; slot: number; formula: Formula }[];
+  readonly #slotByName = new Map<string, number>();
+  readonly #units = new Map<string, Unit>();
+  readonly #setFree: ((vector: Float64Array, slots: Float64Array) => void)[] = [];
+  readonly #arithmetic: { name: string; slot: number; formula: Formula }[];
 
-  constructor(private readonly source: FigureSource) {
+  constructor(source: FigureSource) {
+    this.#source = source;
     this.written = readDims(source);
     this.slots = new Float64Array(this.written.length + ENDS.length);
     for (const [slot, dim] of this.written.entries()) {
-      this.slotByName.set(dim.name, slot);
-      if (dim.unit !== undefined) this.units.set(dim.name, dim.unit);
+      this.#slotByName.set(dim.name, slot);
+      if (dim.unit !== undefined) this.#units.set(dim.name, dim.unit);
     }
     this.freeDims = this.written.filter(isFree);
     this.fixedDims = this.written.filter((dim) => dim.kind === 'number');
-    for (const [place, dim] of this.freeDims.entries()) this.setFree.push(this.setter(dim, place));
+    for (const [place, dim] of this.freeDims.entries()) this.#setFree.push(this.#setter(dim, place));
     for (const dim of this.written)
       if (dim.kind === 'choice' && !isFree(dim))
         this.slots[this.slotOf(dim.name)] = typeof dim.options[0] === 'number' ? dim.options[0] : 0;
     const expressions = new Map<string, Expression>();
     for (const dim of this.written) if (dim.kind === 'arithmetic') expressions.set(dim.name, dim.expression);
     const path = (name: string): Path => ['dims', name];
-    this.arithmetic = inOrder(expressions, (names) => {
+    this.#arithmetic = inOrder(expressions, (names) => {
       throw faultAt(
         source,
         path(names[0]),
@@ -95,14 +97,14 @@ export class Dims {
 
   /** Puts the values of all dims in their slots. Throws CannotBuild where arithmetic gives no number. */
   fill(vector: Float64Array): void {
-    const free = this.setFree.length;
+    const free = this.#setFree.length;
     const fixed = this.fixedDims.length;
     if (vector.length !== free && vector.length !== free + fixed)
       throw new RangeError(`a vector of ${vector.length} dims, where ${free} are free`);
-    for (const set of this.setFree) set(vector, this.slots);
+    for (const set of this.#setFree) set(vector, this.slots);
     for (const [place, dim] of this.fixedDims.entries())
       this.slots[this.slotOf(dim.name)] = vector.length > free ? vector[free + place] : dim.value;
-    for (const { name, slot, formula } of this.arithmetic) {
+    for (const { name, slot, formula } of this.#arithmetic) {
       const value = formula(this.slots);
       if (!Number.isFinite(value))
         throw new CannotBuild(`the arithmetic of dim '${name}' gives no number here`, `dims.${name}`);
@@ -128,7 +130,7 @@ export class Dims {
       if (dim === undefined && end >= 0) return this.written.length + end;
       if (dim === undefined)
         throw faultAt(
-          this.source,
+          this.#source,
           path,
           knownNames(
             name,
@@ -139,13 +141,13 @@ export class Dims {
           at,
         );
       if (wordsOf(dim) !== undefined)
-        throw faultAt(this.source, path, 'use a dim that is a number', `'${name}', a choice of words`, at);
+        throw faultAt(this.#source, path, 'use a dim that is a number', `'${name}', a choice of words`, at);
       return this.slotOf(name);
     };
     return compileArithmetic(expression, slotOf, (asked, opened) => {
       if (measure !== undefined) return measure(asked, opened);
       throw faultAt(
-        this.source,
+        this.#source,
         path,
         'write it in the part that needs it: dims are there before any part is',
         `'${asked.of}', which is measured on the figure`,
@@ -163,28 +165,28 @@ export class Dims {
   }
 
   named(name: string): WrittenDim | undefined {
-    const slot = this.slotByName.get(name);
+    const slot = this.#slotByName.get(name);
     return slot === undefined ? undefined : this.written[slot];
   }
 
   slotOf(name: string): number {
-    return this.slotByName.get(name) ?? -1;
+    return this.#slotByName.get(name) ?? -1;
   }
 
   /** Learns the units of dims from arithmetic whose result has a unit. What was learnt first stays. */
   learnUnits(expression: Expression, unit: Unit): void {
     if (unit === '') return;
     tellUnits(expression, unit, (name, inUnit) => {
-      if (this.units.has(name)) return;
+      if (this.#units.has(name)) return;
       const dim = this.named(name);
       if (dim === undefined) return;
-      this.units.set(name, inUnit);
+      this.#units.set(name, inUnit);
       if (dim.kind === 'arithmetic') this.learnUnits(dim.expression, inUnit);
     });
   }
 
   unitOf(name: string): Unit {
-    return this.units.get(name) ?? '';
+    return this.#units.get(name) ?? '';
   }
 
   all(): Dim[] {
@@ -215,7 +217,7 @@ export class Dims {
     );
   }
 
-  private setter(dim: WrittenDim, place: number): (vector: Float64Array, slots: Float64Array) => void {
+  #setter(dim: WrittenDim, place: number): (vector: Float64Array, slots: Float64Array) => void {
     const slot = this.slotOf(dim.name);
     if (dim.kind !== 'choice')
       return (vector, slots) => {

@@ -50,24 +50,26 @@ export function drawingsOf({ text, file }: FigureSource): string[] {
 
 /** The SVG files of a figure, each read once. */
 class Drawings {
-  private readonly byFile = new Map<string, Drawing>();
-  private corners = 0;
-  private bytesLeft = MOST_BYTES_OF_ALL;
+  readonly #source: FigureSource;
+  readonly #folder: string;
+  readonly #byFile = new Map<string, Drawing>();
+  #corners = 0;
+  #bytesLeft = MOST_BYTES_OF_ALL;
 
-  constructor(
-    private readonly source: FigureSource,
-    private readonly folder: string,
-  ) {}
+  constructor(source: FigureSource, folder: string) {
+    this.#source = source;
+    this.#folder = folder;
+  }
 
   /** The outline that stands at a path of the figure file as `{ svg, path, zero }`. */
   outline(at: Path): DrawnOutline {
-    const { svg, path: id, zero } = checked(this.source, at, outlineFields);
+    const { svg, path: id, zero } = checked(this.#source, at, outlineFields);
     const refuse: Refuse = (found, remedy) =>
-      faultAt(this.source, [...at, 'svg'], remedy, `${found} in ${quoted(svg)}`);
+      faultAt(this.#source, [...at, 'svg'], remedy, `${found} in ${quoted(svg)}`);
     try {
-      const outline = drawnOutline(this.named(svg, [...at, 'svg']), id, zero);
-      for (const ring of [outline.polygon, ...(outline.holes ?? [])]) this.corners += ring.length;
-      if (this.corners > MOST_CORNERS_OF_ALL)
+      const outline = drawnOutline(this.#named(svg, [...at, 'svg']), id, zero);
+      for (const ring of [outline.polygon, ...(outline.holes ?? [])]) this.#corners += ring.length;
+      if (this.#corners > MOST_CORNERS_OF_ALL)
         throw refuse('more corners than may be', `at most ${MOST_CORNERS_OF_ALL} in one figure`);
       return outline;
     } catch (error) {
@@ -77,12 +79,12 @@ class Drawings {
   }
 
   /** The file must lie in the folder, symbolic links followed. */
-  private named(name: string, at: Path): Drawing {
-    const refuse: Refuse = (found, remedy) => faultAt(this.source, at, remedy, `${quoted(name)}, ${found}`);
-    const file = fileBeside(this.folder, name, refuse);
-    const known = this.byFile.get(file);
+  #named(name: string, at: Path): Drawing {
+    const refuse: Refuse = (found, remedy) => faultAt(this.#source, at, remedy, `${quoted(name)}, ${found}`);
+    const file = fileBeside(this.#folder, name, refuse);
+    const known = this.#byFile.get(file);
     if (known !== undefined) return known;
-    if (this.byFile.size === MOST_DRAWINGS)
+    if (this.#byFile.size === MOST_DRAWINGS)
       throw refuse('one drawing too many', `at most ${MOST_DRAWINGS} in one figure`);
     const text = readText(file, MOST_SVG_BYTES, refuse);
     if (!/\.svg$/i.test(name))
@@ -90,14 +92,14 @@ class Drawings {
         'a file whose name does not end in .svg',
         'give the name of an SVG file beside the figure file',
       );
-    this.bytesLeft -= Buffer.byteLength(text);
-    if (this.bytesLeft < 0)
+    this.#bytesLeft -= Buffer.byteLength(text);
+    if (this.#bytesLeft < 0)
       throw refuse(
         'too large beside the others',
         `keep all drawings together under ${MOST_BYTES_OF_ALL} bytes`,
       );
     const drawing = new Drawing(text);
-    this.byFile.set(file, drawing);
+    this.#byFile.set(file, drawing);
     return drawing;
   }
 }

@@ -39,14 +39,17 @@ type Node =
 
 /** Reads the leaves of fields of one figure file. */
 export class FieldReader {
+  readonly #source: FigureSource;
+  readonly #dims: Dims;
+  readonly #figure: OpenFigure;
   /** Whether any of the fields read so far asks for something of the open figure. */
   asks = false;
 
-  constructor(
-    private readonly source: FigureSource,
-    private readonly dims: Dims,
-    private readonly figure: OpenFigure,
-  ) {}
+  constructor(source: FigureSource, dims: Dims, figure: OpenFigure) {
+    this.#source = source;
+    this.#dims = dims;
+    this.#figure = figure;
+  }
 
   /**
    * Compiles the checked fields that stand at a path of the figure file.
@@ -60,7 +63,7 @@ export class FieldReader {
     const asked = () => {
       this.asks = true;
     };
-    const compiler = new Compiler(this.source, this.dims, this.figure, path, asked, part);
+    const compiler = new Compiler(this.#source, this.#dims, this.#figure, path, asked, part);
     const node = compiler.compile(fields, path, fields);
     const at = node.constant ? () => node.value : node.at;
     return at as Resolver<T>;
@@ -68,29 +71,41 @@ export class FieldReader {
 
   /** Reads the places of the file. */
   readPlaces(): void {
-    const { reading } = new Compiler(this.source, this.dims, this.figure, [], () => {}, undefined);
-    this.figure.read(this.source, reading);
+    const { reading } = new Compiler(this.#source, this.#dims, this.#figure, [], () => {}, undefined);
+    this.#figure.read(this.#source, reading);
   }
 }
 
 class Compiler {
+  readonly #source: FigureSource;
+  readonly #dims: Dims;
+  readonly #figure: OpenFigure;
+  readonly #root: Path;
+  readonly #asked: () => void;
+  readonly #part: { readonly name: string; readonly later: LaterOutline[] } | undefined;
   readonly reading: Reading;
 
   constructor(
-    private readonly source: FigureSource,
-    private readonly dims: Dims,
-    private readonly figure: OpenFigure,
-    private readonly root: Path,
-    private readonly asked: () => void,
-    private readonly part: { readonly name: string; readonly later: LaterOutline[] } | undefined,
+    source: FigureSource,
+    dims: Dims,
+    figure: OpenFigure,
+    root: Path,
+    asked: () => void,
+    part: { readonly name: string; readonly later: LaterOutline[] } | undefined,
   ) {
+    this.#source = source;
+    this.#dims = dims;
+    this.#figure = figure;
+    this.#root = root;
+    this.#asked = asked;
+    this.#part = part;
     this.reading = {
       scene: figure.scene,
       part: part?.name ?? '',
       point: (form, path) => pointFrom(form, path, this.reading),
-      number: (written, path) => formulaOf(this.quantity(written, path)),
-      word: (written, path) => this.wordAt(written, path),
-      along: (written, path) => this.along(written, path),
+      number: (written, path) => formulaOf(this.#quantity(written, path)),
+      word: (written, path) => this.#wordAt(written, path),
+      along: (written, path) => this.#along(written, path),
       pointNamed: (name) => figure.pointNamed(name),
       lineNamed: (name) => figure.lineNamed(name),
       unknown: (name, what, field) => figure.unknown(name, what, field),
@@ -102,13 +117,13 @@ class Compiler {
 
   /** @param beside the fields in which the value stands */
   compile(value: unknown, path: Path, beside: unknown): Node {
-    if (value instanceof Along) return this.alongCrease(value, path, beside);
-    if (value instanceof Quantity) return this.quantity(value, path);
-    if (value instanceof Word) return this.word(value, path);
-    if (value instanceof Spot || value instanceof Stroke) this.asked();
+    if (value instanceof Along) return this.#alongCrease(value, path, beside);
+    if (value instanceof Quantity) return this.#quantity(value, path);
+    if (value instanceof Word) return this.#word(value, path);
+    if (value instanceof Spot || value instanceof Stroke) this.#asked();
     if (value instanceof Spot) {
       const point = pointFrom(value.form, path, this.reading);
-      const panel = this.panelAt(value.panel, beside, path);
+      const panel = this.#panelAt(value.panel, beside, path);
       const field = path.join('.');
       return {
         constant: false,
@@ -120,7 +135,7 @@ class Compiler {
     }
     if (value instanceof Stroke) {
       const line = lineFrom(value.form, path, this.reading);
-      const panel = this.panelAt(value.panel, beside, path);
+      const panel = this.#panelAt(value.panel, beside, path);
       const field = path.join('.');
       return {
         constant: false,
@@ -131,16 +146,16 @@ class Compiler {
         },
       };
     }
-    if (value instanceof Outline) return this.outline(value, path, beside);
+    if (value instanceof Outline) return this.#outline(value, path, beside);
     if (Array.isArray(value)) {
       const parts = value.map((part: unknown, i) => this.compile(part, [...path, i], beside));
       return together(parts, (values) => values);
     }
-    if (typeof value === 'object' && value !== null) return this.fields(value, path);
+    if (typeof value === 'object' && value !== null) return this.#fields(value, path);
     return { constant: true, value };
   }
 
-  private fields(value: object, path: Path): Node {
+  #fields(value: object, path: Path): Node {
     const names = Object.keys(value);
     const parts = Object.entries(value).map(([name, part]) => this.compile(part, [...path, name], value));
     return together(parts, (values) => {
@@ -150,13 +165,13 @@ class Compiler {
     });
   }
 
-  private outline({ form, panel }: Outline, path: Path, beside: unknown): Node {
+  #outline({ form, panel }: Outline, path: Path, beside: unknown): Node {
     if (isPlain(form)) {
-      const node = isRing(form) ? this.fieldsOfRing(form, path) : this.fields(form, path);
+      const node = isRing(form) ? this.#fieldsOfRing(form, path) : this.#fields(form, path);
       const fault = node.constant ? outlineFault(node.value as OutlineFields) : undefined;
       if (fault !== undefined)
         throw faultAt(
-          this.source,
+          this.#source,
           path,
           'draw one simple outline, with holes inside it',
           `an outline that is ${fault}`,
@@ -165,70 +180,73 @@ class Compiler {
     }
     const outline = outlineFrom(form, path, this.reading);
     if (panel !== '') {
-      const on = this.panelAt(panel, beside, path);
+      const on = this.#panelAt(panel, beside, path);
       return { constant: false, at: (dims) => outline(dims, on(dims)) };
     }
-    const field = path.slice(this.root.length).map(String);
-    this.part?.later.push({ field, follows: !isRing(form) && form.mirror !== undefined, at: outline });
+    const field = path.slice(this.#root.length).map(String);
+    this.#part?.later.push({ field, follows: !isRing(form) && form.mirror !== undefined, at: outline });
     // Until then it has the part's own shape.
     return { constant: true, value: undefined };
   }
 
-  private fieldsOfRing(ring: readonly unknown[], path: Path): Node {
+  #fieldsOfRing(ring: readonly unknown[], path: Path): Node {
     const corners = this.compile(ring, path, undefined);
     return together([corners], ([polygon]) => ({ polygon }));
   }
 
   /** The panel that a field beside names. */
-  private panelAt(panel: string, beside: unknown, path: Path): (dims: Float64Array) => number {
+  #panelAt(panel: string, beside: unknown, path: Path): (dims: Float64Array) => number {
     const steps = panel.split('.');
     const leaf = steps.reduce<unknown>(
       (value, step) => (value as Record<string, unknown> | undefined)?.[step],
       beside,
     );
     if (!(leaf instanceof Word))
-      throw faultAt(this.source, path, `give ${panel} beside it, the panel it lies on`);
-    const name = this.wordAt(leaf, path);
+      throw faultAt(this.#source, path, `give ${panel} beside it, the panel it lies on`);
+    const name = this.#wordAt(leaf, path);
     const field = path.join('.');
-    return (dims) => this.figure.scene.assembly.panelNamed(name(dims), field);
+    return (dims) => this.#figure.scene.assembly.panelNamed(name(dims), field);
   }
 
-  private alongCrease(value: Along, path: Path, beside: unknown): Node {
+  #alongCrease(value: Along, path: Path, beside: unknown): Node {
     const { written, crease, room } = value;
-    if (typeof written === 'number' || crease === '') return this.quantity(value, path);
-    const expression = readArithmetic(this.source, path, written);
-    if (!this.namesEnds(expression)) return this.quantity(value, path);
+    if (typeof written === 'number' || crease === '') return this.#quantity(value, path);
+    const expression = readArithmetic(this.#source, path, written);
+    if (!this.#namesEnds(expression)) return this.#quantity(value, path);
     const { [crease]: leaf, [room]: length } = beside as Record<string, unknown>;
-    if (!(leaf instanceof Word)) return this.quantity(value, path);
-    const name = this.wordAt(leaf, path);
-    const taken = length instanceof Quantity ? formulaOf(this.quantity(length, path)) : () => 0;
-    const along = this.along(value, path);
+    if (!(leaf instanceof Word)) return this.#quantity(value, path);
+    const name = this.#wordAt(leaf, path);
+    const taken = length instanceof Quantity ? formulaOf(this.#quantity(length, path)) : () => 0;
+    const along = this.#along(value, path);
     const field = path.join('.');
     return {
       constant: false,
       at: (dims) => {
-        const { lines } = this.figure.scene.assembly.creaseNamed(name(dims), field);
+        const { lines } = this.#figure.scene.assembly.creaseNamed(name(dims), field);
         return along(dims, Math.max(0, lengthOf(lines[0]) - taken(dims)));
       },
     };
   }
 
-  private along(value: Along, path: Path): (dims: Float64Array, long: number) => number {
-    const formula = formulaOf(this.quantity(value, path));
+  #along(value: Along, path: Path): (dims: Float64Array, long: number) => number {
+    const formula = formulaOf(this.#quantity(value, path));
     return (dims, long) => {
-      this.dims.putEnds(long);
+      this.#dims.putEnds(long);
       return formula(dims);
     };
   }
 
-  private namesEnds(expression: Expression): boolean {
+  #namesEnds(expression: Expression): boolean {
     if (expression.kind === 'dim')
-      return /^(?:start|middle|end)$/.test(expression.name) && this.dims.named(expression.name) === undefined;
-    return expression.kind === 'apply' && expression.to.some((part) => this.namesEnds(part));
+      return (
+        /^(?:start|middle|end)$/.test(expression.name) && this.#dims.named(expression.name) === undefined
+      );
+    return expression.kind === 'apply' && expression.to.some((part) => this.#namesEnds(part));
   }
 
-  private quantity(quantity: Quantity, path: Path): Node {
-    const { source, dims } = this;
+  #quantity(quantity: Quantity, path: Path): Node {
+    const source = this.#source;
+    const dims = this.#dims;
     const { written, unit, least, most } = quantity;
     const inBounds = (value: number) => value >= least && value <= most;
     const bounds = `from ${least} to ${most}${unit === '' ? '' : ` ${unit}`}`;
@@ -241,7 +259,7 @@ class Compiler {
       expression,
       path,
       (measure, opened) => {
-        this.asked();
+        this.#asked();
         return measureFrom(measure, opened, path.join('.'), this.reading);
       },
       quantity instanceof Along,
@@ -257,8 +275,8 @@ class Compiler {
     return { constant: false, at: checkedFormula(formula, inBounds, written, bounds, path.join('.')) };
   }
 
-  private wordAt(written: Word, path: Path): WordAt {
-    const node = this.word(written, path);
+  #wordAt(written: Word, path: Path): WordAt {
+    const node = this.#word(written, path);
     if (node.constant) {
       const name = String(node.value);
       return () => name;
@@ -266,8 +284,9 @@ class Compiler {
     return (dims) => String(node.at(dims));
   }
 
-  private word({ written, options }: Word, path: Path): Node {
-    const { source, dims } = this;
+  #word({ written, options }: Word, path: Path): Node {
+    const source = this.#source;
+    const dims = this.#dims;
     const dim = dims.named(written);
     const words = dim === undefined ? undefined : wordsOf(dim);
     for (const each of words ?? [written])

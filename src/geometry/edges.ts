@@ -21,13 +21,13 @@ export class Edges {
   sine = new Float64Array(0);
   /** The edges in order of their lower ends. */
   byLow = new Int32Array(0);
-  private xLow = new Float64Array(0);
-  private slope = new Float64Array(0);
-  private starts = new Int32Array(0);
+  #xLow = new Float64Array(0);
+  #slope = new Float64Array(0);
+  #starts = new Int32Array(0);
 
   /** Where edge e is at a height. */
   xAt(e: number, y: number): number {
-    return this.xLow[e] + this.slope[e] * (y - this.levels[this.low[e]]);
+    return this.#xLow[e] + this.#slope[e] * (y - this.levels[this.low[e]]);
   }
 
   /** Takes the edges of the given shapes in place of those that were there. */
@@ -37,12 +37,12 @@ export class Edges {
       corners += shape.outline.length >> 1;
       for (const hole of shape.holes) corners += hole.length >> 1;
     }
-    if (this.low.length < corners) this.makeRoom(2 * corners);
+    if (this.low.length < corners) this.#makeRoom(2 * corners);
 
     let c = 0;
     for (const shape of shapes) {
-      c = this.addLevels(shape.outline, c);
-      for (const hole of shape.holes) c = this.addLevels(hole, c);
+      c = this.#addLevels(shape.outline, c);
+      for (const hole of shape.holes) c = this.#addLevels(hole, c);
     }
     const { levels } = this;
     levels.subarray(0, corners).sort();
@@ -53,30 +53,30 @@ export class Edges {
 
     this.count = 0;
     for (let s = 0; s < shapes.length; s++) {
-      this.addRing(shapes[s].outline, s, count);
-      for (const hole of shapes[s].holes) this.addRing(hole, s, count);
+      this.#addRing(shapes[s].outline, s, count);
+      for (const hole of shapes[s].holes) this.#addRing(hole, s, count);
     }
-    this.sortByLow(count);
+    this.#sortByLow(count);
   }
 
-  private makeRoom(size: number): void {
+  #makeRoom(size: number): void {
     this.levels = new Float64Array(size);
     this.low = new Int32Array(size);
     this.high = new Int32Array(size);
     this.owner = new Int32Array(size);
     this.sine = new Float64Array(size);
     this.byLow = new Int32Array(size);
-    this.xLow = new Float64Array(size);
-    this.slope = new Float64Array(size);
-    this.starts = new Int32Array(size + 1);
+    this.#xLow = new Float64Array(size);
+    this.#slope = new Float64Array(size);
+    this.#starts = new Int32Array(size + 1);
   }
 
-  private addLevels(ring: Float64Array, at: number): number {
+  #addLevels(ring: Float64Array, at: number): number {
     for (let i = 1; i < ring.length; i += 2) this.levels[at++] = ring[i];
     return at;
   }
 
-  private addRing(ring: Float64Array, shape: number, levelCount: number): void {
+  #addRing(ring: Float64Array, shape: number, levelCount: number): void {
     const { levels, low, high } = this;
     let j = ring.length - 2;
     let before = levelOf(levels, levelCount, ring[j + 1]);
@@ -89,8 +89,8 @@ export class Edges {
         high[e] = up ? here : before;
         const run = up ? ring[i] - ring[j] : ring[j] - ring[i];
         const rise = levels[high[e]] - levels[low[e]];
-        this.xLow[e] = up ? ring[j] : ring[i];
-        this.slope[e] = run / rise;
+        this.#xLow[e] = up ? ring[j] : ring[i];
+        this.#slope[e] = run / rise;
         this.sine[e] = rise / Math.sqrt(run * run + rise * rise);
         this.owner[e] = shape;
       }
@@ -99,8 +99,9 @@ export class Edges {
   }
 
   /** Puts the edges in order of their lower ends into `byLow`, by counting how many start at each level. */
-  private sortByLow(levelCount: number): void {
-    const { low, starts } = this;
+  #sortByLow(levelCount: number): void {
+    const { low } = this;
+    const starts = this.#starts;
     starts.fill(0, 0, levelCount + 1);
     for (let e = 0; e < this.count; e++) starts[low[e] + 1]++;
     for (let k = 0; k < levelCount; k++) starts[k + 1] += starts[k];

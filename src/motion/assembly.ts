@@ -96,9 +96,9 @@ export class Assembly {
   /** Poses at page angle 180°, kept up to date as parts are added: figures are drawn open. */
   open: Float64Array = new Float64Array(0);
   openMisfits: Float64Array = new Float64Array(0);
-  private readonly byName = new Map<string, number>();
+  readonly #byName = new Map<string, number>();
   /** Creases whose sense is still to be read off the half-open figure. */
-  private readonly unread = new Set<string>();
+  readonly #unread = new Set<string>();
 
   constructor(
     readonly page: { readonly width: number; readonly height: number },
@@ -142,10 +142,10 @@ export class Assembly {
     gluedTo?: number;
     role?: 'card' | 'tab';
   }): number {
-    if (this.byName.has(panel.name))
+    if (this.#byName.has(panel.name))
       throw new CannotBuild(`there are two panels named '${panel.name}'`, 'name', true);
     const index = this.panels.length;
-    this.byName.set(panel.name, index);
+    this.#byName.set(panel.name, index);
     this.panels.push({
       name: panel.name,
       part: panel.part,
@@ -178,7 +178,7 @@ export class Assembly {
     if (this.creases.has(crease.name))
       throw new CannotBuild(`there are two creases named '${crease.name}'`, 'name', true);
     this.creases.set(crease.name, crease);
-    if (read) this.unread.add(crease.name);
+    if (read) this.#unread.add(crease.name);
   }
 
   addMisfit(misfit: Misfit): number {
@@ -209,8 +209,8 @@ export class Assembly {
 
   /** The index of the panel of that name; `field` is what to blame when there is none. */
   panelNamed(name: string, field: string): number {
-    const index = this.byName.get(name);
-    if (index === undefined) throw unknown('panel', name, [...this.byName.keys()], field);
+    const index = this.#byName.get(name);
+    if (index === undefined) throw unknown('panel', name, [...this.#byName.keys()], field);
     return index;
   }
 
@@ -224,7 +224,7 @@ export class Assembly {
   creaseNamed(name: string, field: string): Crease {
     const crease = this.creases.get(name);
     if (crease === undefined) throw unknown('crease', name, [...this.creases.keys()], field);
-    if (!this.unread.delete(name)) return crease;
+    if (!this.#unread.delete(name)) return crease;
     const read = { ...crease, sense: senseAt(crease, this.halfOpen()) || crease.sense };
     this.creases.set(name, read);
     return read;

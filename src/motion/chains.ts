@@ -25,25 +25,25 @@ interface ChainJoint {
 
 /** The panels of an assembly that no step places, and the joints that hold them: limbs on hubs, tongues in slits. */
 export class Chains {
-  private readonly free = new Map<number, string>();
-  private readonly joints: ChainJoint[] = [];
+  readonly #free = new Map<number, string>();
+  readonly #joints: ChainJoint[] = [];
 
   get isEmpty(): boolean {
-    return this.free.size === 0;
+    return this.#free.size === 0;
   }
 
   /** Takes a panel, drawn where the assembly's open poses have it, to be placed by its joints. */
   addPanel(panel: number, part: string): void {
-    this.free.set(panel, part);
+    this.#free.set(panel, part);
   }
 
   /** Whether a joint between two panels belongs to a chain. */
   holds(...panels: number[]): boolean {
-    return panels.some((panel) => this.free.has(panel));
+    return panels.some((panel) => this.#free.has(panel));
   }
 
   addJoint(joint: LoopJoint, part: string, after: number, bend: 1 | -1 | null = null): void {
-    this.joints.push({ joint, part, after, bend });
+    this.#joints.push({ joint, part, after, bend });
   }
 
   /**
@@ -52,10 +52,10 @@ export class Chains {
    * @throws CannotBuild when a panel hangs on nothing, or nobody said which way a straight limb bends
    */
   close(assembly: Whole): void {
-    for (const panels of this.sets()) {
-      const joints = this.joints.filter(({ joint }) => panels.has(joint.a) || panels.has(joint.b));
+    for (const panels of this.#sets()) {
+      const joints = this.#joints.filter(({ joint }) => panels.has(joint.a) || panels.has(joint.b));
       const [first] = panels;
-      const part = this.free.get(first) as string;
+      const part = this.#free.get(first) as string;
       if (!joints.some(({ joint }) => !panels.has(joint.a) || !panels.has(joint.b)))
         throw new CannotBuild('it hangs on no part that is held', '', true, part);
       const step = chainStep(assembly, part, [...panels], joints);
@@ -70,14 +70,14 @@ export class Chains {
   }
 
   /** Free panels, set by set, as their joints connect them. */
-  private sets(): Set<number>[] {
+  #sets(): Set<number>[] {
     const sets: Set<number>[] = [];
-    const left = new Set(this.free.keys());
+    const left = new Set(this.#free.keys());
     for (const seed of left) {
       const set = new Set([seed]);
       left.delete(seed);
       for (const panel of set)
-        for (const { joint } of this.joints)
+        for (const { joint } of this.#joints)
           for (const [a, b] of [
             [joint.a, joint.b],
             [joint.b, joint.a],

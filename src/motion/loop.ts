@@ -26,6 +26,7 @@ export type { Bend } from './loop/knees.js';
  * loop.solve(poses); // 0 and 1 placed at the next page angle
  */
 export class Loop {
+  readonly #joints: readonly LoopJoint[];
   /**
    * How far each joint stands apart beyond its play, summed over the joints, mm (a crease: at its worse end). Like tilt
    * and lift it is read off the poses as they are written: should the solver run out of steps on its way through what
@@ -42,11 +43,11 @@ export class Loop {
    */
   jump = 0;
 
-  private readonly slots: Int32Array;
-  private readonly free: number;
-  private readonly pull: Pull;
-  private readonly knees: Knees;
-  private readonly path: Path;
+  readonly #slots: Int32Array;
+  readonly #free: number;
+  readonly #pull: Pull;
+  readonly #knees: Knees;
+  readonly #path: Path;
 
   /**
    * @param free the panels to be placed, by index
@@ -54,11 +55,8 @@ export class Loop {
    * @param bends which way limbs bend that are drawn straight
    * @throws CannotBuild when a joint, or a bend, makes no sense
    */
-  constructor(
-    free: readonly number[],
-    private readonly joints: readonly LoopJoint[],
-    bends: readonly Bend[] = [],
-  ) {
+  constructor(free: readonly number[], joints: readonly LoopJoint[], bends: readonly Bend[] = []) {
+    this.#joints = joints;
     const slotOf = new Map<number, number>();
     for (const panel of free) {
       if (slotOf.has(panel)) throw new CannotBuild(`panel ${panel} is free twice`);
@@ -66,19 +64,19 @@ export class Loop {
         throw new CannotBuild(`panel ${panel} of the loop hangs on no joint`);
       slotOf.set(panel, slotOf.size);
     }
-    this.free = slotOf.size;
+    this.#free = slotOf.size;
     for (const { a, b } of joints)
       for (const panel of [a, b]) if (!slotOf.has(panel)) slotOf.set(panel, slotOf.size);
-    this.slots = Int32Array.from(slotOf.keys());
-    this.pull = new Pull(this.free, tiesOf(joints, slotOf));
-    this.knees = new Knees(joints, slotOf, this.free, bends);
+    this.#slots = Int32Array.from(slotOf.keys());
+    this.#pull = new Pull(this.#free, tiesOf(joints, slotOf));
+    this.#knees = new Knees(joints, slotOf, this.#free, bends);
     const loose = joints.some((j) => j.kind !== 'crease' && j.play > 0);
-    this.path = new Path(this.slots.length, this.pull, this.knees, loose);
+    this.#path = new Path(this.#slots.length, this.#pull, this.#knees, loose);
   }
 
   /** Joints, by index, at which a limb was drawn straight and no bend says which way it goes: +1 is taken. */
   get undecided(): readonly number[] {
-    return this.knees.undecided;
+    return this.#knees.undecided;
   }
 
   /**
@@ -86,9 +84,9 @@ export class Loop {
    * which way the faces of each pivot look is taken from here.
    */
   start(poses: Float64Array): void {
-    this.take(poses);
-    this.pull.faceAs(this.path.goal);
-    this.startPath(poses);
+    this.#take(poses);
+    this.#pull.faceAs(this.#path.goal);
+    this.#startPath(poses);
   }
 
   /**
@@ -97,37 +95,39 @@ export class Loop {
    * where those are not what this loop wrote last, it starts anew from them
    */
   solve(poses: Float64Array): void {
-    const { path } = this;
-    this.take(poses);
-    for (let i = 0; i < this.free * POSE; i++) {
+    const path = this.#path;
+    this.#take(poses);
+    for (let i = 0; i < this.#free * POSE; i++) {
       if (path.goal[i] !== path.now[i]) {
-        this.startPath(poses);
+        this.#startPath(poses);
         return;
       }
     }
     path.follow();
-    this.finish(poses);
+    this.#finish(poses);
   }
 
-  private startPath(poses: Float64Array): void {
-    this.path.start();
-    this.finish(poses);
+  #startPath(poses: Float64Array): void {
+    this.#path.start();
+    this.#finish(poses);
   }
 
-  private take(poses: Float64Array): void {
-    for (let k = 0; k < this.slots.length; k++) {
-      const from = this.slots[k] * POSE;
-      for (let i = 0; i < POSE; i++) this.path.goal[k * POSE + i] = poses[from + i];
+  #take(poses: Float64Array): void {
+    for (let k = 0; k < this.#slots.length; k++) {
+      const from = this.#slots[k] * POSE;
+      for (let i = 0; i < POSE; i++) this.#path.goal[k * POSE + i] = poses[from + i];
     }
   }
 
   /** Writes the free panels' poses, and what there is to report of them. */
-  private finish(poses: Float64Array): void {
-    const { pull, joints, path } = this;
+  #finish(poses: Float64Array): void {
+    const pull = this.#pull;
+    const joints = this.#joints;
+    const path = this.#path;
     const { now } = path;
     let most = 0;
-    for (let k = 0; k < this.free; k++) {
-      const to = this.slots[k] * POSE;
+    for (let k = 0; k < this.#free; k++) {
+      const to = this.#slots[k] * POSE;
       for (let i = 0; i < POSE; i++) poses[to + i] = now[k * POSE + i];
       rotationBetween(path.first, now, k, rotation);
       const turn = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);

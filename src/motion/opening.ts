@@ -27,13 +27,13 @@ export class Opening {
   /** Misfits: frame after frame, one for each entry of the assembly's `misfits`, in its unit. */
   misfits = new Float64Array(0);
   lock: Lock | null = null;
-  private assembly!: Assembly;
-  private give = 0;
-  private views: Float64Array[] = [];
-  private misfitViews: Float64Array[] = [];
-  private between = new Float64Array(0);
-  private betweenMisfits = new Float64Array(0);
-  private shape = '';
+  #assembly!: Assembly;
+  #give = 0;
+  #views: Float64Array[] = [];
+  #misfitViews: Float64Array[] = [];
+  #between = new Float64Array(0);
+  #betweenMisfits = new Float64Array(0);
+  #shape = '';
 
   /**
    * Opens the assembly at page angles 180, 180 − step, … 0.
@@ -41,21 +41,21 @@ export class Opening {
    * @param give how far card can be forced, mm: a fold that lacks more than this locks
    */
   run(assembly: Assembly, step: number, give: number): void {
-    this.assembly = assembly;
-    this.give = give;
+    this.#assembly = assembly;
+    this.#give = give;
     this.lock = null;
     const frames = Math.round(180 / step) + 1;
-    this.makeRoom(frames, assembly.panels.length, assembly.misfits.length);
+    this.#makeRoom(frames, assembly.panels.length, assembly.misfits.length);
     for (let frame = 0; frame < frames; frame++) {
       const pageAngle = frame === frames - 1 ? 0 : 180 - frame * step;
       this.pageAngles[frame] = pageAngle;
-      const poses = this.views[frame];
+      const poses = this.#views[frame];
       // Each frame starts from the one before, for the steps that solve by improving on it.
-      poses.set(frame === 0 ? assembly.open : this.views[frame - 1]);
-      const stuck = this.place(pageAngle, poses, this.misfitViews[frame]);
+      poses.set(frame === 0 ? assembly.open : this.#views[frame - 1]);
+      const stuck = this.place(pageAngle, poses, this.#misfitViews[frame]);
       if (stuck >= 0) {
         this.count = frame;
-        this.lock = this.findLock(frame, stuck);
+        this.lock = this.#findLock(frame, stuck);
         return;
       }
     }
@@ -64,12 +64,12 @@ export class Opening {
 
   /** The poses of one frame. */
   frame(index: number): Float64Array {
-    return this.views[index];
+    return this.#views[index];
   }
 
   /** The misfits of one frame. */
   misfitsAt(index: number): Float64Array {
-    return this.misfitViews[index];
+    return this.#misfitViews[index];
   }
 
   /**
@@ -79,10 +79,10 @@ export class Opening {
   at(pageAngle: number): Float64Array {
     let frame = 0;
     while (frame + 1 < this.count && this.pageAngles[frame + 1] >= pageAngle) frame++;
-    if (this.pageAngles[frame] === pageAngle) return this.views[frame];
-    this.between.set(this.views[frame]);
-    this.place(pageAngle, this.between, this.betweenMisfits);
-    return this.between;
+    if (this.pageAngles[frame] === pageAngle) return this.#views[frame];
+    this.#between.set(this.#views[frame]);
+    this.place(pageAngle, this.#between, this.#betweenMisfits);
+    return this.#between;
   }
 
   /**
@@ -91,27 +91,27 @@ export class Opening {
    */
   place(pageAngle: number, poses: Float64Array, misfits: Float64Array): number {
     placePages(poses, pageAngle * RADIANS);
-    const { steps, misfits: kinds } = this.assembly;
+    const { steps, misfits: kinds } = this.#assembly;
     for (const step of steps) step.place(poses, misfits);
     for (let i = 0; i < kinds.length; i++) {
       // What is no number fits nowhere.
-      if (kinds[i].locks ? !(misfits[i] <= this.give) : Number.isNaN(misfits[i])) return i;
+      if (kinds[i].locks ? !(misfits[i] <= this.#give) : Number.isNaN(misfits[i])) return i;
     }
     return -1;
   }
 
   /** Halves the step in which the figure stuck until the page angle is known to 0.01°. */
-  private findLock(frame: number, stuck: number): Lock {
-    const { misfits } = this.assembly;
+  #findLock(frame: number, stuck: number): Lock {
+    const { misfits } = this.#assembly;
     const open = frame === 0;
     let free = open ? 180 : this.pageAngles[frame - 1];
     let locked = this.pageAngles[frame];
     let slot = stuck;
     while (!open && free - locked > 0.01) {
       const middle = (free + locked) / 2;
-      const poses = this.views[frame];
-      poses.set(this.views[frame - 1]);
-      const there = this.place(middle, poses, this.misfitViews[frame]);
+      const poses = this.#views[frame];
+      poses.set(this.#views[frame - 1]);
+      const there = this.place(middle, poses, this.#misfitViews[frame]);
       if (there < 0) free = middle;
       else {
         locked = middle;
@@ -122,21 +122,21 @@ export class Opening {
     return { pageAngle: free, part, at: { part, joint, panels } };
   }
 
-  private makeRoom(frames: number, panels: number, misfits: number): void {
+  #makeRoom(frames: number, panels: number, misfits: number): void {
     const shape = `${frames} ${panels} ${misfits}`;
-    if (shape === this.shape) {
+    if (shape === this.#shape) {
       this.misfits.fill(0);
       return;
     }
-    this.shape = shape;
+    this.#shape = shape;
     const size = panels * POSE;
     if (this.poses.length < frames * size) this.poses = new Float64Array(frames * size);
     this.misfits = new Float64Array(frames * misfits);
-    this.between = new Float64Array(size);
-    this.betweenMisfits = new Float64Array(misfits);
+    this.#between = new Float64Array(size);
+    this.#betweenMisfits = new Float64Array(misfits);
     this.pageAngles = new Float64Array(frames);
-    this.views = Array.from({ length: frames }, (_, f) => this.poses.subarray(f * size, (f + 1) * size));
-    this.misfitViews = Array.from({ length: frames }, (_, f) =>
+    this.#views = Array.from({ length: frames }, (_, f) => this.poses.subarray(f * size, (f + 1) * size));
+    this.#misfitViews = Array.from({ length: frames }, (_, f) =>
       this.misfits.subarray(f * misfits, (f + 1) * misfits),
     );
   }

@@ -30,59 +30,61 @@ const SCALE = { degrees: 10, mm: 5 } as const;
 
 /** Scores candidates of one figure, one after another, in buffers that are used again. */
 export class Scorer {
-  private readonly opening = new Opening();
-  private readonly clash = new ClashTest();
+  readonly #figure: Figure;
+  readonly #opening = new Opening();
+  readonly #clash = new ClashTest();
 
-  private readonly has: Has;
+  readonly #has: Has;
 
-  constructor(private readonly figure: Figure) {
-    this.has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains, slots: figure.hasSlots };
+  constructor(figure: Figure) {
+    this.#figure = figure;
+    this.#has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains, slots: figure.hasSlots };
   }
 
   /** The whole score of one candidate (see `Figure` for its vector). */
   score(vector: Float64Array): Scorecard {
-    return this.scoreBuilt(() => this.figure.build(vector), vector);
+    return this.#scoreBuilt(() => this.#figure.build(vector), vector);
   }
 
   /** The score of a dummy of that candidate, cut by hand with these errors: one to each cut of the template. */
   scoreCut(template: Template, errors: Float64Array, vector: Float64Array): Scorecard {
-    return this.scoreBuilt(() => template.build(errors), vector);
+    return this.#scoreBuilt(() => template.build(errors), vector);
   }
 
-  private scoreBuilt(build: () => Assembly, vector: Float64Array): Scorecard {
+  #scoreBuilt(build: () => Assembly, vector: Float64Array): Scorecard {
     try {
       const assembly = build();
-      return this.scoreOf(assembly, this.figure.wantsOf(vector));
+      return this.#scoreOf(assembly, this.#figure.wantsOf(vector));
     } catch (error) {
       if (error instanceof CannotBuild)
-        return this.notBuilt(`${error.message} (line ${this.figure.lineOf(error.field)})`);
+        return this.#notBuilt(`${error.message} (line ${this.#figure.lineOf(error.field)})`);
       throw error;
     }
   }
 
   /** The score together with the motion, for `check --poses`. Throws CannotBuild. */
   poses(vector: Float64Array): PosesDocument {
-    const assembly = this.figure.build(vector);
-    const card = this.scoreOf(assembly, this.figure.wantsOf(vector));
-    return posesDocument(assembly, this.opening, card);
+    const assembly = this.#figure.build(vector);
+    const card = this.#scoreOf(assembly, this.#figure.wantsOf(vector));
+    return posesDocument(assembly, this.#opening, card);
   }
 
-  private scoreOf(assembly: Assembly, wants: readonly Want[]): Scorecard {
-    const { limits: allowed, keepClear, opening: cover } = this.figure;
-    const { opening } = this;
+  #scoreOf(assembly: Assembly, wants: readonly Want[]): Scorecard {
+    const { limits: allowed, keepClear, opening: cover } = this.#figure;
+    const opening = this.#opening;
     opening.run(assembly, cover.step, allowed.give);
     const moves = opening.count > 0;
     const name = (k: number) => assembly.panels[k].name;
     const named = (k: number | null) => (k === null ? null : name(k));
     const { lock } = opening;
-    const clash = this.clash.run(assembly, opening, allowed.press);
+    const clash = this.#clash.run(assembly, opening, allowed.press);
     const { worst } = clash;
     const between: readonly [string, string] | null =
       worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
     const binding = greatest(assembly, opening, 'gap');
-    const chains = this.figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
+    const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
     const slots = findSlotRooms(assembly, opening);
     const crease = leastCreaseOnCard(assembly);
@@ -116,7 +118,7 @@ export class Scorer {
         keepClear.length > 0 ? intrusionOf(findIntrusion(assembly, opening, keepClear), named) : null,
       chains,
     };
-    const { limits, violation } = judge(allowed, this.has, measured);
+    const { limits, violation } = judge(allowed, this.#has, measured);
     const reached = wants.map((want) => scoreWant(want, assembly, opening));
     const { shut } = flat;
     return {
@@ -162,14 +164,14 @@ export class Scorer {
   }
 
   /** A candidate that is no card: nothing was computed, and the reason stands in place of every figure. */
-  private notBuilt(reason: string): Scorecard {
+  #notBuilt(reason: string): Scorecard {
     const unknown: Unknown = { because: 'it cannot be built', reason };
     return {
       works: false,
       cannotBuild: reason,
       violation: null,
       desirability: null,
-      wants: this.figure.wants.map(({ name, kind, unit, weight }) => ({
+      wants: this.#figure.wants.map(({ name, kind, unit, weight }) => ({
         name,
         kind,
         unit,
@@ -179,7 +181,7 @@ export class Scorer {
         desirability: null,
         unknown,
       })),
-      limits: notJudged(this.figure.limits, this.has, unknown),
+      limits: notJudged(this.#figure.limits, this.#has, unknown),
       clash: {
         deepest: null,
         push: null,

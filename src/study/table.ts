@@ -105,18 +105,22 @@ export class StudyTable {
 
 /** Rows of numbers in one array that doubles when it is full. */
 class Rows<A extends Float64Array | Uint8Array> {
+  readonly #kind: new (
+    length: number,
+  ) => A;
   #data: A;
 
   constructor(
-    private readonly kind: new (length: number) => A,
+    kind: new (length: number) => A,
     readonly width: number,
   ) {
+    this.#kind = kind;
     this.#data = new kind(64 * width);
   }
 
   set(row: number, values: ArrayLike<number>): void {
     if ((row + 1) * this.width > this.#data.length) {
-      const wider = new this.kind(2 * this.#data.length);
+      const wider = new this.#kind(2 * this.#data.length);
       wider.set(this.#data);
       this.#data = wider;
     }

@@ -64,20 +64,22 @@ export async function findRemedies(problem: Problem, trials: Trials): Promise<Fo
 }
 
 class RemedySearch {
+  readonly #problem: Problem;
+  readonly #trials: Trials;
   /** By the settings that they change: of several, the one that changes them least. */
   readonly remedies = new Map<string, Attempt>();
   nearest: Attempt | null = null;
   /** All that worked, as it was tried: not yet made as small as it can be. */
   readonly #working: Attempt[] = [];
 
-  constructor(
-    private readonly problem: Problem,
-    private readonly trials: Trials,
-  ) {}
+  constructor(problem: Problem, trials: Trials) {
+    this.#problem = problem;
+    this.#trials = trials;
+  }
 
   async run(): Promise<void> {
-    const { opened, moves, relevant } = this.problem;
-    const [start] = await this.tryAll([[]]);
+    const { opened, moves, relevant } = this.#problem;
+    const [start] = await this.#tryAll([[]]);
     if (start === null || start.badness === 0) return;
     let front = [start];
     for (let depth = 1; depth <= DEPTH; depth++) {
@@ -85,12 +87,12 @@ class RemedySearch {
       for (const from of front) {
         const bears = relevant(from.vector);
         const fitting = moves.filter((move) => bears(move) && !overlaps(move, from.done));
-        grown.push(...(await this.climb(from, fitting)));
+        grown.push(...(await this.#climb(from, fitting)));
       }
       if (depth === 1 && this.remedies.size === 0) {
         const bears = relevant(start.vector);
         grown.push(
-          ...(await this.climb(
+          ...(await this.#climb(
             start,
             moves.filter((move) => !bears(move)),
           )),
@@ -102,13 +104,13 @@ class RemedySearch {
   }
 
   /** Tries one more move each, from small amounts to large; gives the best attempt of each move. */
-  private async climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
-    const { opened, tariff } = this.problem;
+  async #climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
+    const { opened, tariff } = this.#problem;
     const tracks = moves.map((move) => {
       const { price } = costOf([{ move, amount: 1 }], opened.now, tariff);
       return new Track(move, price);
     });
-    await this.extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
+    await this.#extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
     for (const [rung, size] of LADDER.entries()) {
       // A move is of no use any more once one that costs no more has worked at a smaller size.
       const enough = LADDER[rung - 1 - FURTHER] ?? 0;
@@ -116,29 +118,29 @@ class RemedySearch {
         ({ move, price }) =>
           move.kind === 'number' && !tracks.some((other) => other.price <= price && other.least <= enough),
       );
-      await this.extend(from, going, ({ working }) =>
+      await this.#extend(from, going, ({ working }) =>
         [size, -size].filter((amount) => !working.some((a) => a * amount > 0 && Math.abs(a) <= size)),
       );
     }
-    if (tracks.every(({ working }) => working.length === 0)) await this.follow(from, tracks);
-    for (const track of tracks) await this.shrinkAll(from, track);
+    if (tracks.every(({ working }) => working.length === 0)) await this.#follow(from, tracks);
+    for (const track of tracks) await this.#shrinkAll(from, track);
     return tracks.flatMap(({ best }) => best ?? []);
   }
 
   /** Tries amounts of each track's move on top of what was done. */
-  private async extend(
+  async #extend(
     from: Attempt,
     tracks: readonly Track[],
     amounts: (track: Track) => readonly number[],
   ): Promise<void> {
-    const { settings } = this.problem.opened;
+    const { settings } = this.#problem.opened;
     const tried = tracks.flatMap((track) =>
       amounts(track).map((amount) => ({
         track,
         amount: isExact(track.move, amount) ? amount : measurable(settings, track.move, amount),
       })),
     );
-    const attempts = await this.tryAll(
+    const attempts = await this.#tryAll(
       tried.map(({ track: { move }, amount }) => [...from.done, { move, amount }]),
     );
     attempts.forEach((attempt, i) => {
@@ -147,7 +149,7 @@ class RemedySearch {
   }
 
   /** Follows the moves that did most good to the amount that does most. */
-  private async follow(from: Attempt, tracks: readonly Track[]): Promise<void> {
+  async #follow(from: Attempt, tracks: readonly Track[]): Promise<void> {
     const promising = tracks
       .filter(({ move, best }) => move.kind === 'number' && best !== null && best.badness < from.badness)
       .sort((a, b) => (a.best?.badness ?? 0) - (b.best?.badness ?? 0))
@@ -155,12 +157,12 @@ class RemedySearch {
     for (let step = 0; step < FOLLOW_STEPS; step++) {
       const going = promising.filter(({ working }) => working.length === 0);
       const between = new Map(going.map((track) => [track, track.around(from.badness)]));
-      await this.extend(from, going, (track) => between.get(track) ?? []);
+      await this.#extend(from, going, (track) => between.get(track) ?? []);
     }
   }
 
   /** Makes each working amount of a track as small as it can be, on either side. */
-  private async shrinkAll(from: Attempt, track: Track): Promise<void> {
+  async #shrinkAll(from: Attempt, track: Track): Promise<void> {
     for (const side of [1, -1]) {
       const working = track.working.filter((amount) => amount * side > 0);
       if (working.length === 0) continue;
@@ -172,12 +174,12 @@ class RemedySearch {
       const least = exact ?? smallest;
       const done = [...from.done, { move: track.move, amount: least }];
       const failing = exact ?? track.failingBelow(least);
-      this.offer(await this.shrunk(done, failing));
+      this.#offer(await this.#shrunk(done, failing));
     }
   }
 
   /** The same moves, each as small as it can be while it still works: the last first. */
-  private async shrunk(done: readonly Done[], failing: number): Promise<Attempt | null> {
+  async #shrunk(done: readonly Done[], failing: number): Promise<Attempt | null> {
     let kept = [...done];
     for (let i = kept.length - 1; i >= 0; i--) {
       const { move, amount } = kept[i];
@@ -186,23 +188,23 @@ class RemedySearch {
       let low = i === done.length - 1 ? failing : 0;
       let high = amount;
       while (Math.abs(high - low) > 0.51) {
-        const middle = measurable(this.problem.opened.settings, move, (low + high) / 2);
+        const middle = measurable(this.#problem.opened.settings, move, (low + high) / 2);
         if (Math.abs(middle - low) < 1e-6 || Math.abs(middle - high) < 1e-6) break;
-        const [attempt] = await this.tryAll([withAmount(middle)]);
+        const [attempt] = await this.#tryAll([withAmount(middle)]);
         if (attempt?.badness === 0) high = middle;
         else low = middle;
       }
       kept = withAmount(high);
     }
-    return (await this.tryAll([kept]))[0];
+    return (await this.#tryAll([kept]))[0];
   }
 
   /** When there is no time left to make them small, what works is offered as it is. */
   offerAllThatWork(): void {
-    for (const attempt of this.#working) this.offer(attempt);
+    for (const attempt of this.#working) this.#offer(attempt);
   }
 
-  private offer(attempt: Attempt | null): void {
+  #offer(attempt: Attempt | null): void {
     if (attempt === null || attempt.badness > 0) return;
     const key = attempt.done
       .flatMap(({ move, amount }) =>
@@ -215,13 +217,13 @@ class RemedySearch {
   }
 
   /** Scores candidates; null for those that may not be tried. */
-  private async tryAll(all: readonly (readonly Done[])[]): Promise<(Attempt | null)[]> {
-    const { opened, layout, goals, tariff, allowed } = this.problem;
+  async #tryAll(all: readonly (readonly Done[])[]): Promise<(Attempt | null)[]> {
+    const { opened, layout, goals, tariff, allowed } = this.#problem;
     const vectors = all.map((done) => {
       const vector = apply(opened, done);
       return vector !== null && (done.length === 0 || allowed(vector)) ? vector : null;
     });
-    const rows = await this.trials.rows(vectors.filter((vector) => vector !== null));
+    const rows = await this.#trials.rows(vectors.filter((vector) => vector !== null));
     let next = 0;
     return vectors.map((vector, i) => {
       if (vector === null) return null;

@@ -88,17 +88,19 @@ const NOWHERE: Bounds = { low: 0, high: 0 };
 
 /** Finds numbers and words among the checked fields of a part; remembers which dims choose between which words. */
 class Collector {
+  readonly #kind: string;
+  readonly #options: Map<string, readonly string[]>;
   readonly found: Setting[] = [];
 
-  constructor(
-    private readonly kind: string,
-    private readonly options: Map<string, readonly string[]>,
-  ) {}
+  constructor(kind: string, options: Map<string, readonly string[]>) {
+    this.#kind = kind;
+    this.#options = options;
+  }
 
   /** @param written what stands in the file there, if anything */
   collect(checked: unknown, written: Json | undefined, place: Path, name: string): void {
     const isWritten = written !== undefined;
-    const common = { name, place, twins: this.kind, isWritten, step: undefined } as const;
+    const common = { name, place, twins: this.#kind, isWritten, step: undefined } as const;
     if (checked instanceof Quantity) {
       const { written: now, unit } = checked;
       if (typeof now !== 'number' || (now === 0 && typeof place.at(-1) === 'number')) return;
@@ -107,7 +109,7 @@ class Collector {
     } else if (checked instanceof Word) {
       const { written: now, options } = checked;
       if (options.length < 2) return;
-      if (!options.includes(now)) this.options.set(now, options);
+      if (!options.includes(now)) this.#options.set(now, options);
       else this.found.push({ ...common, unit: '', kind: 'word', now, bounds: NOWHERE, options });
     } else if (checked instanceof Leaf) {
       if (!isDrawn(written)) this.collect(checked.form, written, place, name);

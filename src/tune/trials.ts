@@ -6,14 +6,23 @@ export class OutOfBudget extends Error {}
 
 /** Candidates tried while tuning, each scored once. */
 export class Trials {
+  readonly #scoreRows: ScoreRows;
+  readonly #budget: number;
+  readonly #log: ScoreLog;
+  readonly #onTried: (tried: number, row: Row) => void;
   readonly #known = new Map<string, Row>();
 
   constructor(
-    private readonly scoreRows: ScoreRows,
-    private readonly budget: number,
-    private readonly log = new ScoreLog(null),
-    private readonly onTried: (tried: number, row: Row) => void = () => {},
-  ) {}
+    scoreRows: ScoreRows,
+    budget: number,
+    log = new ScoreLog(null),
+    onTried: (tried: number, row: Row) => void = () => {},
+  ) {
+    this.#scoreRows = scoreRows;
+    this.#budget = budget;
+    this.#log = log;
+    this.#onTried = onTried;
+  }
 
   /** How many different candidates were tried. */
   get tried(): number {
@@ -32,11 +41,11 @@ export class Trials {
       if (!this.#known.has(key)) fresh.set(key, vector);
     }
     const all = [...fresh.values()];
-    const affordable = all.slice(0, Math.max(0, this.budget - this.tried));
+    const affordable = all.slice(0, Math.max(0, this.#budget - this.tried));
     let next = 0;
-    for await (const row of this.log.rows('tune', affordable, this.scoreRows)) {
+    for await (const row of this.#log.rows('tune', affordable, this.#scoreRows)) {
       this.#known.set(affordable[next++].join(), row);
-      this.onTried(this.tried, row);
+      this.#onTried(this.tried, row);
     }
     if (next < all.length) throw new OutOfBudget();
     return batch.map((vector) => this.#known.get(vector.join()) as Row);

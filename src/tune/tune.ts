@@ -77,6 +77,9 @@ export interface Tuned {
 
 /** A figure made ready to be tuned. */
 export class Tuning {
+  readonly #source: FigureSource;
+  readonly #figure: Figure;
+  readonly #options: TuneOptions;
   readonly opened: OpenedFigure;
   readonly layout: Layout;
   readonly card: Scorecard;
@@ -84,11 +87,10 @@ export class Tuning {
   readonly #scorer: Scorer;
 
   /** @throws InputError for a name that is held or priced and that nothing bears */
-  constructor(
-    private readonly source: FigureSource,
-    private readonly figure: Figure,
-    private readonly options: TuneOptions,
-  ) {
+  constructor(source: FigureSource, figure: Figure, options: TuneOptions) {
+    this.#source = source;
+    this.#figure = figure;
+    this.#options = options;
     this.opened = openFigure(source, figure);
     this.#scorer = new Scorer(this.opened.figure);
     this.card = this.#scorer.score(this.opened.now);
@@ -114,7 +116,7 @@ export class Tuning {
       {
         opened,
         layout,
-        goals: this.figure.wants,
+        goals: this.#figure.wants,
         moves,
         tariff: {
           priceOf: (setting) => this.#priceOf(settings[setting].name),
@@ -144,8 +146,8 @@ export class Tuning {
   #sorted(attempts: readonly Attempt[]): Remedy[] {
     const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
     const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
-    const mayCut = (panel: string) => !this.options.hold.some((held) => isUnder(partOfPanel(panel), held));
-    const cut = trimRemedies(this.source, this.figure, this.card, mayCut).map((trimmed): Remedy => {
+    const mayCut = (panel: string) => !this.#options.hold.some((held) => isUnder(partOfPanel(panel), held));
+    const cut = trimRemedies(this.#source, this.#figure, this.card, mayCut).map((trimmed): Remedy => {
       const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
       return {
         ...trimmed,
@@ -174,7 +176,7 @@ export class Tuning {
       cost: attempt.cost,
       card: this.#scorer.score(attempt.vector),
       text: withValues(
-        this.source,
+        this.#source,
         changes.map(({ setting, to }) => ({ setting, value: to })),
       ),
     };
@@ -218,14 +220,14 @@ export class Tuning {
   }
 
   #isHeld({ name }: Setting): boolean {
-    return this.options.hold.some((held) => isUnder(name, held));
+    return this.#options.hold.some((held) => isUnder(name, held));
   }
 
   /** Of several prices that apply, the one of the longest name: a field's before its part's. */
   #priceOf(name: string): number {
-    const given = [...this.options.prices.keys()].filter((priced) => isUnder(name, priced));
+    const given = [...this.#options.prices.keys()].filter((priced) => isUnder(name, priced));
     const nearest = given.sort((a, b) => b.length - a.length)[0];
-    return this.options.prices.get(nearest) ?? 1;
+    return this.#options.prices.get(nearest) ?? 1;
   }
 
   #mustBeKnown(name: string, option: string): void {
@@ -236,7 +238,7 @@ export class Tuning {
 
   /** Which candidates may be tried: all, or those that a finished dummy can be made into. */
   #allowed(): (vector: Float64Array) => boolean {
-    if (!this.options.keepGlued) return () => true;
+    if (!this.#options.keepGlued) return () => true;
     const { figure, now } = this.opened;
     const build = (vector: Float64Array) => {
       try {
@@ -258,7 +260,7 @@ export class Tuning {
   #panelsOfWants(): Map<string, string[]> {
     try {
       return new Map(
-        this.figure.wantsOf(this.figure.start).map((want) => {
+        this.#figure.wantsOf(this.#figure.start).map((want) => {
           const looked = 'panels' in want ? want.panels : 'panel' in want ? [want.panel] : [];
           const reference = 'reference' in want ? want.reference : undefined;
           return [want.name, reference === undefined ? [...looked] : [...looked, reference]];

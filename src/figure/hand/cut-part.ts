@@ -14,24 +14,24 @@ export class CutPart {
   /** As drawn: all that errs on its own in a field of its own. */
   readonly fields: object;
   readonly kind: PartKind;
-  private readonly leaves: unknown;
-  private readonly words: Readonly<Record<string, string>>;
-  private readonly exact: readonly string[];
+  readonly #leaves: unknown;
+  readonly #words: Readonly<Record<string, string>>;
+  readonly #exact: readonly string[];
   /** Paths to what is hinged on other panels. */
-  private readonly hinged: Path[] = [];
-  private readonly writes: Write[] = [];
-  private readonly rings: { path: Path; panel: string; ring: CutRing; first: number }[] = [];
+  readonly #hinged: Path[] = [];
+  readonly #writes: Write[] = [];
+  readonly #rings: { path: Path; panel: string; ring: CutRing; first: number }[] = [];
 
   constructor(
     readonly part: DrawnPart,
     { kind = part.kind, fields, words = {}, exact = [] }: Drawn,
   ) {
     this.kind = kind;
-    this.words = words;
-    this.exact = [...exact, ...(kind.byHand?.exact ?? [])];
+    this.#words = words;
+    this.#exact = [...exact, ...(kind.byHand?.exact ?? [])];
     // Read again as if they stood in a file, every number tells its unit and bounds.
-    this.leaves = kind.fields.parse(fields);
-    this.fields = plain(this.leaves) as object;
+    this.#leaves = kind.fields.parse(fields);
+    this.fields = plain(this.#leaves) as object;
   }
 
   edges(fields: object): readonly DrawnEdge[] {
@@ -39,17 +39,17 @@ export class CutPart {
   }
 
   hinges(fields: object): readonly { panel: string; line: Stretch }[] {
-    return this.hinged.map((path) => valueAt(fields, path) as { panel: string; line: Stretch });
+    return this.#hinged.map((path) => valueAt(fields, path) as { panel: string; line: Stretch });
   }
 
   /** Adds a cut for everything but outlines. */
   listFields(cuts: Cut[]): void {
     const outlines = this.edges(this.fields).map(({ field }) => field);
-    this.visit(
-      this.leaves,
+    this.#visit(
+      this.#leaves,
       [],
       cuts,
-      (path) => this.exact.includes(String(path[0])) || outlines.includes(path.join('.')),
+      (path) => this.#exact.includes(String(path[0])) || outlines.includes(path.join('.')),
     );
   }
 
@@ -58,61 +58,61 @@ export class CutPart {
       const path = field.split('.');
       const outline = valueAt(this.fields, path) as { polygon: Ring; holes?: readonly Ring[] } | undefined;
       if (outline === undefined) continue;
-      this.addRing([...path, 'polygon'], panel, outline.polygon, cuts, creases.get(panel) ?? []);
+      this.#addRing([...path, 'polygon'], panel, outline.polygon, cuts, creases.get(panel) ?? []);
       for (const [i, hole] of (outline.holes ?? []).entries())
-        this.addRing([...path, 'holes', i], panel, hole, cuts, []);
+        this.#addRing([...path, 'holes', i], panel, hole, cuts, []);
     }
   }
 
   withErrors(errors: Float64Array): object {
-    const fields = plain(this.leaves) as object;
-    for (const write of this.writes) write(fields, errors);
+    const fields = plain(this.#leaves) as object;
+    for (const write of this.#writes) write(fields, errors);
     return fields;
   }
 
   cutOutlines(fields: object, errors: Float64Array, creases: ReadonlyMap<string, readonly Stretch[]>): void {
-    for (const { path, panel, ring, first } of this.rings) {
+    for (const { path, panel, ring, first } of this.#rings) {
       const error = (station: number, axis: 0 | 1) => errors[first + 2 * station + axis];
       setAt(fields, path, ring.cut(error, creases.get(panel) ?? []));
     }
   }
 
-  private visit(leaf: unknown, path: Path, cuts: Cut[], skip: (path: Path) => boolean): void {
+  #visit(leaf: unknown, path: Path, cuts: Cut[], skip: (path: Path) => boolean): void {
     if (skip(path)) return;
-    if (leaf instanceof Leaf) this.visit(leaf.form, path, cuts, skip);
-    else if (leaf instanceof Quantity) this.addNumber(leaf, path, cuts);
-    else if (isRing(leaf)) this.addRing(path, '', valueAt(this.fields, path) as Ring, cuts, []);
-    else if (isLine(leaf)) this.addLine(path, cuts);
+    if (leaf instanceof Leaf) this.#visit(leaf.form, path, cuts, skip);
+    else if (leaf instanceof Quantity) this.#addNumber(leaf, path, cuts);
+    else if (isRing(leaf)) this.#addRing(path, '', valueAt(this.fields, path) as Ring, cuts, []);
+    else if (isLine(leaf)) this.#addLine(path, cuts);
     else if (typeof leaf === 'object' && leaf !== null) {
-      if ('line' in leaf && 'panel' in leaf) this.hinged.push(path);
+      if ('line' in leaf && 'panel' in leaf) this.#hinged.push(path);
       for (const [name, part] of Object.entries(leaf))
-        this.visit(part, [...path, Array.isArray(leaf) ? Number(name) : name], cuts, skip);
+        this.#visit(part, [...path, Array.isArray(leaf) ? Number(name) : name], cuts, skip);
     }
   }
 
-  private add(cuts: Cut[], path: Path, extra: string, unit: Cut['unit'], value: number): number {
-    const field = [cutName(path, this.words), extra].filter((word) => word !== '').join(' ');
+  #add(cuts: Cut[], path: Path, extra: string, unit: Cut['unit'], value: number): number {
+    const field = [cutName(path, this.#words), extra].filter((word) => word !== '').join(' ');
     return cuts.push({ part: this.part.name, field, unit, value }) - 1;
   }
 
-  private addNumber({ unit, least, most }: Quantity, path: Path, cuts: Cut[]): void {
+  #addNumber({ unit, least, most }: Quantity, path: Path, cuts: Cut[]): void {
     const value = valueAt(this.fields, path) as number;
     if (unit === '' || (value === 0 && least === 0)) return;
-    const number = this.add(cuts, path, '', unit, value);
-    this.writes.push((fields, errors) =>
+    const number = this.#add(cuts, path, '', unit, value);
+    this.#writes.push((fields, errors) =>
       setAt(fields, path, Math.min(most, Math.max(least, value + errors[number]))),
     );
   }
 
-  private addLine(path: Path, cuts: Cut[]): void {
+  #addLine(path: Path, cuts: Cut[]): void {
     const [[x0, y0], [x1, y1]] = valueAt(this.fields, path) as Stretch;
     const long = Math.hypot(x1 - x0, y1 - y0);
     const heading = Math.atan2(y1 - y0, x1 - x0);
-    const across = this.add(cuts, path, 'across', 'mm', 0);
-    const turn = this.add(cuts, path, 'turn', 'degrees', (heading * 180) / Math.PI);
-    const start = this.add(cuts, path, 'start', 'mm', 0);
-    const end = this.add(cuts, path, 'end', 'mm', long);
-    this.writes.push((fields, errors) => {
+    const across = this.#add(cuts, path, 'across', 'mm', 0);
+    const turn = this.#add(cuts, path, 'turn', 'degrees', (heading * 180) / Math.PI);
+    const start = this.#add(cuts, path, 'start', 'mm', 0);
+    const end = this.#add(cuts, path, 'end', 'mm', long);
+    this.#writes.push((fields, errors) => {
       const turned = heading + (errors[turn] * Math.PI) / 180;
       const [ex, ey] = [Math.cos(turned), Math.sin(turned)];
       const [mx, my] = [(x0 + x1) / 2 - ey * errors[across], (y0 + y1) / 2 + ex * errors[across]];
@@ -121,13 +121,13 @@ export class CutPart {
     });
   }
 
-  private addRing(path: Path, panel: string, drawn: Ring, cuts: Cut[], creases: readonly Stretch[]): void {
+  #addRing(path: Path, panel: string, drawn: Ring, cuts: Cut[], creases: readonly Stretch[]): void {
     const ring = new CutRing(drawn, creases);
     const first = cuts.length;
     for (const corner of ring.stationCorners)
       for (const axis of [0, 1] as const)
-        this.add(cuts, path, `corner ${corner + 1} ${'xy'[axis]}`, 'mm', drawn[corner][axis]);
-    this.rings.push({ path, panel, ring, first });
+        this.#add(cuts, path, `corner ${corner + 1} ${'xy'[axis]}`, 'mm', drawn[corner][axis]);
+    this.#rings.push({ path, panel, ring, first });
   }
 }
 

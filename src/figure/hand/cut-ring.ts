@@ -24,15 +24,16 @@ type Corner =
  *   those between two that err by themselves are as far off as both, the nearer one the more.
  */
 export class CutRing {
+  readonly #drawn: readonly Point[];
+  readonly #creases: readonly Stretch[];
   /** The corners that err by themselves, by their places in the ring. */
   readonly stationCorners: readonly number[];
-  private readonly corners: readonly Corner[];
+  readonly #corners: readonly Corner[];
 
   /** @param creases that may run along its edges, as drawn */
-  constructor(
-    private readonly drawn: readonly Point[],
-    private readonly creases: readonly Stretch[],
-  ) {
+  constructor(drawn: readonly Point[], creases: readonly Stretch[]) {
+    this.#drawn = drawn;
+    this.#creases = creases;
     const n = drawn.length;
     const on = drawn.map((corner, i) =>
       creases.findIndex((crease) =>
@@ -68,7 +69,7 @@ export class CutRing {
       }
     }
     this.stationCorners = stationCorners;
-    this.corners = corners;
+    this.#corners = corners;
   }
 
   /**
@@ -77,15 +78,15 @@ export class CutRing {
    * @param cut the creases as they are cut, in the order of those drawn
    */
   cut(error: (station: number, axis: 0 | 1) => number, cut: readonly Stretch[]): [number, number][] {
-    const off = this.corners.map((corner, i): Point => {
+    const off = this.#corners.map((corner, i): Point => {
       if ('station' in corner) return [error(corner.station, 0), error(corner.station, 1)];
       if (!('on' in corner)) return [0, 0];
-      const [x, y] = this.drawn[i];
-      const [px, py] = carried([x, y], this.creases[corner.on], cut[corner.on]);
+      const [x, y] = this.#drawn[i];
+      const [px, py] = carried([x, y], this.#creases[corner.on], cut[corner.on]);
       return [px - x, py - y];
     });
-    return this.corners.map((corner, i): [number, number] => {
-      const [x, y] = this.drawn[i];
+    return this.#corners.map((corner, i): [number, number] => {
+      const [x, y] = this.#drawn[i];
       if (!('share' in corner)) return [x + off[i][0], y + off[i][1]];
       const { before, after, share } = corner;
       const between = (axis: 0 | 1) => off[before][axis] * (1 - share) + off[after][axis] * share;

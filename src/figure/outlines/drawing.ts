@@ -19,7 +19,7 @@ interface Element {
 
 /** An SVG file, read once for all its paths. */
 export class Drawing {
-  private readonly byId = new Map<string, Element | 'twice'>();
+  readonly #byId = new Map<string, Element | 'twice'>();
 
   /** @throws PathFault where the text is no SVG */
   constructor(svg: string) {
@@ -36,7 +36,7 @@ export class Drawing {
       if (open.length === 1 && localName(tag) !== 'svg')
         throw new PathFault(`a file of ${quoted(tag.name)}`, 'give an SVG file');
       const { id } = tag.attributes;
-      if (id !== undefined) this.byId.set(id, this.byId.has(id) ? 'twice' : element);
+      if (id !== undefined) this.#byId.set(id, this.#byId.has(id) ? 'twice' : element);
     });
     parser.on('closetag', () => {
       open.pop();
@@ -49,7 +49,7 @@ export class Drawing {
    * @throws PathFault where there is none, or where its place in mm cannot be told
    */
   path(id: string): FoundPath {
-    const element = this.byId.get(id);
+    const element = this.#byId.get(id);
     if (element === undefined)
       throw new PathFault(`no path with the id ${quoted(id)}`, 'give the id of a path in that file');
     if (element === 'twice')

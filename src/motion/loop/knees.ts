@@ -33,19 +33,21 @@ interface Knee {
  * is bent, so that a limb that went straight (and perhaps locked there) bends that way again, and never by round-off.
  */
 export class Knees {
+  readonly #bends: readonly Bend[];
   /** Joints whose limb was drawn straight without a word which way it bends: +1 is taken. */
   readonly undecided: number[] = [];
-  private readonly knees: Knee[] = [];
+  readonly #knees: Knee[] = [];
   /** Which way each knee is bent, or was last; 0 when it never was. */
-  private readonly side: Int8Array;
+  readonly #side: Int8Array;
 
   /** @throws CannotBuild when a bend names a joint that is no knee */
   constructor(
     joints: readonly LoopJoint[],
     slotOf: ReadonlyMap<number, number>,
     free: number,
-    private readonly bends: readonly Bend[],
+    bends: readonly Bend[],
   ) {
+    this.#bends = bends;
     joints.forEach((j, joint) => {
       const a = slotOf.get(j.a) as number;
       const b = slotOf.get(j.b) as number;
@@ -57,39 +59,39 @@ export class Knees {
         j.kind === 'pivot'
           ? { kneeA: j.pointA, kneeB: j.pointB, run: null }
           : { kneeA: middle(j.lineA), kneeB: middle(j.lineB), run: difference(j.lineA) };
-      this.knees.push({ joint, a, b, hip, foot, ...at });
+      this.#knees.push({ joint, a, b, hip, foot, ...at });
     });
     for (const { joint } of bends)
-      if (!this.knees.some((knee) => knee.joint === joint))
+      if (!this.#knees.some((knee) => knee.joint === joint))
         throw new CannotBuild(`joint ${joint} is no knee: it does not join two parts of one limb`);
-    this.side = new Int8Array(this.knees.length);
+    this.#side = new Int8Array(this.#knees.length);
   }
 
   /** Takes each knee's way from the poses; where its limb is straight there, from the maker's word. */
   start(poses: Float64Array): void {
-    this.side.fill(0);
+    this.#side.fill(0);
     this.remember(poses);
     this.undecided.length = 0;
-    for (let k = 0; k < this.knees.length; k++) {
-      if (this.side[k] !== 0) continue;
-      const said = this.bends.find((bend) => bend.joint === this.knees[k].joint);
-      if (!said) this.undecided.push(this.knees[k].joint);
-      this.side[k] = said ? said.side : 1;
+    for (let k = 0; k < this.#knees.length; k++) {
+      if (this.#side[k] !== 0) continue;
+      const said = this.#bends.find((bend) => bend.joint === this.#knees[k].joint);
+      if (!said) this.undecided.push(this.#knees[k].joint);
+      this.#side[k] = said ? said.side : 1;
     }
   }
 
   /** Keeps each knee's way for when its limb is straight. */
   remember(poses: Float64Array): void {
-    for (let k = 0; k < this.knees.length; k++) {
-      const sine = this.look(poses, this.knees[k]);
-      if (Math.abs(sine) > STRAIGHT) this.side[k] = sine > 0 ? 1 : -1;
+    for (let k = 0; k < this.#knees.length; k++) {
+      const sine = this.#look(poses, this.#knees[k]);
+      if (Math.abs(sine) > STRAIGHT) this.#side[k] = sine > 0 ? 1 : -1;
     }
   }
 
   /** Whether any limb lies straight, or folded on itself. */
   anyInLine(poses: Float64Array): boolean {
-    for (let k = 0; k < this.knees.length; k++) {
-      this.look(poses, this.knees[k]);
+    for (let k = 0; k < this.#knees.length; k++) {
+      this.#look(poses, this.#knees[k]);
       if (inLine) return true;
     }
     return false;
@@ -97,12 +99,12 @@ export class Knees {
 
   /** Bends every straight limb of a guess a little, each its own way. */
   bend(poses: Float64Array): void {
-    for (let k = 0; k < this.knees.length; k++) {
-      const knee = this.knees[k];
-      this.look(poses, knee);
+    for (let k = 0; k < this.#knees.length; k++) {
+      const knee = this.#knees[k];
+      this.#look(poses, knee);
       if (!inLine) continue;
       // The knee swings from the hip on a and from the foot on b: by angles whose arcs are alike.
-      const turn = NUDGE * this.side[k] * (folded && ratio[0] < 1 ? -1 : 1);
+      const turn = NUDGE * this.#side[k] * (folded && ratio[0] < 1 ? -1 : 1);
       scaled(axis, turn, rotation);
       moveBody(poses, knee.a, hip, rotation, NOWHERE);
       scaled(axis, (folded ? turn : -turn) * ratio[0], rotation);
@@ -111,7 +113,7 @@ export class Knees {
   }
 
   /** The sine of a knee's bend, positive on its +1 side; sets `straight`, `axis`, `hip`, `foot` and lengths. */
-  private look(poses: Float64Array, knee: Knee): number {
+  #look(poses: Float64Array, knee: Knee): number {
     world(poses, knee.a, knee.hip, 1, hip);
     world(poses, knee.a, knee.kneeA, 1, to);
     world(poses, knee.b, knee.kneeB, 1, from);

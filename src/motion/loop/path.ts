@@ -17,6 +17,10 @@ import { Settler } from './settle.js';
  * All frames here are compact: one pose a slot, free panels first.
  */
 export class Path {
+  readonly #slots: number;
+  readonly #pull: Pull;
+  readonly #knees: Knees;
+  readonly #loose: boolean;
   /** Where the panels stand. */
   readonly now: Float64Array;
   /** Where they stood in the frame before. */
@@ -25,55 +29,56 @@ export class Path {
   readonly goal: Float64Array;
   /** The longest turn, in the smallest part of the last frame, that was not foretold: radians. */
   leap = 0;
-  private readonly free: number;
-  private readonly settler: Settler;
+  readonly #free: number;
+  readonly #settler: Settler;
   /** Whether anything was pulled where it last settled. */
-  private held = false;
-  private readonly last: Float64Array;
+  #held = false;
+  readonly #last: Float64Array;
   /** Shift of the middle and rotation vector of each free panel: for a whole frame, and by how much that grew in one; */
-  private readonly speed: Float64Array;
-  private readonly gain: Float64Array;
+  readonly #speed: Float64Array;
+  readonly #gain: Float64Array;
   /** as foretold for a part, and as it was in the last part. */
-  private readonly foretold: Float64Array;
-  private readonly change: Float64Array;
-  private lastPart = 1;
+  readonly #foretold: Float64Array;
+  readonly #change: Float64Array;
+  #lastPart = 1;
   /** Whether the speed is known of one part only, or none: then not how it grows. */
-  private fresh = true;
+  #fresh = true;
   /** Whether the gain is worth reckoning with. */
-  private gaining = false;
+  #gaining = false;
 
   /** @param loose whether any joint has play */
-  constructor(
-    private readonly slots: number,
-    private readonly pull: Pull,
-    private readonly knees: Knees,
-    private readonly loose: boolean,
-  ) {
-    this.free = pull.free;
-    this.settler = new Settler(pull, loose);
+  constructor(slots: number, pull: Pull, knees: Knees, loose: boolean) {
+    this.#slots = slots;
+    this.#pull = pull;
+    this.#knees = knees;
+    this.#loose = loose;
+    this.#free = pull.free;
+    this.#settler = new Settler(pull, loose);
     this.now = zeros(POSE * slots);
     this.first = zeros(POSE * slots);
     this.goal = zeros(POSE * slots);
-    this.last = zeros(POSE * slots);
-    this.speed = zeros(6 * this.free);
-    this.gain = zeros(6 * this.free);
-    this.foretold = zeros(6 * this.free);
-    this.change = zeros(6 * this.free);
+    this.#last = zeros(POSE * slots);
+    this.#speed = zeros(6 * this.#free);
+    this.#gain = zeros(6 * this.#free);
+    this.#foretold = zeros(6 * this.#free);
+    this.#change = zeros(6 * this.#free);
   }
 
   /** Settles from the poses in `goal`, with nothing known of how they came about. */
   start(): void {
-    const { first, last, goal, knees } = this;
+    const { first, goal } = this;
+    const last = this.#last;
+    const knees = this.#knees;
     first.set(goal);
     last.set(goal);
-    this.speed.fill(0);
-    this.gain.fill(0);
-    this.gaining = false;
-    this.fresh = true;
+    this.#speed.fill(0);
+    this.#gain.fill(0);
+    this.#gaining = false;
+    this.#fresh = true;
     this.leap = 0;
     knees.start(goal);
-    this.settleAt(1, 1);
-    this.rest();
+    this.#settleAt(1, 1);
+    this.#rest();
   }
 
   /** Goes from `first` to `goal`, in as many parts as it takes. */
@@ -85,62 +90,70 @@ export class Path {
     let part = 1;
     while (done < 1) {
       const to = done + part;
-      const settled = this.settleAt(to, part);
-      this.findChange();
-      const believed = settled && this.isAsBefore(part);
+      const settled = this.#settleAt(to, part);
+      this.#findChange();
+      const believed = settled && this.#isAsBefore(part);
       if (!believed && part > LEAST_PART) {
         part /= 2;
         continue;
       }
-      const leap = believed ? 0 : this.longestTurn();
+      const leap = believed ? 0 : this.#longestTurn();
       if (leap > this.leap) this.leap = leap;
-      this.learn(part, leap > LEAST_JUMP);
-      this.rest();
+      this.#learn(part, leap > LEAST_JUMP);
+      this.#rest();
       done = to;
       part = Math.min(2 * part, 1 - done);
     }
   }
 
-  private rest(): void {
-    this.last.set(this.now);
-    this.held = this.settler.pulled > SLACK;
-    this.knees.remember(this.now);
+  #rest(): void {
+    this.#last.set(this.now);
+    this.#held = this.#settler.pulled > SLACK;
+    this.#knees.remember(this.now);
   }
 
   /** Settles at a part of the way from `first` to `goal`. */
-  private settleAt(to: number, part: number): boolean {
-    const { now, last, knees, settler } = this;
-    this.guess(to, part);
+  #settleAt(to: number, part: number): boolean {
+    const { now } = this;
+    const last = this.#last;
+    const knees = this.#knees;
+    const settler = this.#settler;
+    this.#guess(to, part);
     if (!knees.anyInLine(now)) return settler.settle(now, last);
     // A limb in line that is pulled stays so; one that is pushed must give way, and round-off must not say where to.
     if (!settler.isUnsteady(now)) {
       const settled = settler.settle(now, last);
       if (knees.anyInLine(now) && !settler.isUnsteady(now)) return settled;
-      this.guess(to, part);
+      this.#guess(to, part);
     }
     knees.bend(now);
     return settler.settle(now, last);
   }
 
   /** Places the driven panels at a part of their way, and the free ones where they should then be. */
-  private guess(to: number, part: number): void {
-    const { first, last, goal, now, speed, gain, foretold } = this;
+  #guess(to: number, part: number): void {
+    const { first, goal, now } = this;
+    const last = this.#last;
+    const speed = this.#speed;
+    const gain = this.#gain;
+    const foretold = this.#foretold;
     now.set(last);
-    const lead = this.gaining ? (part + this.lastPart) / 2 : 0;
+    const lead = this.#gaining ? (part + this.#lastPart) / 2 : 0;
     for (let i = 0; i < foretold.length; i++) foretold[i] = part * (speed[i] + lead * gain[i]);
-    for (let k = this.free; k < this.slots; k++) {
+    for (let k = this.#free; k < this.#slots; k++) {
       if (to < 1) partOfMotion(first, goal, k, to, now);
       else for (let i = k * POSE; i < (k + 1) * POSE; i++) now[i] = goal[i];
     }
     // What lies slack has no speed of its own; what is tight, or held by the cost of its tilt, has.
-    if (!this.loose || this.held) this.goOn();
+    if (!this.#loose || this.#held) this.#goOn();
   }
 
   /** Moves the free panels on as foretold. */
-  private goOn(): void {
-    const { foretold, now } = this;
-    for (let k = 0; k < this.free; k++) {
-      this.findMiddle(now, k);
+  #goOn(): void {
+    const { now } = this;
+    const foretold = this.#foretold;
+    for (let k = 0; k < this.#free; k++) {
+      this.#findMiddle(now, k);
       for (let i = 0; i < 3; i++) {
         shift[i] = foretold[6 * k + i];
         rotation[i] = foretold[6 * k + 3 + i];
@@ -150,12 +163,14 @@ export class Path {
   }
 
   /** The change of each free panel from `last` to `now`. */
-  private findChange(): void {
-    const { change, last, now } = this;
-    for (let k = 0; k < this.free; k++) {
-      this.findMiddle(last, k);
+  #findChange(): void {
+    const { now } = this;
+    const change = this.#change;
+    const last = this.#last;
+    for (let k = 0; k < this.#free; k++) {
+      this.#findMiddle(last, k);
       for (let i = 0; i < 3; i++) change[6 * k + i] = -middle[i];
-      this.findMiddle(now, k);
+      this.#findMiddle(now, k);
       for (let i = 0; i < 3; i++) change[6 * k + i] += middle[i];
       rotationBetween(last, now, k, rotation);
       for (let i = 0; i < 3; i++) change[6 * k + 3 + i] = rotation[i];
@@ -163,9 +178,12 @@ export class Path {
   }
 
   /** Takes the speed from the part just gone, and how it grew; a speed over a break would foretell nothing. */
-  private learn(part: number, broken: boolean): void {
-    const { change, speed, gain, pull } = this;
-    const lead = (part + this.lastPart) / 2;
+  #learn(part: number, broken: boolean): void {
+    const change = this.#change;
+    const speed = this.#speed;
+    const gain = this.#gain;
+    const pull = this.#pull;
+    const lead = (part + this.#lastPart) / 2;
     let steady = 0;
     let grown = 0;
     for (let i = 0; i < speed.length; i++) {
@@ -175,18 +193,20 @@ export class Path {
       steady += missed * missed;
       grown += left * left;
       const now = broken ? 0 : change[i] / part;
-      gain[i] = this.fresh || broken ? 0 : (now - speed[i]) / lead;
+      gain[i] = this.#fresh || broken ? 0 : (now - speed[i]) / lead;
       speed[i] = now;
     }
-    this.gaining = grown < WORTH * steady;
-    this.fresh = broken;
-    this.lastPart = part;
+    this.#gaining = grown < WORTH * steady;
+    this.#fresh = broken;
+    this.#lastPart = part;
   }
 
   /** Whether every panel moved little, or much as at its speed: off by at most half its way. */
-  private isAsBefore(part: number): boolean {
-    const { change, speed, pull } = this;
-    for (let k = 0; k < this.free; k++) {
+  #isAsBefore(part: number): boolean {
+    const change = this.#change;
+    const speed = this.#speed;
+    const pull = this.#pull;
+    for (let k = 0; k < this.#free; k++) {
       const reach = pull.reach[k];
       let off = 0;
       let way = 0;
@@ -203,8 +223,8 @@ export class Path {
     return true;
   }
 
-  private longestTurn(): number {
-    const { change } = this;
+  #longestTurn(): number {
+    const change = this.#change;
     let most = 0;
     for (let i = 3; i < change.length; i += 6)
       most = Math.max(most, Math.sqrt(change[i] ** 2 + change[i + 1] ** 2 + change[i + 2] ** 2));
@@ -212,9 +232,9 @@ export class Path {
   }
 
   /** Where the middle of a free panel's joints stands in the world. */
-  private findMiddle(poses: Float64Array, k: number): void {
-    const x = this.pull.middle[2 * k];
-    const y = this.pull.middle[2 * k + 1];
+  #findMiddle(poses: Float64Array, k: number): void {
+    const x = this.#pull.middle[2 * k];
+    const y = this.#pull.middle[2 * k + 1];
     for (let row = 0; row < 3; row++) {
       const i = k * POSE + 4 * row;
       middle[row] = poses[i] * x + poses[i + 1] * y + poses[i + 3];

@@ -70,8 +70,8 @@ export class Pull {
       }
     }
     let cost = 0;
-    for (let k = 0; k < ties.count; k++) cost += this.addTie(poses, k);
-    for (let k = 0; k < ties.tilts; k++) cost += this.addTilt(poses, k);
+    for (let k = 0; k < ties.count; k++) cost += this.#addTie(poses, k);
+    for (let k = 0; k < ties.tilts; k++) cost += this.#addTilt(poses, k);
     return cost;
   }
 
@@ -104,7 +104,7 @@ export class Pull {
     }
   }
 
-  private addTie(poses: Float64Array, k: number): number {
+  #addTie(poses: Float64Array, k: number): number {
     const { ties, free } = this;
     span(poses, ties, k);
     const { point, foot, apart, line, running } = found;
@@ -133,21 +133,21 @@ export class Pull {
     const a = ties.a[k];
     const b = ties.b[k];
     if (a < free) {
-      this.leverTo(point, a, leverA);
-      this.addPull(a, leverA, rx, ry, rz, 1);
-      this.addBlock(a, leverA, a, leverA, 1);
+      this.#leverTo(point, a, leverA);
+      this.#addPull(a, leverA, rx, ry, rz, 1);
+      this.#addBlock(a, leverA, a, leverA, 1);
     }
     if (b < free) {
-      this.leverTo(foot, b, leverB);
-      this.addPull(b, leverB, rx, ry, rz, -1);
-      this.addBlock(b, leverB, b, leverB, 1);
-      if (a < b) this.addBlock(b, leverB, a, leverA, -1);
-      else if (a < free) this.addBlock(a, leverA, b, leverB, -1);
+      this.#leverTo(foot, b, leverB);
+      this.#addPull(b, leverB, rx, ry, rz, -1);
+      this.#addBlock(b, leverB, b, leverB, 1);
+      if (a < b) this.#addBlock(b, leverB, a, leverA, -1);
+      else if (a < free) this.#addBlock(a, leverA, b, leverB, -1);
     }
     return 0.5 * (rx * rx + ry * ry + rz * rz);
   }
 
-  private addTilt(poses: Float64Array, k: number): number {
+  #addTilt(poses: Float64Array, k: number): number {
     const { ties, free } = this;
     const a = ties.tiltA[k];
     const b = ties.tiltB[k];
@@ -163,15 +163,15 @@ export class Pull {
     const cy = n[2] * m[0] - n[0] * m[2];
     const cz = n[0] * m[1] - n[1] * m[0];
     if (a < free) {
-      this.addTurn(a, cx, cy, cz, -squared);
-      this.addTurning(a, a, squared, cosine, n, m, 0.5);
+      this.#addTurn(a, cx, cy, cz, -squared);
+      this.#addTurning(a, a, squared, cosine, n, m, 0.5);
     }
     if (b < free) {
-      this.addTurn(b, cx, cy, cz, squared);
-      this.addTurning(b, b, squared, cosine, n, m, 0.5);
+      this.#addTurn(b, cx, cy, cz, squared);
+      this.#addTurning(b, b, squared, cosine, n, m, 0.5);
     }
-    if (a < b && b < free) this.addTurning(b, a, -squared, cosine, n, m, 1);
-    else if (b < a && a < free) this.addTurning(a, b, -squared, cosine, m, n, 1);
+    if (a < b && b < free) this.#addTurning(b, a, -squared, cosine, n, m, 1);
+    else if (b < a && a < free) this.#addTurning(a, b, -squared, cosine, m, n, 1);
     const ex = n[0] - m[0];
     const ey = n[1] - m[1];
     const ez = n[2] - m[2];
@@ -179,13 +179,13 @@ export class Pull {
   }
 
   /** Lever from the middle of a free panel's joints to a world point, over the panel's reach. */
-  private leverTo(at: Float64Array, k: number, out: Float64Array): void {
+  #leverTo(at: Float64Array, k: number, out: Float64Array): void {
     const reach = this.reach[k];
     for (let row = 0; row < 3; row++) out[row] = (at[row] - this.centre[3 * k + row]) / reach;
   }
 
   /** A moment on panel k, by w. */
-  private addTurn(k: number, x: number, y: number, z: number, scale: number): void {
+  #addTurn(k: number, x: number, y: number, z: number, scale: number): void {
     const over = scale / this.reach[k];
     this.gradient[6 * k + 3] += over * x;
     this.gradient[6 * k + 4] += over * y;
@@ -193,7 +193,7 @@ export class Pull {
   }
 
   /** scale · (cosine I − p u vᵀ − (1 − p) v uᵀ) on w of panel i (rows) and of panel j (columns). */
-  private addTurning(
+  #addTurning(
     i: number,
     j: number,
     scale: number,
@@ -213,7 +213,7 @@ export class Pull {
   }
 
   /** A pull on panel k at a lever: its gradient, and the stiffness that the pull itself gives. */
-  private addPull(k: number, lever: Float64Array, rx: number, ry: number, rz: number, sign: number): void {
+  #addPull(k: number, lever: Float64Array, rx: number, ry: number, rz: number, sign: number): void {
     const { gradient, hessian, unknowns } = this;
     const x = lever[0];
     const y = lever[1];
@@ -239,7 +239,7 @@ export class Pull {
    * sign · [I, −[x]]ᵀ W [I, −[y]] for panels i (rows) and j (columns):
    * W, and y × its rows; x × its columns, and y × the rows of that.
    */
-  private addBlock(i: number, x: Float64Array, j: number, y: Float64Array, sign: number): void {
+  #addBlock(i: number, x: Float64Array, j: number, y: Float64Array, sign: number): void {
     const { hessian, unknowns } = this;
     for (let c = 0; c < 3; c++) {
       const u = sign * w[c];

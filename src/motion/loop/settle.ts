@@ -22,25 +22,26 @@ import { moveBody } from './rigid.js';
  * from where it has got to.
  */
 export class Settler {
+  readonly #pull: Pull;
+  readonly #loose: boolean;
   /** What the joints cost where it came to rest, mm². */
   pulled = 0;
-  private readonly factored: Float64Array;
-  private readonly step: Float64Array;
-  private readonly best: Float64Array;
+  readonly #factored: Float64Array;
+  readonly #step: Float64Array;
+  readonly #best: Float64Array;
   /** μ, and the poses from which nearness is measured. */
-  private nearness = NEARNESS;
-  private readonly rest: Float64Array;
+  #nearness = NEARNESS;
+  readonly #rest: Float64Array;
 
   /** @param loose whether any joint has play: then it rests as soon as nothing is pulled */
-  constructor(
-    private readonly pull: Pull,
-    private readonly loose: boolean,
-  ) {
+  constructor(pull: Pull, loose: boolean) {
+    this.#pull = pull;
+    this.#loose = loose;
     const n = pull.unknowns;
-    this.factored = zeros(n * n);
-    this.step = zeros(n);
-    this.best = zeros(pull.free * POSE);
-    this.rest = zeros(pull.free * POSE);
+    this.#factored = zeros(n * n);
+    this.#step = zeros(n);
+    this.#best = zeros(pull.free * POSE);
+    this.#rest = zeros(pull.free * POSE);
   }
 
   /**
@@ -52,84 +53,86 @@ export class Settler {
     let damping = 0;
     let uphill = false;
     let lastLength = Infinity;
-    this.nearness = NEARNESS;
-    copy(rest, this.rest);
-    copy(poses, this.best);
-    let cost = this.measure(poses);
-    if (this.isSlack()) return true;
+    this.#nearness = NEARNESS;
+    copy(rest, this.#rest);
+    copy(poses, this.#best);
+    let cost = this.#measure(poses);
+    if (this.#isSlack()) return true;
     for (let steps = 0; steps < MOST_STEPS; steps++) {
       if (steps === PATIENCE) {
-        this.nearness = FRICTION;
-        copy(this.best, this.rest);
-        copy(this.best, poses);
-        cost = this.measure(poses);
+        this.#nearness = FRICTION;
+        copy(this.#best, this.#rest);
+        copy(this.#best, poses);
+        cost = this.#measure(poses);
         uphill = false;
       }
-      damping = this.findStep(damping);
+      damping = this.#findStep(damping);
       if (damping === Infinity) break;
-      const length = this.limitStep();
-      const fall = this.foretoldFall();
-      this.move(poses);
-      const next = this.measure(poses);
+      const length = this.#limitStep();
+      const fall = this.#foretoldFall();
+      this.#move(poses);
+      const next = this.#measure(poses);
       const level = fall < LEVEL * cost + LEAST_COST || length < FINEST;
       if (next <= cost * (1 + ROUND_OFF)) {
         cost = next;
-        copy(poses, this.best);
+        copy(poses, this.#best);
         // Newton's error after a step is of the order of its square, over a length of the figure.
         const homing = damping === 0 && length < FINE && length < lastLength / 10;
-        if (level || homing || this.isSlack()) return true;
+        if (level || homing || this.#isSlack()) return true;
         damping = damping > 1e-2 ? damping / 30 : 0;
         uphill = false;
       } else if (!uphill && !level) {
         uphill = true;
       } else {
-        copy(this.best, poses);
-        this.measure(poses);
+        copy(this.#best, poses);
+        this.#measure(poses);
         if (!uphill) return true;
         damping = raised(damping);
         uphill = false;
       }
       lastLength = length;
     }
-    copy(this.best, poses);
-    this.measure(poses);
+    copy(this.#best, poses);
+    this.#measure(poses);
     return false;
   }
 
   /** Whether some move would lower the cost to second order: then no place to rest, however level it looks. */
   isUnsteady(poses: Float64Array): boolean {
-    this.pull.measure(poses);
-    const { hessian, starts, unknowns } = this.pull;
-    return !factor(hessian, starts, unknowns, NEARNESS, this.factored);
+    this.#pull.measure(poses);
+    const { hessian, starts, unknowns } = this.#pull;
+    return !factor(hessian, starts, unknowns, NEARNESS, this.#factored);
   }
 
   /** The step from where it was last measured, with no more damping than it takes; returns that, ∞ if none will do. */
-  private findStep(damping: number): number {
-    const { hessian, starts, unknowns, gradient } = this.pull;
+  #findStep(damping: number): number {
+    const { hessian, starts, unknowns, gradient } = this.#pull;
     let enough = damping;
-    while (!factor(hessian, starts, unknowns, this.nearness + enough, this.factored)) {
+    while (!factor(hessian, starts, unknowns, this.#nearness + enough, this.#factored)) {
       // Poses that are no numbers.
       if (enough > MOST_DAMPING) return Infinity;
       enough = raised(enough);
     }
-    solveFactored(this.factored, starts, unknowns, gradient, this.step);
+    solveFactored(this.#factored, starts, unknowns, gradient, this.#step);
     return enough;
   }
 
   /** By how much the cost would fall along the step, were it a plane. */
-  private foretoldFall(): number {
+  #foretoldFall(): number {
     let sum = 0;
-    for (let i = 0; i < this.step.length; i++) sum += this.step[i] * this.pull.gradient[i];
+    for (let i = 0; i < this.#step.length; i++) sum += this.#step[i] * this.#pull.gradient[i];
     return sum;
   }
 
-  private isSlack(): boolean {
-    return this.loose && this.pulled < SLACK;
+  #isSlack(): boolean {
+    return this.#loose && this.pulled < SLACK;
   }
 
   /** The pull's cost, gradient and Hessian, with those of nearness but for μ on the diagonal. */
-  private measure(poses: Float64Array): number {
-    const { pull, rest, nearness } = this;
+  #measure(poses: Float64Array): number {
+    const pull = this.#pull;
+    const rest = this.#rest;
+    const nearness = this.#nearness;
     const { gradient, centre, middle, reach } = pull;
     let away = 0;
     const cost = pull.measure(poses);
@@ -165,8 +168,9 @@ export class Settler {
   }
 
   /** Shortens the step where a panel would move by more than a part of its reach; returns the longest such move, mm. */
-  private limitStep(): number {
-    const { step, pull } = this;
+  #limitStep(): number {
+    const step = this.#step;
+    const pull = this.#pull;
     let longest = 0;
     let shrink = 1;
     for (let k = 0; k < pull.free; k++) {
@@ -182,8 +186,9 @@ export class Settler {
     return longest * shrink;
   }
 
-  private move(poses: Float64Array): void {
-    const { step, pull } = this;
+  #move(poses: Float64Array): void {
+    const step = this.#step;
+    const pull = this.#pull;
     for (let k = 0; k < pull.free; k++) {
       const g = 6 * k;
       for (let i = 0; i < 3; i++) {

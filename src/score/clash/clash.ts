@@ -32,182 +32,179 @@ const DOUBT = 4;
  * once no frame of the whole opening has shown a catch, since then the verdict hangs on it.
  */
 export class ClashTest {
-  private assembly!: Assembly;
-  private opening!: Opening;
-  private pressing = 0;
-  private bodies: readonly Body[] = [];
-  private pairs: readonly BodyPair[] = [];
-  private readonly bounds = new MotionBounds();
-  private readonly separation = new Separation();
-  private readonly between = new Between();
-  private readonly hinges = new HingeTest();
-  private readonly contacts = new Contacts();
-  private readonly met = new Map<number, Meeters>();
-  private readonly found = newCrossing();
-  private every = false;
+  #assembly!: Assembly;
+  #opening!: Opening;
+  #pressing = 0;
+  #bodies: readonly Body[] = [];
+  #pairs: readonly BodyPair[] = [];
+  readonly #bounds = new MotionBounds();
+  readonly #separation = new Separation();
+  readonly #between = new Between();
+  readonly #hinges = new HingeTest();
+  readonly #contacts = new Contacts();
+  readonly #met = new Map<number, Meeters>();
+  readonly #found = newCrossing();
+  #every = false;
   /** The pair at hand, and its place among the pairs. */
-  private pair!: BodyPair;
-  private at = 0;
+  #pair!: BodyPair;
+  #at = 0;
   /** At each frame: the last pair that was tested there, and its push. */
-  private tested = new Int32Array(0);
-  private pushes = new Float64Array(0);
+  #tested = new Int32Array(0);
+  #pushes = new Float64Array(0);
   /** Of each span of one frame in which a catch can't be ruled out: pair, frame, push at its start and at its end. */
-  private doubts = new Float64Array(16 * DOUBT);
-  private doubtful = 0;
+  #doubts = new Float64Array(16 * DOUBT);
+  #doubtful = 0;
 
   /** @param pressing push up to which a contact only presses, mm */
   run(assembly: Assembly, opening: Opening, pressing: number): ClashResult {
-    this.find(assembly, opening, pressing, false);
-    return this.contacts.result();
+    this.#find(assembly, opening, pressing, false);
+    return this.#contacts.result();
   }
 
   /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
   catches(assembly: Assembly, opening: Opening, pressing: number): PairCatch[] {
-    this.find(assembly, opening, pressing, true);
-    return this.contacts.catches();
+    this.#find(assembly, opening, pressing, true);
+    return this.#contacts.catches();
   }
 
   /** @param every whether every catch is wanted, and not just the worst and the first */
-  private find(assembly: Assembly, opening: Opening, pressing: number, every: boolean): void {
-    this.assembly = assembly;
-    this.opening = opening;
-    this.pressing = pressing;
-    this.every = every;
-    this.doubtful = 0;
-    this.between.start(opening);
-    this.contacts.start(opening, pressing);
-    this.met.clear();
-    this.bodies = bodiesOf(assembly);
-    this.pairs = pairsOf(assembly, opening, this.bodies);
-    this.bounds.run(this.bodies, opening, assembly.panels.length);
-    this.makeRoom();
-    for (let frame = 0; frame < opening.count; frame++) this.separation.setPoses(frame, opening.frame(frame));
+  #find(assembly: Assembly, opening: Opening, pressing: number, every: boolean): void {
+    this.#assembly = assembly;
+    this.#opening = opening;
+    this.#pressing = pressing;
+    this.#every = every;
+    this.#doubtful = 0;
+    this.#between.start(opening);
+    this.#contacts.start(opening, pressing);
+    this.#met.clear();
+    this.#bodies = bodiesOf(assembly);
+    this.#pairs = pairsOf(assembly, opening, this.#bodies);
+    this.#bounds.run(this.#bodies, opening, assembly.panels.length);
+    this.#makeRoom();
+    for (let frame = 0; frame < opening.count; frame++)
+      this.#separation.setPoses(frame, opening.frame(frame));
 
-    for (let k = 0; k < this.pairs.length; k++) this.testPair(k);
-    this.hinges.run(assembly, opening, this.bodies, this.between, this.contacts, pressing);
-    if (every || !this.contacts.anyCounts) this.settleDoubts();
+    for (let k = 0; k < this.#pairs.length; k++) this.#testPair(k);
+    this.#hinges.run(assembly, opening, this.#bodies, this.#between, this.#contacts, pressing);
+    if (every || !this.#contacts.anyCounts) this.#settleDoubts();
   }
 
-  private makeRoom(): void {
-    const { count } = this.opening;
-    this.separation.start(count + this.between.levels + 1);
-    if (this.pushes.length < count) {
-      this.pushes = new Float64Array(count);
-      this.tested = new Int32Array(count);
+  #makeRoom(): void {
+    const { count } = this.#opening;
+    this.#separation.start(count + this.#between.levels + 1);
+    if (this.#pushes.length < count) {
+      this.#pushes = new Float64Array(count);
+      this.#tested = new Int32Array(count);
     }
-    this.tested.fill(-1);
+    this.#tested.fill(-1);
   }
 
-  private testPair(k: number): void {
-    this.take(k);
-    const last = this.opening.count - 1;
-    if (this.pair.joined || last === 0) {
+  #testPair(k: number): void {
+    this.#take(k);
+    const last = this.#opening.count - 1;
+    if (this.#pair.joined || last === 0) {
       // The line in which the planes of joined panels meet stays put on both: what the frames don't show isn't there.
-      for (let frame = 0; frame <= last; frame++) this.testFrame(frame);
+      for (let frame = 0; frame <= last; frame++) this.#testFrame(frame);
       return;
     }
-    for (let span = 0; span << TOP < last; span++) this.visit(TOP, span);
+    for (let span = 0; span << TOP < last; span++) this.#visit(TOP, span);
   }
 
-  private take(k: number): void {
-    this.at = k;
-    this.pair = this.pairs[k];
-    this.separation.setPair(this.pair, this.bodies[this.pair.a], this.bodies[this.pair.b]);
+  #take(k: number): void {
+    this.#at = k;
+    this.#pair = this.#pairs[k];
+    this.#separation.setPair(this.#pair, this.#bodies[this.#pair.a], this.#bodies[this.#pair.b]);
   }
 
   /** Goes through a span that begins at frame `span << level`. */
-  private visit(level: number, span: number): void {
-    const last = this.opening.count - 1;
+  #visit(level: number, span: number): void {
+    const last = this.#opening.count - 1;
     const from = span << level;
     const to = Math.min((span + 1) << level, last);
-    const dull = this.dull;
-    if (this.isClear(from, to, to - from, dull, level, span)) return;
+    const dull = this.#dull;
+    if (this.#isClear(from, to, to - from, dull, level, span)) return;
     if (dull > FAINT && level > 0 && level <= LOOK_AHEAD) {
-      const push = Math.max(this.testFrame(from), this.testFrame(to));
-      if (push + SLANT * this.separation.shift(from, to) <= dull) return;
+      const push = Math.max(this.#testFrame(from), this.#testFrame(to));
+      if (push + SLANT * this.#separation.shift(from, to) <= dull) return;
     }
     if (level > 0) {
-      this.visit(level - 1, 2 * span);
-      if ((2 * span + 1) << (level - 1) < last) this.visit(level - 1, 2 * span + 1);
+      this.#visit(level - 1, 2 * span);
+      if ((2 * span + 1) << (level - 1) < last) this.#visit(level - 1, 2 * span + 1);
       return;
     }
-    const before = this.testFrame(from);
-    const after = this.testFrame(to);
-    if (before > this.pressing || after > this.pressing) return;
-    if (this.contacts.anyCounts && !this.every) return;
-    if (!this.isClear(from, to, 1, this.pressing, 0, span)) this.addDoubt(from, before, after);
+    const before = this.#testFrame(from);
+    const after = this.#testFrame(to);
+    if (before > this.#pressing || after > this.#pressing) return;
+    if (this.#contacts.anyCounts && !this.#every) return;
+    if (!this.#isClear(from, to, 1, this.#pressing, 0, span)) this.#addDoubt(from, before, after);
   }
 
   /** Up to what push a contact has nothing new to tell: where something catches, those that only press have not. */
-  private get dull(): number {
-    return this.every || !this.contacts.anyCounts ? FAINT : Math.max(FAINT, this.pressing);
+  get #dull(): number {
+    return this.#every || !this.#contacts.anyCounts ? FAINT : Math.max(FAINT, this.#pressing);
   }
 
-  private isClear(
-    from: number,
-    to: number,
-    frames: number,
-    slack: number,
-    level: number,
-    span: number,
-  ): boolean {
-    const { bounds, pair } = this;
+  #isClear(from: number, to: number, frames: number, slack: number, level: number, span: number): boolean {
+    const bounds = this.#bounds;
+    const pair = this.#pair;
     const rowA = bounds.row(pair.a, level, span);
     const rowB = bounds.row(pair.b, level, span);
-    return this.separation.isClear(from, to, frames, slack, bounds.values, rowA, rowB);
+    return this.#separation.isClear(from, to, frames, slack, bounds.values, rowA, rowB);
   }
 
   /** Tests the pair at a frame, unless it has been. @returns its greatest push there, or somewhat more, mm */
-  private testFrame(frame: number): number {
-    if (this.tested[frame] !== this.at) {
-      this.tested[frame] = this.at;
-      this.pushes[frame] = this.test(frame, this.opening.frame(frame), this.opening.pageAngles[frame]);
+  #testFrame(frame: number): number {
+    if (this.#tested[frame] !== this.#at) {
+      this.#tested[frame] = this.#at;
+      this.#pushes[frame] = this.#test(frame, this.#opening.frame(frame), this.#opening.pageAngles[frame]);
     }
-    return this.pushes[frame];
+    return this.#pushes[frame];
   }
 
-  private test(slot: number, poses: Float64Array, pageAngle: number): number {
-    const { contacts, found, pair } = this;
+  #test(slot: number, poses: Float64Array, pageAngle: number): number {
+    const contacts = this.#contacts;
+    const found = this.#found;
+    const pair = this.#pair;
     const dull = Math.max(FAINT, contacts.dull);
-    if (this.separation.isOneSided(slot, dull)) return dull;
-    const { panels } = this.assembly;
+    if (this.#separation.isOneSided(slot, dull)) return dull;
+    const { panels } = this.#assembly;
     let push = 0;
     for (let i = 0; i < pair.panels.length; i += 2) {
       const a = pair.panels[i];
       const b = pair.panels[i + 1];
       if (!crossing(panels[a], panels[b], poses, a, b, found)) continue;
-      contacts.note(this.meeters(a, b), found, pageAngle);
+      contacts.note(this.#meeters(a, b), found, pageAngle);
       push = Math.max(push, found.push);
     }
     return push;
   }
 
-  private meeters(a: number, b: number): Meeters {
-    const { panels } = this.assembly;
+  #meeters(a: number, b: number): Meeters {
+    const { panels } = this.#assembly;
     const key = a * panels.length + b;
-    let both = this.met.get(key);
+    let both = this.#met.get(key);
     if (both === undefined) {
-      both = this.contacts.add(a, b, (poses, out) => crossing(panels[a], panels[b], poses, a, b, out));
-      this.met.set(key, both);
+      both = this.#contacts.add(a, b, (poses, out) => crossing(panels[a], panels[b], poses, a, b, out));
+      this.#met.set(key, both);
     }
     return both;
   }
 
-  private addDoubt(frame: number, before: number, after: number): void {
-    if (this.doubtful * DOUBT === this.doubts.length) {
-      const longer = new Float64Array(2 * this.doubts.length);
-      longer.set(this.doubts);
-      this.doubts = longer;
+  #addDoubt(frame: number, before: number, after: number): void {
+    if (this.#doubtful * DOUBT === this.#doubts.length) {
+      const longer = new Float64Array(2 * this.#doubts.length);
+      longer.set(this.#doubts);
+      this.#doubts = longer;
     }
-    this.doubts.set([this.at, frame, before, after], this.doubtful * DOUBT);
-    this.doubtful++;
+    this.#doubts.set([this.#at, frame, before, after], this.#doubtful * DOUBT);
+    this.#doubtful++;
   }
 
-  private settleDoubts(): void {
-    for (let i = 0; i < this.doubtful; i++) {
-      const [k, frame, before, after] = this.doubts.subarray(i * DOUBT, (i + 1) * DOUBT);
-      this.take(k);
-      this.settle(frame, frame, before, frame + 1, after, 0, this.between.parts, 0);
+  #settleDoubts(): void {
+    for (let i = 0; i < this.#doubtful; i++) {
+      const [k, frame, before, after] = this.#doubts.subarray(i * DOUBT, (i + 1) * DOUBT);
+      this.#take(k);
+      this.#settle(frame, frame, before, frame + 1, after, 0, this.#between.parts, 0);
     }
   }
 
@@ -216,7 +213,7 @@ export class ClashTest {
    * @param i slot of the poses at its start, `j` at its end, and the greatest push at either
    * @param from finest steps from the frame to the start, `to` to the end
    */
-  private settle(
+  #settle(
     frame: number,
     i: number,
     before: number,
@@ -226,7 +223,11 @@ export class ClashTest {
     to: number,
     depth: number,
   ): void {
-    const { between, bounds, pair, separation, pressing } = this;
+    const between = this.#between;
+    const bounds = this.#bounds;
+    const pair = this.#pair;
+    const separation = this.#separation;
+    const pressing = this.#pressing;
     const share = (to - from) / between.parts;
     const rowA = bounds.row(pair.a, 0, frame);
     const rowB = bounds.row(pair.b, 0, frame);
@@ -234,12 +235,12 @@ export class ClashTest {
     if (separation.isClear(i, j, share, pressing, bounds.values, rowA, rowB)) return;
     if (Math.max(before, after) + SLANT * separation.shift(i, j) <= pressing) return;
     const middle = (from + to) >> 1;
-    const slot = this.opening.count + depth;
+    const slot = this.#opening.count + depth;
     const poses = between.poses(frame, middle);
     separation.setPoses(slot, poses);
-    const push = this.test(slot, poses, between.pageAngle(frame, middle));
+    const push = this.#test(slot, poses, between.pageAngle(frame, middle));
     if (push > pressing) return;
-    this.settle(frame, i, before, slot, push, from, middle, depth + 1);
-    this.settle(frame, slot, push, j, after, middle, to, depth + 1);
+    this.#settle(frame, i, before, slot, push, from, middle, depth + 1);
+    this.#settle(frame, slot, push, j, after, middle, to, depth + 1);
   }
 }

@@ -42,33 +42,33 @@ const NEARLY = 0.7;
 
 /** The contacts of one opening: keeps the worst of each two panels and the first of all, and narrows both down. */
 export class Contacts {
-  private opening!: Opening;
-  private pressing = 0;
-  private press = 0;
+  #opening!: Opening;
+  #pressing = 0;
+  #press = 0;
   /** The greatest page angle at which a contact was seen to count, −1 for none. */
   first = -1;
-  private readonly all: Meeters[] = [];
-  private readonly found = newCrossing();
+  readonly #all: Meeters[] = [];
+  readonly #found = newCrossing();
 
   /** @param pressing push up to which a contact only presses, mm */
   start(opening: Opening, pressing: number): void {
-    this.opening = opening;
-    this.pressing = pressing;
-    this.press = 0;
+    this.#opening = opening;
+    this.#pressing = pressing;
+    this.#press = 0;
     this.first = -1;
-    this.all.length = 0;
+    this.#all.length = 0;
   }
 
   /** Takes note of two panels that have come into contact for the first time. */
   add(a: number, b: number, meet: Meeters['meet']): Meeters {
     const meeters: Meeters = { a, b, meet, worst: null, first: -1 };
-    this.all.push(meeters);
+    this.#all.push(meeters);
     return meeters;
   }
 
   /** Takes note of one contact. @returns whether it counts */
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
-    const counts = found.push > this.pressing;
+    const counts = found.push > this.#pressing;
     const { worst } = meeters;
     const counted = meeters.first >= 0;
     const worse =
@@ -76,7 +76,7 @@ export class Contacts {
     if (counts) {
       meeters.first = Math.max(meeters.first, pageAngle);
       this.first = Math.max(this.first, pageAngle);
-    } else this.press = Math.max(this.press, found.push);
+    } else this.#press = Math.max(this.#press, found.push);
     if (worse)
       meeters.worst = {
         depth: found.depth,
@@ -93,7 +93,7 @@ export class Contacts {
 
   /** A contact that can't push by more than this, mm, tells nothing new. */
   get dull(): number {
-    return Math.min(this.press, NEARLY * this.pressing);
+    return Math.min(this.#press, NEARLY * this.#pressing);
   }
 
   get anyCounts(): boolean {
@@ -103,60 +103,62 @@ export class Contacts {
   /** Narrows down where contacts are deepest and where they start. */
   result(): ClashResult {
     if (!this.anyCounts)
-      for (const each of this.all) if (pushOf(each) > NEARLY * this.pressing) this.deepen(each);
-    const counting = this.all.filter(({ first }) => first >= 0);
-    if (counting.length === 0) return { worst: null, firstPageAngle: null, press: this.press };
+      for (const each of this.#all) if (pushOf(each) > NEARLY * this.#pressing) this.#deepen(each);
+    const counting = this.#all.filter(({ first }) => first >= 0);
+    if (counting.length === 0) return { worst: null, firstPageAngle: null, press: this.#press };
     const deepest = Math.max(...counting.map(depthOf));
     // Between the frames, another pair may be deeper in one another than the one that is at a frame.
-    for (const each of counting) if (depthOf(each) > NEARLY * deepest) this.deepen(each);
+    for (const each of counting) if (depthOf(each) > NEARLY * deepest) this.#deepen(each);
     const { worst } = counting.reduce((most, each) => (depthOf(each) > depthOf(most) ? each : most));
     const earliest = Math.max(...counting.map(({ first }) => first));
     const firstPageAngle = Math.max(
-      ...counting.filter(({ first }) => first > earliest - this.step).map((each) => this.startOf(each)),
+      ...counting.filter(({ first }) => first > earliest - this.#step).map((each) => this.#startOf(each)),
     );
-    return { worst, firstPageAngle, press: this.press };
+    return { worst, firstPageAngle, press: this.#press };
   }
 
   /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
   catches(): PairCatch[] {
-    const counting = this.all.filter(({ first }) => first >= 0);
+    const counting = this.#all.filter(({ first }) => first >= 0);
     return counting
       .map((each) => {
-        this.deepen(each);
-        return { ...(each.worst as Catch), startsAt: this.startOf(each) };
+        this.#deepen(each);
+        return { ...(each.worst as Catch), startsAt: this.#startOf(each) };
       })
       .sort((a, b) => b.depth - a.depth);
   }
 
-  private get step(): number {
-    const { count, pageAngles } = this.opening;
+  get #step(): number {
+    const { count, pageAngles } = this.#opening;
     return count > 1 ? pageAngles[0] - pageAngles[1] : 0;
   }
 
   /** Between the frames on either side of the worst contact, finds the page angle at which it is worst. */
-  private deepen(meeters: Meeters): void {
-    const { pageAngles, count } = this.opening;
-    for (let part = this.step / 2; part >= FINE; part /= 2) {
+  #deepen(meeters: Meeters): void {
+    const { pageAngles, count } = this.#opening;
+    for (let part = this.#step / 2; part >= FINE; part /= 2) {
       const middle = meeters.worst?.pageAngle as number;
       for (const angle of [middle + part, middle - part])
-        if (angle <= 180 && angle >= pageAngles[count - 1]) this.look(meeters, angle);
+        if (angle <= 180 && angle >= pageAngles[count - 1]) this.#look(meeters, angle);
     }
   }
 
   /** Where, between the page angle at which two panels are known to catch and the frame before, they start to. */
-  private startOf(meeters: Meeters): number {
+  #startOf(meeters: Meeters): number {
     let counts = meeters.first;
-    let free = Math.min(180, counts + this.step);
+    let free = Math.min(180, counts + this.#step);
     while (free - counts > FINE) {
       const middle = (free + counts) / 2;
-      if (this.look(meeters, middle)) counts = middle;
+      if (this.#look(meeters, middle)) counts = middle;
       else free = middle;
     }
     return counts;
   }
 
-  private look(meeters: Meeters, pageAngle: number): boolean {
-    return meeters.meet(this.opening.at(pageAngle), this.found) && this.note(meeters, this.found, pageAngle);
+  #look(meeters: Meeters, pageAngle: number): boolean {
+    return (
+      meeters.meet(this.#opening.at(pageAngle), this.#found) && this.note(meeters, this.#found, pageAngle)
+    );
   }
 }
 

@@ -13,14 +13,14 @@ import { boundOver } from './motion-bounds.js';
  * of it from 90° on).
  */
 export class HingeTest {
-  private assembly!: Assembly;
-  private opening!: Opening;
-  private between!: Between;
-  private contacts!: Contacts;
-  private pressing = 0;
-  private readonly found = newCrossing();
-  private sines = new Float64Array(0);
-  private bends = new Float64Array(0);
+  #assembly!: Assembly;
+  #opening!: Opening;
+  #between!: Between;
+  #contacts!: Contacts;
+  #pressing = 0;
+  readonly #found = newCrossing();
+  #sines = new Float64Array(0);
+  #bends = new Float64Array(0);
 
   run(
     assembly: Assembly,
@@ -30,21 +30,22 @@ export class HingeTest {
     contacts: Contacts,
     pressing: number,
   ): void {
-    this.assembly = assembly;
-    this.opening = opening;
-    this.between = between;
-    this.contacts = contacts;
-    this.pressing = pressing;
-    if (this.sines.length < opening.count) {
-      this.sines = new Float64Array(opening.count);
-      this.bends = new Float64Array(opening.count);
+    this.#assembly = assembly;
+    this.#opening = opening;
+    this.#between = between;
+    this.#contacts = contacts;
+    this.#pressing = pressing;
+    if (this.#sines.length < opening.count) {
+      this.#sines = new Float64Array(opening.count);
+      this.#bends = new Float64Array(opening.count);
     }
-    for (const hinge of hingesOf(assembly, bodies)) this.test(hinge);
+    for (const hinge of hingesOf(assembly, bodies)) this.#test(hinge);
   }
 
-  private test(hinge: Hinge): void {
+  #test(hinge: Hinge): void {
     if (hinge.reachAt0 === 0 && hinge.reachAt180 === 0) return;
-    const { opening, sines } = this;
+    const opening = this.#opening;
+    const sines = this.#sines;
     const angle = new FoldAngle(hinge);
     const follower = new FoldThrough(hinge);
     let meeters: Meeters | null = null;
@@ -57,29 +58,29 @@ export class HingeTest {
       if (follower.through !== flat) {
         flat = follower.through;
         if (flat === null) continue;
-        meeters = this.meeters(hinge, flat, Math.sign(angle.sine));
+        meeters = this.#meeters(hinge, flat, Math.sign(angle.sine));
         // Nothing meets there after all, so it may turn on, and there may be something to meet at the next flat state.
         if (meeters === null) {
-          this.test(flat === 0 ? { ...hinge, reachAt0: 0 } : { ...hinge, reachAt180: 0 });
+          this.#test(flat === 0 ? { ...hinge, reachAt0: 0 } : { ...hinge, reachAt180: 0 });
           return;
         }
       }
-      if (flat === null || meeters === null || !meeters.meet(poses, this.found)) continue;
-      this.contacts.note(meeters, this.found, opening.pageAngles[frame]);
+      if (flat === null || meeters === null || !meeters.meet(poses, this.#found)) continue;
+      this.#contacts.note(meeters, this.#found, opening.pageAngles[frame]);
     }
-    if (meeters === null) this.lookBetween(hinge, angle);
+    if (meeters === null) this.#lookBetween(hinge, angle);
   }
 
   /** Bodies folded through a flat state, on the side where the sine has this sign; null if nothing meets there. */
-  private meeters(hinge: Hinge, flat: 0 | 180, side: number): Meeters | null {
-    const meeting = meetingAt(this.assembly, hinge, flat);
+  #meeters(hinge: Hinge, flat: 0 | 180, side: number): Meeters | null {
+    const meeting = meetingAt(this.#assembly, hinge, flat);
     if (meeting === null) return null;
     const { a, b, bodyA, bodyB } = hinge;
-    const { open } = this.assembly;
+    const { open } = this.#assembly;
     const pointA = placedPoint(meeting.pointA, placingIn(open, bodyA.panel, a));
     const pointB = placedPoint(meeting.pointB, placingIn(open, bodyB.panel, b));
     const angle = new FoldAngle(hinge);
-    return this.contacts.add(a, b, (poses: Float64Array, out: Crossing): boolean => {
+    return this.#contacts.add(a, b, (poses: Float64Array, out: Crossing): boolean => {
       angle.read(poses);
       const beyond = side * angle.sine;
       if (beyond <= 0) return false;
@@ -93,8 +94,12 @@ export class HingeTest {
   }
 
   /** Looks between frames where the fold angle comes so near to a flat state that it may dip through and come back. */
-  private lookBetween(hinge: Hinge, angle: FoldAngle): void {
-    const { sines, bends, opening, between, pressing } = this;
+  #lookBetween(hinge: Hinge, angle: FoldAngle): void {
+    const sines = this.#sines;
+    const bends = this.#bends;
+    const opening = this.#opening;
+    const between = this.#between;
+    const pressing = this.#pressing;
     const { count } = opening;
     for (let f = 1; f + 1 < count; f++) bends[f] = Math.abs(sines[f + 1] - 2 * sines[f] + sines[f - 1]);
     const reach = Math.max(hinge.reachAt0, hinge.reachAt180);
@@ -110,9 +115,9 @@ export class HingeTest {
         if (side * angle.sine >= 0) continue;
         const flat = angle.cosine > 0 ? 0 : 180;
         if ((flat === 0 ? hinge.reachAt0 : hinge.reachAt180) === 0) continue;
-        meeters ??= this.meeters(hinge, flat, -side);
-        if (meeters?.meet(poses, this.found))
-          this.contacts.note(meeters, this.found, between.pageAngle(f, part));
+        meeters ??= this.#meeters(hinge, flat, -side);
+        if (meeters?.meet(poses, this.#found))
+          this.#contacts.note(meeters, this.#found, between.pageAngle(f, part));
       }
     }
   }

@@ -143,21 +143,24 @@ const FLAT = 5e-4;
 export class FoldAngle {
   sine = 0;
   cosine = 1;
-  private readonly i: number;
-  private readonly j: number;
-  private readonly acrossA: readonly [number, number];
-  private readonly acrossB: readonly [number, number];
+  readonly #i: number;
+  readonly #j: number;
+  readonly #acrossA: readonly [number, number];
+  readonly #acrossB: readonly [number, number];
 
   constructor({ bodyA, bodyB, lineA, lineB }: Hinge) {
-    this.i = bodyA.panel * POSE;
-    this.j = bodyB.panel * POSE;
-    this.acrossA = across(lineA);
-    this.acrossB = across(lineB);
+    this.#i = bodyA.panel * POSE;
+    this.#j = bodyB.panel * POSE;
+    this.#acrossA = across(lineA);
+    this.#acrossB = across(lineB);
   }
 
   /** Reads it off the poses of one page angle. */
   read(poses: Float64Array): void {
-    const { i, j, acrossA, acrossB } = this;
+    const i = this.#i;
+    const j = this.#j;
+    const acrossA = this.#acrossA;
+    const acrossB = this.#acrossB;
     const bx = poses[j] * acrossB[0] + poses[j + 1] * acrossB[1];
     const by = poses[j + 4] * acrossB[0] + poses[j + 5] * acrossB[1];
     const bz = poses[j + 8] * acrossB[0] + poses[j + 9] * acrossB[1];
@@ -175,44 +178,47 @@ export class FoldAngle {
  * taken from where it first leaves the flat state.
  */
 export class FoldThrough {
+  readonly #hinge: Hinge;
   /** Number of the half turn: 0 for 0° to 180°, 1 for 180° to 360°, −1 for −180° to 0°, … */
-  private half = 0;
-  private known = false;
+  #half = 0;
+  #known = false;
   /** The half turns that it may be in. */
-  private least = 0;
-  private most = 0;
+  #least = 0;
+  #most = 0;
 
-  constructor(private readonly hinge: Hinge) {}
+  constructor(hinge: Hinge) {
+    this.#hinge = hinge;
+  }
 
   /** Takes the next fold angle; page angles must fall from one call to the next, and no step may turn by 90°. */
   follow({ sine, cosine }: FoldAngle): void {
     const now = sine > FLAT ? 0 : sine < -FLAT ? 1 : -1;
     if (now < 0) return;
-    if (!this.known) {
-      this.known = true;
-      this.half = now === 0 ? 0 : -1;
-      this.least = this.half;
-      this.most = this.half;
+    if (!this.#known) {
+      this.#known = true;
+      this.#half = now === 0 ? 0 : -1;
+      this.#least = this.#half;
+      this.#most = this.#half;
       // From a half turn to the next, either way, as long as nothing meets at the flat state between them.
-      while (this.most < this.half + 2 && this.reachAt(this.most + 1) === 0) this.most++;
-      while (this.least > this.half - 2 && this.reachAt(this.least) === 0) this.least--;
+      while (this.#most < this.#half + 2 && this.#reachAt(this.#most + 1) === 0) this.#most++;
+      while (this.#least > this.#half - 2 && this.#reachAt(this.#least) === 0) this.#least--;
       return;
     }
-    if (now === (this.half & 1)) return;
+    if (now === (this.#half & 1)) return;
     // The sine has changed sign: it went through 0° (or 360°) if it is near there now, else through 180°.
-    const even = this.half % 2 === 0;
-    this.half += cosine > 0 === even ? -1 : 1;
+    const even = this.#half % 2 === 0;
+    this.#half += cosine > 0 === even ? -1 : 1;
   }
 
   /** Which flat state it has been folded through: 0, 180, or null when it has not. */
   get through(): 0 | 180 | null {
-    if (!this.known || (this.half >= this.least && this.half <= this.most)) return null;
-    const turns = this.half > this.most ? this.most + 1 : this.least;
+    if (!this.#known || (this.#half >= this.#least && this.#half <= this.#most)) return null;
+    const turns = this.#half > this.#most ? this.#most + 1 : this.#least;
     return (turns & 1) === 0 ? 0 : 180;
   }
 
   /** What meets at the flat state where half turn n begins. */
-  private reachAt(n: number): number {
-    return (n & 1) === 0 ? this.hinge.reachAt0 : this.hinge.reachAt180;
+  #reachAt(n: number): number {
+    return (n & 1) === 0 ? this.#hinge.reachAt0 : this.#hinge.reachAt180;
   }
 }

@@ -25,44 +25,46 @@ export const TOP = 5;
  * added: for √t over the first frame that gives (0.59 + 3 · 0.49) / 8 = 0.26, and the true error is 0.25.
  */
 export class MotionBounds {
-  private rows = new Float64Array(0);
-  private readonly starts = new Int32Array(TOP + 1);
-  private nodes = 0;
-  private bends = new Float64Array(0);
-  private twists = new Float64Array(0);
+  #rows = new Float64Array(0);
+  readonly #starts = new Int32Array(TOP + 1);
+  #nodes = 0;
+  #bends = new Float64Array(0);
+  #twists = new Float64Array(0);
 
   run(bodies: readonly Body[], opening: Opening, panels: number): void {
     const spans = Math.max(1, opening.count - 1);
     let nodes = 0;
     for (let level = 0; level <= TOP; level++) {
-      this.starts[level] = nodes;
+      this.#starts[level] = nodes;
       nodes += ((spans - 1) >> level) + 1;
     }
-    this.nodes = nodes;
-    if (this.rows.length < bodies.length * nodes * BOUND)
-      this.rows = new Float64Array(bodies.length * nodes * BOUND);
-    if (this.bends.length < opening.count) {
-      this.bends = new Float64Array(opening.count);
-      this.twists = new Float64Array(opening.count);
+    this.#nodes = nodes;
+    if (this.#rows.length < bodies.length * nodes * BOUND)
+      this.#rows = new Float64Array(bodies.length * nodes * BOUND);
+    if (this.#bends.length < opening.count) {
+      this.#bends = new Float64Array(opening.count);
+      this.#twists = new Float64Array(opening.count);
     }
     for (let k = 0; k < bodies.length; k++) {
-      this.measure(bodies[k], opening, panels * POSE, k * nodes * BOUND);
-      this.gather(spans, k * nodes);
+      this.#measure(bodies[k], opening, panels * POSE, k * nodes * BOUND);
+      this.#gather(spans, k * nodes);
     }
   }
 
   /** Where the row of a body's bounds over a span begins in `values`. */
   row(body: number, level: number, span: number): number {
-    return (body * this.nodes + this.starts[level] + span) * BOUND;
+    return (body * this.#nodes + this.#starts[level] + span) * BOUND;
   }
 
   get values(): Float64Array {
-    return this.rows;
+    return this.#rows;
   }
 
   /** Fills the rows of one body over single frames. */
-  private measure({ panel, x, y }: Body, opening: Opening, stride: number, at: number): void {
-    const { rows, bends, twists } = this;
+  #measure({ panel, x, y }: Body, opening: Opening, stride: number, at: number): void {
+    const rows = this.#rows;
+    const bends = this.#bends;
+    const twists = this.#twists;
     const { poses, count } = opening;
     for (let frame = 0; frame + 1 < count; frame++) {
       const i = frame * stride + panel * POSE;
@@ -108,8 +110,9 @@ export class MotionBounds {
   }
 
   /** Each longer span has the greatest bounds of its two halves. */
-  private gather(spans: number, first: number): void {
-    const { rows, starts } = this;
+  #gather(spans: number, first: number): void {
+    const rows = this.#rows;
+    const starts = this.#starts;
     for (let level = 1; level <= TOP; level++) {
       const count = ((spans - 1) >> level) + 1;
       const below = ((spans - 1) >> (level - 1)) + 1;

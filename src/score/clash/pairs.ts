@@ -23,6 +23,8 @@ export interface BodyPair {
 
 /** One body as a pair has it: seen from the point that they share, if there is one. */
 export class Side {
+  readonly #hull: Float64Array;
+  readonly #point: Point | null;
   /**
    * Corners of the body's hull, three numbers each: x, y and a weight for their height over another body's plane. The
    * weight is 1; or, where a point is shared, 1 / distance from it, and a corner at that point is left out.
@@ -30,12 +32,11 @@ export class Side {
   readonly corners: Float64Array;
   /** Where a point is shared: how far the hull reaches from it, mm; else 1. */
   readonly reach: number;
-  private lines: Float64Array | null = null;
+  #lines: Float64Array | null = null;
 
-  constructor(
-    private readonly hull: Float64Array,
-    private readonly point: Point | null,
-  ) {
+  constructor(hull: Float64Array, point: Point | null) {
+    this.#hull = hull;
+    this.#point = point;
     const corners = zeros((hull.length / 2) * 3);
     let count = 0;
     let reach = point === null ? 1 : 0;
@@ -53,8 +54,8 @@ export class Side {
 
   /** Lines through which a plane may stand that leaves the whole hull on one side (see `edgesOf`). */
   get edges(): Float64Array {
-    this.lines ??= edgesOf(this.hull, this.point);
-    return this.lines;
+    this.#lines ??= edgesOf(this.#hull, this.#point);
+    return this.#lines;
   }
 }
 

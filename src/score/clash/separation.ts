@@ -17,47 +17,47 @@ const EDGEWISE = 8;
  * Page angles go by slots: the poses at each are handed over once, and what is found of a pair there is kept.
  */
 export class Separation {
-  private poses: (Float64Array | null)[] = [];
-  private known = new Int32Array(0);
-  private rows = new Float64Array(0);
+  #poses: (Float64Array | null)[] = [];
+  #known = new Int32Array(0);
+  #rows = new Float64Array(0);
   /** Slots at which no plane through an edge parts the pair. */
-  private entwined = new Int32Array(0);
-  private pair!: BodyPair;
-  private a!: Body;
-  private b!: Body;
-  private serial = 0;
+  #entwined = new Int32Array(0);
+  #pair!: BodyPair;
+  #a!: Body;
+  #b!: Body;
+  #serial = 0;
   /** The planes that parted the pair last: through an edge of a, and of b. */
-  private readonly planeA = newEdgePlane();
-  private readonly planeB = newEdgePlane();
+  readonly #planeA = newEdgePlane();
+  readonly #planeB = newEdgePlane();
   /** How far, at most, a corner of a strays from its chord in b's frame over the span last asked for, and one of b in a's. */
-  private offA = 0;
-  private offB = 0;
+  #offA = 0;
+  #offB = 0;
 
   /** Makes room for slots, and forgets what was known. */
   start(slots: number): void {
-    if (this.known.length < slots) {
-      this.known = new Int32Array(slots);
-      this.rows = new Float64Array(slots * ROW);
-      this.entwined = new Int32Array(slots);
-      this.poses = new Array<Float64Array | null>(slots).fill(null);
-      this.serial = 0;
+    if (this.#known.length < slots) {
+      this.#known = new Int32Array(slots);
+      this.#rows = new Float64Array(slots * ROW);
+      this.#entwined = new Int32Array(slots);
+      this.#poses = new Array<Float64Array | null>(slots).fill(null);
+      this.#serial = 0;
     }
   }
 
   /** Sets the poses of a slot. */
   setPoses(slot: number, poses: Float64Array): void {
-    this.poses[slot] = poses;
-    this.known[slot] = 0;
-    this.entwined[slot] = 0;
+    this.#poses[slot] = poses;
+    this.#known[slot] = 0;
+    this.#entwined[slot] = 0;
   }
 
   setPair(pair: BodyPair, a: Body, b: Body): void {
-    this.pair = pair;
-    this.a = a;
-    this.b = b;
-    this.serial++;
-    this.planeA.edge = -1;
-    this.planeB.edge = -1;
+    this.#pair = pair;
+    this.#a = a;
+    this.#b = b;
+    this.#serial++;
+    this.#planeA.edge = -1;
+    this.#planeB.edge = -1;
   }
 
   /**
@@ -74,9 +74,12 @@ export class Separation {
     rowA: number,
     rowB: number,
   ): boolean {
-    const { rows, a, b, pair } = this;
-    const p = this.look(i);
-    const q = this.look(j);
+    const rows = this.#rows;
+    const a = this.#a;
+    const b = this.#b;
+    const pair = this.#pair;
+    const p = this.#look(i);
+    const q = this.#look(j);
     const eighth = (frames * frames) / 8;
     const speeds = bounds[rowA + SPEED] + bounds[rowB + SPEED];
     if (rows[p + 4] + rows[q + 4] - frames * speeds > 2 * (a.radius + b.radius)) return true;
@@ -89,28 +92,29 @@ export class Separation {
     const sideB = sideOf(rows, p + 2, q + 2);
     if (pair.shared) {
       // Heights by distance from the shared point: h / R = n · e, where both n and e are unit vectors that turn.
-      this.offA = eighth * (twistA + twistB + 2 * turnA * turnB);
-      this.offB = this.offA;
+      this.#offA = eighth * (twistA + twistB + 2 * turnA * turnB);
+      this.#offB = this.#offA;
     } else {
       // h = n · (x − o), so h″ = n″ · (x − o) + 2 n′ · (x′ − o′) + n · (x″ − o″), with o the middle of the other body.
       const bends = bounds[rowA + BEND] + bounds[rowB + BEND] + twistA * a.radius + twistB * b.radius;
       const apart = Math.max(rows[p + 4], rows[q + 4]) + (frames * speeds) / 2;
-      this.offA = eighth * (twistB * (apart + a.radius) + 2 * turnB * (speeds + turnA * a.radius) + bends);
-      this.offB = eighth * (twistA * (apart + b.radius) + 2 * turnA * (speeds + turnB * b.radius) + bends);
+      this.#offA = eighth * (twistB * (apart + a.radius) + 2 * turnB * (speeds + turnA * a.radius) + bends);
+      this.#offB = eighth * (twistA * (apart + b.radius) + 2 * turnA * (speeds + turnB * b.radius) + bends);
     }
-    if (sideA >= this.offA - slack / pair.sideA.reach || sideB >= this.offB - slack / pair.sideB.reach)
+    if (sideA >= this.#offA - slack / pair.sideA.reach || sideB >= this.#offB - slack / pair.sideB.reach)
       return true;
     // Where one lies on one side of the other, a shorter span will show it; else an edge may part them.
     if (frames > EDGEWISE || (frames > 1 && (sideA > 0 || sideB > 0))) return false;
-    if (this.entwined[i] === this.serial || this.entwined[j] === this.serial) return false;
-    const first = this.poses[i] as Float64Array;
-    const second = this.poses[j] as Float64Array;
-    const { planeA, planeB } = this;
-    findEdgePlane(pair.sideA.corners, a.panel, b.panel, pair.sideB.edges, first, second, this.offA, planeB);
-    if (planeB.gap > this.offA) return true;
-    findEdgePlane(pair.sideB.corners, b.panel, a.panel, pair.sideA.edges, first, second, this.offB, planeA);
-    if (planeB.gap === 0 && planeA.gap === 0) this.entwined[i] = this.serial;
-    return planeA.gap > this.offB;
+    if (this.#entwined[i] === this.#serial || this.#entwined[j] === this.#serial) return false;
+    const first = this.#poses[i] as Float64Array;
+    const second = this.#poses[j] as Float64Array;
+    const planeA = this.#planeA;
+    const planeB = this.#planeB;
+    findEdgePlane(pair.sideA.corners, a.panel, b.panel, pair.sideB.edges, first, second, this.#offA, planeB);
+    if (planeB.gap > this.#offA) return true;
+    findEdgePlane(pair.sideB.corners, b.panel, a.panel, pair.sideA.edges, first, second, this.#offB, planeA);
+    if (planeB.gap === 0 && planeA.gap === 0) this.#entwined[i] = this.#serial;
+    return planeA.gap > this.#offB;
   }
 
   /**
@@ -118,21 +122,24 @@ export class Separation {
    * span must be the one that `isClear` was last asked about.
    */
   shift(i: number, j: number): number {
-    const { a, b, pair } = this;
+    const a = this.#a;
+    const b = this.#b;
+    const pair = this.#pair;
     const chord = longestChord(
       pair.sideA.corners,
       a.panel,
       b.panel,
-      this.poses[i] as Float64Array,
-      this.poses[j] as Float64Array,
+      this.#poses[i] as Float64Array,
+      this.#poses[j] as Float64Array,
     );
-    return chord / 2 + this.offA * pair.sideA.reach;
+    return chord / 2 + this.#offA * pair.sideA.reach;
   }
 
   /** Whether, at one page angle, either body is within `slack` mm of lying on one side of the other's plane. */
   isOneSided(slot: number, slack: number): boolean {
-    const { rows, pair } = this;
-    const p = this.look(slot);
+    const rows = this.#rows;
+    const pair = this.#pair;
+    const p = this.#look(slot);
     return (
       sideOf(rows, p, p) >= -slack / pair.sideA.reach ||
       sideOf(rows, p + 2, p + 2) >= -slack / pair.sideB.reach
@@ -140,12 +147,15 @@ export class Separation {
   }
 
   /** Finds what is kept of the pair at a slot, unless it is known; returns where its row begins. */
-  private look(slot: number): number {
+  #look(slot: number): number {
     const row = slot * ROW;
-    if (this.known[slot] === this.serial) return row;
-    this.known[slot] = this.serial;
-    const { rows, a, b, pair } = this;
-    const poses = this.poses[slot] as Float64Array;
+    if (this.#known[slot] === this.#serial) return row;
+    this.#known[slot] = this.#serial;
+    const rows = this.#rows;
+    const a = this.#a;
+    const b = this.#b;
+    const pair = this.#pair;
+    const poses = this.#poses[slot] as Float64Array;
     const i = a.panel * POSE;
     const j = b.panel * POSE;
     extent(pair.sideA.corners, poses, i, j, rows, row);

@@ -75,20 +75,23 @@ const MOST_TRIED = 300;
 const FALLS = 0.5;
 
 class TrimFinder {
-  private readonly opening = new Opening();
-  private readonly clash = new ClashTest();
+  readonly #figure: Figure;
+  readonly #vector: Float64Array;
+  readonly #atWork: () => void;
+  readonly #opening = new Opening();
+  readonly #clash = new ClashTest();
 
-  constructor(
-    private readonly figure: Figure,
-    private readonly vector: Float64Array,
-    private readonly atWork: () => void,
-  ) {}
+  constructor(figure: Figure, vector: Float64Array, atWork: () => void) {
+    this.#figure = figure;
+    this.#vector = vector;
+    this.#atWork = atWork;
+  }
 
   catchesWith(trims: readonly Trim[]): Catch[] {
-    const { limits, opening: cover } = this.figure;
-    const assembly = this.build(trims);
-    this.opening.run(assembly, cover.step, limits.give);
-    return this.clash.catches(assembly, this.opening, limits.press);
+    const { limits, opening: cover } = this.#figure;
+    const assembly = this.#build(trims);
+    this.#opening.run(assembly, cover.step, limits.give);
+    return this.#clash.catches(assembly, this.#opening, limits.press);
   }
 
   /** The smallest offer for the first catch, with the trims taken so far, that has any. */
@@ -101,28 +104,28 @@ class TrimFinder {
   }
 
   scoreWith(trims: readonly Trim[]): Scorecard {
-    const { figure } = this;
+    const figure = this.#figure;
     const build = (vector: Float64Array): Assembly => {
       const assembly = figure.build(vector);
       applyTrims(assembly, trims);
       return assembly;
     };
-    return new Scorer({ ...figure, build }).score(this.vector);
+    return new Scorer({ ...figure, build }).score(this.#vector);
   }
 
   /** What frees one catch of the candidate with the trims that it has already. */
   offersFor({ between, depth, push, pageAngle }: Catch, taken: readonly Trim[]): FreeableCatch {
-    const { limits, opening: cover } = this.figure;
-    const assembly = this.build(taken);
+    const { limits, opening: cover } = this.#figure;
+    const assembly = this.#build(taken);
     const names = [assembly.panels[between[0]].name, assembly.panels[between[1]].name] as const;
-    this.opening.run(assembly, cover.step, limits.give);
-    const swept = sweptThrough(assembly, this.opening, between[0], between[1], limits.press);
+    this.#opening.run(assembly, cover.step, limits.give);
+    const swept = sweptThrough(assembly, this.#opening, between[0], between[1], limits.press);
     const offers: TrimOffer[] = [];
     const without: { panel: string; why: string }[] = [];
     for (const side of [0, 1] as const) {
-      const offer = this.cutFrom(assembly, between[side], partsOf(swept[side]));
+      const offer = this.#cutFrom(assembly, between[side], partsOf(swept[side]));
       if (typeof offer === 'string') without.push({ panel: names[side], why: offer });
-      else if (this.frees(names, [...taken, ...offer.trims])) offers.push(offer);
+      else if (this.#frees(names, [...taken, ...offer.trims])) offers.push(offer);
       else without.push({ panel: names[side], why: 'no cut of it frees them' });
     }
     offers.sort((a, b) => a.area - b.area);
@@ -130,7 +133,7 @@ class TrimFinder {
   }
 
   /** The best cuts from one panel, one for each place where something sweeps through; or why there are none. */
-  private cutFrom(assembly: Assembly, k: number, places: readonly number[][]): TrimOffer | string {
+  #cutFrom(assembly: Assembly, k: number, places: readonly number[][]): TrimOffer | string {
     const panel = assembly.panels[k];
     if (places.length === 0)
       return 'they are folded through each other at their crease: draw the figure otherwise';
@@ -139,7 +142,7 @@ class TrimFinder {
     let area = 0;
     let strokes = 0;
     for (const points of places) {
-      const best = bestCut(assembly, k, points, this.atWork);
+      const best = bestCut(assembly, k, points, this.#atWork);
       if (typeof best === 'string') return best;
       const corners: [number, number][] = [];
       for (let i = 0; i < best.region.length; i += 2)
@@ -151,8 +154,8 @@ class TrimFinder {
     return { panel: panel.name, trims, area, strokes };
   }
 
-  private frees([a, b]: readonly [string, string], trims: readonly Trim[]): boolean {
-    const assembly = this.build(trims);
+  #frees([a, b]: readonly [string, string], trims: readonly Trim[]): boolean {
+    const assembly = this.#build(trims);
     const left = this.catchesWith(trims);
     return !left.some(({ between }) => {
       const names = between.map((k) => assembly.panels[k].name);
@@ -160,8 +163,8 @@ class TrimFinder {
     });
   }
 
-  private build(trims: readonly Trim[]): Assembly {
-    const assembly = this.figure.build(this.vector);
+  #build(trims: readonly Trim[]): Assembly {
+    const assembly = this.#figure.build(this.#vector);
     applyTrims(assembly, trims);
     return assembly;
   }

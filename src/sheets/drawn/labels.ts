@@ -94,26 +94,25 @@ export function roomAround(piece: Piece, turn: Isometry): number {
 
 /** A sheet with what is on it already. */
 class LabelledSheet {
-  private readonly grid = new StrokeGrid();
-  private readonly taken: Box[] = [];
+  readonly #drawing: Drawing;
+  readonly #grid = new StrokeGrid();
+  readonly #taken: Box[] = [];
   /** How many texts stand beside what they are about, or over something. */
   beside = 0;
   /** Of each piece its outer edges, and the box around them. */
-  private readonly pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
+  readonly #pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
   /** All glue, which a letter of other glue must not stand in. */
-  private readonly glue: readonly Shape[];
+  readonly #glue: readonly Shape[];
 
-  constructor(
-    private readonly drawing: Drawing,
-    placed: readonly Placed[],
-  ) {
-    for (const { points, closed } of drawing.strokes) this.grid.add(points, closed);
-    for (const text of drawing.texts) this.taken.push(boxOfText(text));
-    this.pieces = placed.map(({ piece, place }) => {
+  constructor(drawing: Drawing, placed: readonly Placed[]) {
+    this.#drawing = drawing;
+    for (const { points, closed } of drawing.strokes) this.#grid.add(points, closed);
+    for (const text of drawing.texts) this.#taken.push(boxOfText(text));
+    this.#pieces = placed.map(({ piece, place }) => {
       const rings = piece.lines.contours.map((ring) => movedRing(place, ring));
       return { rings, box: boxOf(rings.flat()) };
     });
-    this.glue = placed.flatMap(({ piece, place }) =>
+    this.#glue = placed.flatMap(({ piece, place }) =>
       piece.marks.flatMap(({ spot }) => spot.shapes.map((shape) => movedShape(place, shape))),
     );
   }
@@ -121,7 +120,7 @@ class LabelledSheet {
   write(label: Label): void {
     if (this.writeInside(label)) return;
     this.beside++;
-    if (!this.writeBeside(label)) this.writeAnyhow(label);
+    if (!this.#writeBeside(label)) this.#writeAnyhow(label);
   }
 
   /** Writes it within its areas, as large as there is room, if there is any. */
@@ -130,48 +129,48 @@ class LabelledSheet {
     for (const size of sizes)
       for (const turn of bold ? ([0] as const) : ([0, 90] as const))
         for (const all of places)
-          for (const at of all) if (this.put({ at, text, size, anchor: 'middle', turn, bold })) return true;
+          for (const at of all) if (this.#put({ at, text, size, anchor: 'middle', turn, bold })) return true;
     return false;
   }
 
   /** Writes it near its areas, with a leader from a dot in the widest of them. */
-  private writeBeside({ text, bold, areas, owner }: Label): boolean {
+  #writeBeside({ text, bold, areas, owner }: Label): boolean {
     const { at: from } = widestPlace(areas[0]);
     for (let away = NEAREST; away <= FARTHEST; away += 1.5)
       for (let k = 0; k < 24; k++) {
         const way = (2 * Math.PI * k) / 24;
         const at: Point = [from[0] + away * Math.cos(way), from[1] + away * Math.sin(way)];
-        if (this.isOthers(at, owner) || this.glue.some((shape) => onCard(shape, at))) continue;
+        if (this.#isOthers(at, owner) || this.#glue.some((shape) => onCard(shape, at))) continue;
         const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
         const end = towards(from, boxOfText(label));
-        if (distance(from, end) < 1 || this.isCrossed([from, end], owner)) continue;
-        if (!this.put(label)) continue;
-        this.drawing.strokes.push({ kind: 'note', points: [from, end], closed: false });
-        this.drawing.fills.push({ rings: [dot(from)], grey: 0 });
-        this.grid.add([from, end], false);
+        if (distance(from, end) < 1 || this.#isCrossed([from, end], owner)) continue;
+        if (!this.#put(label)) continue;
+        this.#drawing.strokes.push({ kind: 'note', points: [from, end], closed: false });
+        this.#drawing.fills.push({ rings: [dot(from)], grey: 0 });
+        this.#grid.add([from, end], false);
         return true;
       }
     return false;
   }
 
   /** Where there is no room anywhere, it stands in its widest place, over whatever is there. */
-  private writeAnyhow({ text, bold, areas }: Label): void {
+  #writeAnyhow({ text, bold, areas }: Label): void {
     const { at } = widestPlace(areas[0]);
     const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
-    this.taken.push(boxOfText(label));
-    this.drawing.texts.push(label);
+    this.#taken.push(boxOfText(label));
+    this.#drawing.texts.push(label);
   }
 
-  private put(text: Text): boolean {
+  #put(text: Text): boolean {
     const box = boxOfText(text);
     const { left, low, right, high } = box;
-    const { width, height } = this.drawing;
+    const { width, height } = this.#drawing;
     if (left < 1 || low < 1 || right > width - 1 || high > height - 1) return false;
-    if (this.taken.some((other) => meet(box, other)) || !this.grid.isClear(box)) return false;
-    this.taken.push(box);
+    if (this.#taken.some((other) => meet(box, other)) || !this.#grid.isClear(box)) return false;
+    this.#taken.push(box);
     // On printed art it would not be read.
-    if (this.drawing.art.length > 0)
-      this.drawing.fills.push({
+    if (this.#drawing.art.length > 0)
+      this.#drawing.fills.push({
         rings: [
           [
             [left, low],
@@ -182,19 +181,19 @@ class LabelledSheet {
         ],
         grey: 1,
       });
-    this.drawing.texts.push(text);
+    this.#drawing.texts.push(text);
     return true;
   }
 
   /** Whether a point lies in another piece, or nearer to one than to its own. */
-  private isOthers(at: Point, owner: number): boolean {
-    const own = this.farFrom(owner, at, Number.POSITIVE_INFINITY);
-    return this.pieces.some((_, i) => i !== owner && this.farFrom(i, at, own) < own);
+  #isOthers(at: Point, owner: number): boolean {
+    const own = this.#farFrom(owner, at, Number.POSITIVE_INFINITY);
+    return this.#pieces.some((_, i) => i !== owner && this.#farFrom(i, at, own) < own);
   }
 
   /** How far a point lies from a piece, 0 on it; where it is as far as `least` or more, anything of that sort. */
-  private farFrom(index: number, at: Point, least: number): number {
-    const { rings, box } = this.pieces[index];
+  #farFrom(index: number, at: Point, least: number): number {
+    const { rings, box } = this.#pieces[index];
     const outside = Math.max(box.left - at[0], at[0] - box.right, box.low - at[1], at[1] - box.high);
     if (outside >= least) return outside;
     if (rings.some((ring) => inside(ring, at))) return 0;
@@ -202,10 +201,10 @@ class LabelledSheet {
   }
 
   /** Whether a leader passes over another piece or a text. */
-  private isCrossed([a, b]: readonly [Point, Point], owner: number): boolean {
-    if (this.taken.some(({ left, low, right, high }) => !clearOf([a, b], left, low, right, high)))
+  #isCrossed([a, b]: readonly [Point, Point], owner: number): boolean {
+    if (this.#taken.some(({ left, low, right, high }) => !clearOf([a, b], left, low, right, high)))
       return true;
-    return this.pieces.some(({ rings, box }, i) => {
+    return this.#pieces.some(({ rings, box }, i) => {
       if (i === owner || clearOf([a, b], box.left, box.low, box.right, box.high)) return false;
       const steps = Math.ceil(distance(a, b));
       for (let k = 0; k <= steps; k++) {

@@ -23,8 +23,8 @@ type SpotColours = PDFKit.PDFDocument & {
 /** A PDF in the making, in millimetres. It is dated 1970, so that the same figure gives the same bytes. */
 export class Pdf {
   readonly doc: PDFKit.PDFDocument;
-  private readonly chunks: Uint8Array[] = [];
-  private readonly ended: Promise<void>;
+  readonly #chunks: Uint8Array[] = [];
+  readonly #ended: Promise<void>;
 
   constructor(title: string) {
     this.doc = new PDFDocument({
@@ -38,8 +38,8 @@ export class Pdf {
       },
     });
     for (const [name, path] of Object.entries(FONTS)) this.doc.registerFont(name, path);
-    this.doc.on('data', (chunk: Uint8Array) => this.chunks.push(chunk));
-    this.ended = new Promise((resolve, reject) => {
+    this.doc.on('data', (chunk: Uint8Array) => this.#chunks.push(chunk));
+    this.#ended = new Promise((resolve, reject) => {
       this.doc.on('end', resolve);
       this.doc.on('error', reject);
     });
@@ -157,8 +157,8 @@ export class Pdf {
 
   async finish(): Promise<Uint8Array> {
     this.doc.end();
-    await this.ended;
-    return Buffer.concat(this.chunks);
+    await this.#ended;
+    return Buffer.concat(this.#chunks);
   }
 }
 

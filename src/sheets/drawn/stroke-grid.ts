@@ -6,23 +6,23 @@ const CELL = 8;
 
 /** The lines of a sheet, sorted into cells, so that what lies near a place is found without looking at all. */
 export class StrokeGrid {
-  private readonly lines = new Map<string, Segment[]>();
+  readonly #lines = new Map<string, Segment[]>();
 
   add(points: readonly Point[], closed: boolean): void {
     points.forEach((p, i) => {
       const next = i + 1 < points.length ? points[i + 1] : closed ? points[0] : undefined;
-      if (next !== undefined) this.addLine([p, next]);
+      if (next !== undefined) this.#addLine([p, next]);
     });
   }
 
   /** Whether no line comes into a box. */
   isClear({ left, low, right, high }: Box): boolean {
     for (const key of cellsOf(left, low, right, high))
-      for (const line of this.lines.get(key) ?? []) if (!clearOf(line, left, low, right, high)) return false;
+      for (const line of this.#lines.get(key) ?? []) if (!clearOf(line, left, low, right, high)) return false;
     return true;
   }
 
-  private addLine(line: Segment): void {
+  #addLine(line: Segment): void {
     const [[ax, ay], [bx, by]] = line;
     // Cut into lengths of a cell, so that a long slanted line fills only the cells that it passes.
     const parts = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / CELL));
@@ -39,8 +39,8 @@ export class StrokeGrid {
         seen.add(key);
     }
     for (const key of seen) {
-      const own = this.lines.get(key);
-      if (own === undefined) this.lines.set(key, [line]);
+      const own = this.#lines.get(key);
+      if (own === undefined) this.#lines.set(key, [line]);
       else own.push(line);
     }
   }

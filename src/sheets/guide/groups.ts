@@ -75,16 +75,16 @@ export const pairOf = ({ giver, receiver }: Bond): Pair => [giver.net, receiver.
 
 /** Sets of nets that are joined step by step. */
 export class Sets {
-  private readonly root = new Map<Net, Net>();
+  readonly #root = new Map<Net, Net>();
 
   constructor(nets: readonly Net[]) {
-    for (const net of nets) this.root.set(net, net);
+    for (const net of nets) this.#root.set(net, net);
   }
 
   of(net: Net): Net {
     let at = net;
     while (true) {
-      const up = this.root.get(at) ?? at;
+      const up = this.#root.get(at) ?? at;
       if (up === at) return at;
       at = up;
     }
@@ -92,6 +92,6 @@ export class Sets {
 
   join(a: Net, b: Net): void {
     const [to, from] = [this.of(a), this.of(b)];
-    if (to !== from) this.root.set(from, to);
+    if (to !== from) this.#root.set(from, to);
   }
 }

@@ -9,120 +9,121 @@ const TEXT = 3.4;
 
 /** Running text and pictures, page after page; positions in mm from the top. */
 export class GuidePages {
-  private y = 0;
-  private readonly width: number;
+  readonly #pdf: Pdf;
+  readonly #paper: Paper;
+  #y = 0;
+  readonly #width: number;
 
-  constructor(
-    private readonly pdf: Pdf,
-    private readonly paper: Paper,
-  ) {
-    this.width = paper.width - 2 * MARGIN;
-    this.newPage();
+  constructor(pdf: Pdf, paper: Paper) {
+    this.#pdf = pdf;
+    this.#paper = paper;
+    this.#width = paper.width - 2 * MARGIN;
+    this.#newPage();
   }
 
   title(text: string): void {
-    this.write(text, { size: 7, bold: true, after: 2 });
+    this.#write(text, { size: 7, bold: true, after: 2 });
   }
 
   /** @param needs room for it and what follows, mm, so that it is never alone at the foot of a page */
   heading(text: string, needs = 20): void {
-    this.room(needs);
-    this.y += 4;
-    this.write(text, { size: 4.6, bold: true, after: 1.5 });
+    this.#room(needs);
+    this.#y += 4;
+    this.#write(text, { size: 4.6, bold: true, after: 1.5 });
   }
 
   text(text: string): void {
-    this.write(text, { after: 1.2 });
+    this.#write(text, { after: 1.2 });
   }
 
   bullet(text: string): void {
-    this.room(this.heightOf(text, TEXT, this.width - 5));
-    this.put('–', MARGIN, this.y, TEXT, false, 5);
-    this.write(text, { indent: 5, after: 1 });
+    this.#room(this.#heightOf(text, TEXT, this.#width - 5));
+    this.#put('–', MARGIN, this.#y, TEXT, false, 5);
+    this.#write(text, { indent: 5, after: 1 });
   }
 
   /** Rows of cells; the widths of the columns in mm. */
   table(head: readonly string[], rows: readonly (readonly string[])[], widths: readonly number[]): void {
     const size = 3;
     const row = (cells: readonly string[], bold: boolean) => {
-      const height = Math.max(...cells.map((cell, i) => this.heightOf(cell, size, widths[i] - 2, bold)));
-      this.room(height + 1.5);
+      const height = Math.max(...cells.map((cell, i) => this.#heightOf(cell, size, widths[i] - 2, bold)));
+      this.#room(height + 1.5);
       let x = MARGIN;
       cells.forEach((cell, i) => {
-        this.put(cell, x, this.y, size, bold, widths[i] - 2);
+        this.#put(cell, x, this.#y, size, bold, widths[i] - 2);
         x += widths[i];
       });
-      this.y += height + 0.8;
-      this.rule(bold ? 0.25 : 0.1);
-      this.y += 0.9;
+      this.#y += height + 0.8;
+      this.#rule(bold ? 0.25 : 0.1);
+      this.#y += 0.9;
     };
     row(head, true);
     for (const cells of rows) row(cells, false);
-    this.y += 1.5;
+    this.#y += 1.5;
   }
 
   /** A picture at the left with text beside it: kept together on one page. */
   pictured(layers: readonly Drawing[], title: string, lines: readonly string[]): void {
     const [{ width, height }] = layers;
     const left = MARGIN + width + 5;
-    const wide = this.width - width - 5;
-    const titled = this.heightOf(title, 3.9, wide, true) + 1.5;
-    const tall = titled + lines.reduce((sum, line) => sum + this.heightOf(line, TEXT, wide) + 1.2, 0);
-    this.room(Math.max(height, tall) + 5);
-    const { doc } = this.pdf;
+    const wide = this.#width - width - 5;
+    const titled = this.#heightOf(title, 3.9, wide, true) + 1.5;
+    const tall = titled + lines.reduce((sum, line) => sum + this.#heightOf(line, TEXT, wide) + 1.2, 0);
+    this.#room(Math.max(height, tall) + 5);
+    const { doc } = this.#pdf;
     doc.save();
-    doc.rect(MARGIN * POINTS, this.y * POINTS, width * POINTS, height * POINTS).clip();
-    for (const layer of layers) this.pdf.draw(layer, [MARGIN, this.y]);
+    doc.rect(MARGIN * POINTS, this.#y * POINTS, width * POINTS, height * POINTS).clip();
+    for (const layer of layers) this.#pdf.draw(layer, [MARGIN, this.#y]);
     doc.restore();
-    let y = this.y;
-    this.put(title, left, y, 3.9, true, wide);
+    let y = this.#y;
+    this.#put(title, left, y, 3.9, true, wide);
     y += titled;
     for (const line of lines) {
-      this.put(line, left, y, TEXT, false, wide);
-      y += this.heightOf(line, TEXT, wide) + 1.2;
+      this.#put(line, left, y, TEXT, false, wide);
+      y += this.#heightOf(line, TEXT, wide) + 1.2;
     }
-    this.y += Math.max(height, tall) + 2;
-    this.rule(0.1);
-    this.y += 3;
+    this.#y += Math.max(height, tall) + 2;
+    this.#rule(0.1);
+    this.#y += 3;
   }
 
-  private write(text: string, { size = TEXT, bold = false, indent = 0, after = 0 }): void {
-    const height = this.heightOf(text, size, this.width - indent, bold);
-    this.room(height);
-    this.put(text, MARGIN + indent, this.y, size, bold, this.width - indent);
-    this.y += height + after;
+  #write(text: string, { size = TEXT, bold = false, indent = 0, after = 0 }): void {
+    const height = this.#heightOf(text, size, this.#width - indent, bold);
+    this.#room(height);
+    this.#put(text, MARGIN + indent, this.#y, size, bold, this.#width - indent);
+    this.#y += height + after;
   }
 
-  private put(text: string, x: number, y: number, size: number, bold: boolean, width: number): void {
-    this.pdf.doc
+  #put(text: string, x: number, y: number, size: number, bold: boolean, width: number): void {
+    this.#pdf.doc
       .font(bold ? 'bold' : 'plain')
       .fontSize(size * POINTS)
       .fillColor('black')
       .text(plainText(text), x * POINTS, y * POINTS, { width: width * POINTS, lineGap: 0.5 * POINTS });
   }
 
-  private heightOf(text: string, size: number, width: number, bold = false): number {
-    const { doc } = this.pdf;
+  #heightOf(text: string, size: number, width: number, bold = false): number {
+    const { doc } = this.#pdf;
     doc.font(bold ? 'bold' : 'plain').fontSize(size * POINTS);
     return doc.heightOfString(plainText(text), { width: width * POINTS, lineGap: 0.5 * POINTS }) / POINTS;
   }
 
-  private rule(thick: number): void {
-    const y = this.y * POINTS;
-    this.pdf.doc
+  #rule(thick: number): void {
+    const y = this.#y * POINTS;
+    this.#pdf.doc
       .lineWidth(thick * POINTS)
       .strokeColor('black')
       .moveTo(MARGIN * POINTS, y)
-      .lineTo((MARGIN + this.width) * POINTS, y)
+      .lineTo((MARGIN + this.#width) * POINTS, y)
       .stroke();
   }
 
-  private room(height: number): void {
-    if (this.y + height > this.paper.height - MARGIN) this.newPage();
+  #room(height: number): void {
+    if (this.#y + height > this.#paper.height - MARGIN) this.#newPage();
   }
 
-  private newPage(): void {
-    this.pdf.addPage(this.paper.width, this.paper.height);
-    this.y = MARGIN;
+  #newPage(): void {
+    this.#pdf.addPage(this.#paper.width, this.#paper.height);
+    this.#y = MARGIN;
   }
 }

@@ -41,18 +41,18 @@ export interface View {
 
 /** A figure half open, to be looked at from any side. */
 export class Scene {
-  private readonly frame: number;
-  private readonly shapes: readonly Shape[];
-  private readonly seen = new Map<Eye, View>();
+  readonly #frames: Frames;
+  readonly #bonds: readonly Bond[];
+  readonly #frame: number;
+  readonly #shapes: readonly Shape[];
+  readonly #seen = new Map<Eye, View>();
 
-  constructor(
-    assembly: Assembly,
-    private readonly frames: Frames,
-    private readonly bonds: readonly Bond[],
-  ) {
+  constructor(assembly: Assembly, frames: Frames, bonds: readonly Bond[]) {
+    this.#frames = frames;
+    this.#bonds = bonds;
     const off = (i: number) => Math.abs(frames.pageAngles[i] - SHOWN_AT);
-    this.frame = frames.pageAngles.reduce((best, _, i) => (off(i) < off(best) ? i : best), 0);
-    this.shapes = assembly.panels.map(({ outline, holes }) => ({
+    this.#frame = frames.pageAngles.reduce((best, _, i) => (off(i) < off(best) ? i : best), 0);
+    this.#shapes = assembly.panels.map(({ outline, holes }) => ({
       outline: pointsOf(outline),
       holes: holes.map(pointsOf),
     }));
@@ -63,9 +63,9 @@ export class Scene {
     let best = EYES[0];
     let most = Number.NEGATIVE_INFINITY;
     EYES.forEach((eye, i) => {
-      const view = this.from(eye);
+      const view = this.#from(eye);
       const own = added.reduce((sum, k) => sum + Math.abs(areaOf(view.panels[k].rings[0])), 0);
-      const whole = added.reduce((sum, k) => sum + Math.abs(areaOf(this.shapes[k].outline)), 0);
+      const whole = added.reduce((sum, k) => sum + Math.abs(areaOf(this.#shapes[k].outline)), 0);
       const open = marks.filter((mark) => !isCovered(view, mark, shown)).length;
       const worth = open / Math.max(1, marks.length) + (0.5 * own) / Math.max(1, whole) - 0.03 * i;
       if (worth > most + 1e-9) {
@@ -73,14 +73,14 @@ export class Scene {
         best = eye;
       }
     });
-    return this.from(best);
+    return this.#from(best);
   }
 
-  private from(eye: Eye): View {
-    const known = this.seen.get(eye);
+  #from(eye: Eye): View {
+    const known = this.#seen.get(eye);
     if (known !== undefined) return known;
-    const look = lookAt(this.frames.poses[this.frame], this.frames.pageAngles[this.frame], eye);
-    const panels = this.shapes.map(({ outline, holes }, panel) => {
+    const look = lookAt(this.#frames.poses[this.#frame], this.#frames.pageAngles[this.#frame], eye);
+    const panels = this.#shapes.map(({ outline, holes }, panel) => {
       const rings = [outline, ...holes].map((ring) => ring.map(([x, y]) => look(panel, x, y)));
       return {
         rings: rings.map((ring): Ring => ring.map(([x, y]) => [x, y])),
@@ -88,7 +88,7 @@ export class Scene {
       };
     });
     // Of two glued together, the giver hides the receiver where the receiver shows us the face that carries the glue.
-    const hidden = this.bonds.flatMap(({ giver, receiver }) => {
+    const hidden = this.#bonds.flatMap(({ giver, receiver }) => {
       const [under, over] = [receiver, giver].map(({ net, area }) => net.areas[area]);
       if (under.panel < 0 || over.panel < 0) return [];
       const shown = areaOf(panels[under.panel].rings[0]) > 0 ? 1 : -1;
@@ -96,7 +96,7 @@ export class Scene {
       return [receiver.face * under.place.flip === shown ? pair : ([pair[1], pair[0]] as const)];
     });
     const view: View = { panels, look, hidden };
-    this.seen.set(eye, view);
+    this.#seen.set(eye, view);
     return view;
   }
 }

@@ -82,17 +82,17 @@ export function cutLinesOf({ areas, folds, slits: drawn }: Net): CutLines {
 /** Corners, those that coincide numbered alike. */
 class Corners {
   readonly points: Point[] = [];
-  private readonly cells = new Map<string, number[]>();
+  readonly #cells = new Map<string, number[]>();
 
   idOf(p: Point): number {
     const [cx, cy] = [Math.round(p[0] / SAME), Math.round(p[1] / SAME)];
     for (let dx = -1; dx <= 1; dx++)
       for (let dy = -1; dy <= 1; dy++)
-        for (const id of this.cells.get(`${cx + dx} ${cy + dy}`) ?? [])
+        for (const id of this.#cells.get(`${cx + dx} ${cy + dy}`) ?? [])
           if (distance(this.points[id], p) < SAME) return id;
     const id = this.points.push(p) - 1;
     const key = `${cx} ${cy}`;
-    this.cells.set(key, [...(this.cells.get(key) ?? []), id]);
+    this.#cells.set(key, [...(this.#cells.get(key) ?? []), id]);
     return id;
   }
 

@@ -3,11 +3,11 @@ import type { Link } from './links.js';
 /** The ways from panel to panel across creases that close no loop: each panel hangs on one other, up to a first one. */
 export class TreePaths<Crease extends Pick<Link, 'panels'>> {
   /** The crease by which each panel hangs, the panel that it hangs on, and how many creases are above it. */
-  private readonly by: (Crease | null)[];
-  private readonly on: number[];
-  private readonly depth: number[];
+  readonly #by: (Crease | null)[];
+  readonly #on: number[];
+  readonly #depth: number[];
   /** The first panel of all that hangs together. */
-  private readonly first: number[];
+  readonly #first: number[];
 
   /**
    * @param count of panels
@@ -16,22 +16,22 @@ export class TreePaths<Crease extends Pick<Link, 'panels'>> {
   constructor(count: number, tree: readonly Crease[]) {
     const creases: Crease[][] = Array.from({ length: count }, () => []);
     for (const link of tree) for (const panel of link.panels) creases[panel].push(link);
-    this.by = Array.from({ length: count }, () => null);
-    this.on = Array.from({ length: count }, () => -1);
-    this.depth = Array.from({ length: count }, () => 0);
-    this.first = Array.from({ length: count }, () => -1);
+    this.#by = Array.from({ length: count }, () => null);
+    this.#on = Array.from({ length: count }, () => -1);
+    this.#depth = Array.from({ length: count }, () => 0);
+    this.#first = Array.from({ length: count }, () => -1);
     for (let start = 0; start < count; start++) {
-      if (this.first[start] >= 0) continue;
-      this.first[start] = start;
+      if (this.#first[start] >= 0) continue;
+      this.#first[start] = start;
       const queue = [start];
       for (const at of queue)
         for (const link of creases[at]) {
           const next = link.panels[0] === at ? link.panels[1] : link.panels[0];
-          if (this.first[next] >= 0) continue;
-          this.by[next] = link;
-          this.on[next] = at;
-          this.depth[next] = this.depth[at] + 1;
-          this.first[next] = start;
+          if (this.#first[next] >= 0) continue;
+          this.#by[next] = link;
+          this.#on[next] = at;
+          this.#depth[next] = this.#depth[at] + 1;
+          this.#first[next] = start;
           queue.push(next);
         }
     }
@@ -39,13 +39,15 @@ export class TreePaths<Crease extends Pick<Link, 'panels'>> {
 
   /** Whether two panels hang together. */
   join(a: number, b: number): boolean {
-    return this.first[a] === this.first[b];
+    return this.#first[a] === this.#first[b];
   }
 
   /** The creases on the way from panel b to panel a, in order; none where they do not hang together. */
   between(a: number, b: number): Crease[] {
     if (!this.join(a, b)) return [];
-    const { by, on, depth } = this;
+    const by = this.#by;
+    const on = this.#on;
+    const depth = this.#depth;
     const fromB: Crease[] = [];
     const fromA: Crease[] = [];
     // The deeper one climbs, until both have come to the panel that they hang on together.
