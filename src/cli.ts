@@ -16,6 +16,7 @@ import { patterns } from './figure/patterns/index.js';
 import { InputError } from './figure/text/input-error.js';
 import { HAND } from './insight/hand/figure-tolerance.js';
 import { COMMAND } from './report/words/command.js';
+import { MOST_CUT } from './score/trims/most-cut.js';
 import {
   COMPARE_SAMPLES,
   LEAST_SEEDS,
@@ -140,6 +141,11 @@ program
   .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
   .option('--json', 'print the scorecard as JSON instead of words', false)
   .option('--trim', 'offer the smallest cuts that free what catches', false)
+  .option(
+    '--most-cut <percent>',
+    `with --trim: how much of a panel cuts may take (default: ${MOST_CUT})`,
+    amount(100),
+  )
   .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
   .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
   .option(
@@ -185,6 +191,11 @@ program
     [],
   )
   .option('--keep-glued', 'only what can be done to a finished dummy: nothing glued comes off', false)
+  .option(
+    '--most-cut <percent>',
+    `how much of a panel cuts of a remedy may take (default: ${MOST_CUT})`,
+    amount(100),
+  )
   .option('--trials <count>', 'how many dummies to score at most', wholeNumber(1, 10_000_000), TRIALS)
   .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
   .option('--out <folder>', 'where to write the remedies (default: remedies, in the folder of the results)')

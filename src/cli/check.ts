@@ -32,6 +32,8 @@ export interface CheckOptions extends ToleranceOptions {
   tolerance: boolean;
   /** Whether to look for cuts that free what catches. */
   trim: boolean;
+  /** With it: how much of a panel they may take, per cent. */
+  mostCut?: number;
 }
 
 /**
@@ -43,6 +45,7 @@ export async function check(path: string, options: CheckOptions): Promise<number
   const { sigmaMm, sigmaDegrees } = options;
   if (!options.tolerance)
     mustNotStandAlone({ '--sigma-mm': sigmaMm, '--sigma-degrees': sigmaDegrees }, '--tolerance');
+  if (!options.trim) mustNotStandAlone({ '--most-cut': options.mostCut }, '--trim');
   const source = readFigure(path);
   if (options.poses !== undefined) mustNotReplace(options.poses, source);
   const figure = compileFigure(source);
@@ -55,7 +58,10 @@ export async function check(path: string, options: CheckOptions): Promise<number
   const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
   const trims =
     options.trim && card.cannotBuild === null
-      ? findTrims(figure, vector, patience('looking for cuts that free what catches'))
+      ? findTrims(figure, vector, {
+          most: options.mostCut,
+          atWork: patience('looking for cuts that free what catches'),
+        })
       : null;
   const catches = card.clash.between === null ? [] : findCatches(figure, vector);
   if (options.json) {

@@ -7,7 +7,7 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
-import { motionInWords, remedyInShort } from '../report/words/tune-words.js';
+import { costsInWords, motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { plainText } from '../text/plain-text.js';
 import type { Tuned } from '../tune/tune.js';
@@ -68,6 +68,7 @@ export async function writeRemedies(
   for (const [i, remedy] of tuned.remedies.entries()) {
     const heading = [
       `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${remedyInShort(remedy)}.`,
+      ...costsInWords(remedy),
       motionInWords(tuned, remedy),
     ];
     // The name of the figure file is not the file's own: a line end in it would end the remark.

@@ -28,6 +28,7 @@ export interface TuneCommandOptions {
   /** `name=number`, as typed. */
   price: readonly string[];
   keepGlued: boolean;
+  mostCut?: number;
   trials: number;
   workers?: number;
   out?: string;
@@ -44,7 +45,8 @@ export async function tune(path: string, options: TuneCommandOptions): Promise<n
   const source = readFigure(path);
   const figure = compileFigure(source);
   const prices = pricesOf(options.price);
-  const tuning = new Tuning(source, figure, { hold: options.hold, prices, keepGlued: options.keepGlued });
+  const { hold, keepGlued, mostCut } = options;
+  const tuning = new Tuning(source, figure, { hold, prices, keepGlued, mostCut });
   const out = options.out ?? join(resultsFolder(path), 'remedies');
   return inFolder(out, (folder) => {
     mustNotReplace(source, out);
@@ -59,7 +61,7 @@ async function tuneIn(
   tuning: Tuning,
   options: TuneCommandOptions,
 ): Promise<number> {
-  const { hold, price, keepGlued, resume } = options;
+  const { hold, price, keepGlued, mostCut, resume } = options;
   const heading = {
     format: 'tune 1',
     figure: figureHash(source),
@@ -67,6 +69,7 @@ async function tuneIn(
     hold,
     price,
     keepGlued,
+    mostCut,
   };
   const { log, isOld } = keptRun(folder, heading, resume);
   if (resume && !isOld) tell('There is nothing to go on with: starting from the beginning.');

@@ -22,6 +22,8 @@ export interface Panel {
   /** Counter-clockwise, simple, may be concave. A later part may cut into it (a counter-fold, a trim). */
   outline: Float64Array;
   holes: Float64Array[];
+  /** Card that trims have taken from it, mm². */
+  cutAway?: number;
   /** Thickness of its card, mm. */
   readonly thickness: number;
   /** +1 when its card rises to +y from the line it stands on, −1 when to −y: the sense of y in a figure file. */

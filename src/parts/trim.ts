@@ -1,7 +1,7 @@
 import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from 'clipper2-ts';
 import { pathOf, pathsOf, pointsOf } from '../geometry/clipper.js';
 import { faultOf, TOUCHING } from '../geometry/faults.js';
-import { counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
+import { cardArea, counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { heldPlaces, slotNear, slotsOf, whatTrimBreaks } from './trim-breaks.js';
@@ -90,6 +90,7 @@ function touches(piece: Shape, x: number, y: number): boolean {
 /** Gives a panel its new shape, and its slots their holes in it, which come last. */
 function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): void {
   const panel = assembly.panels[k];
+  panel.cutAway = (panel.cutAway ?? 0) + cardArea(panel) - cardArea({ outline, holes });
   panel.outline = outline;
   panel.holes = [...holes];
   slotsOf(assembly, k).forEach((joint, i, slots) => {

@@ -48,7 +48,7 @@ export function findSlotRooms(
     let nearest: Place | null = null;
     const look = (pageAngle: number, poses: Float64Array) => {
       const { cuts, away } = sections(assembly.panels[passing], poses, passing, panel);
-      for (const [from, to] of cuts) {
+      for (const [{ at: from }, { at: to }] of cuts) {
         const sides = [from, to].map((end) => -outsideOf(hole, end));
         const [room, at] = sides[0] <= sides[1] ? [sides[0], from] : [sides[1], to];
         if (least === null || room < least.room) least = { room, crosses: true, pageAngle, at };
@@ -73,7 +73,29 @@ export function findSlotRooms(
   return rooms;
 }
 
-type Point = [number, number];
+type Point = readonly [number, number];
+
+/** A place where the outline of a panel meets the plane of another: in that plane, and in its own. */
+interface End {
+  readonly at: Point;
+  readonly own: Point;
+}
+
+/**
+ * Where what passes through a slot crosses the plane of the panel with the slot, from where to where on the passing panel
+ * (x0, y0, x1, y1 in its own plane), at every page angle of an opening.
+ */
+export function passingSections(
+  { panels }: Assembly,
+  opening: Opening,
+  { between: [passing, panel] }: { readonly between: readonly [number, number] },
+): [number, number, number, number][] {
+  return Array.from({ length: opening.count }, (_, frame) =>
+    sections(panels[passing], opening.frame(frame), passing, panel).cuts.map(
+      ([{ own: from }, { own: to }]): [number, number, number, number] => [...from, ...to],
+    ),
+  ).flat();
+}
 
 /** Sine of the angle between two planes below which they are parallel, but for round-off. */
 const PARALLEL = 1e-6;
@@ -89,11 +111,11 @@ function sections(
   poses: Float64Array,
   k: number,
   plane: number,
-): { readonly cuts: [Point, Point][]; readonly away: number | null } {
+): { readonly cuts: [End, End][]; readonly away: number | null } {
   const i = k * POSE;
   const j = plane * POSE;
   const ring = shape.outline;
-  const ends: Point[] = [];
+  const ends: End[] = [];
   /** A point of panel k along one axis of the other panel's frame: 0 and 1 in its plane, 2 its height over it. */
   const along = (axis: number, x: number, y: number): number => {
     let sum = 0;
@@ -112,7 +134,7 @@ function sections(
     if (height > 0 !== next > 0) {
       const t = height / (height - next);
       const [x, y] = [x0 + t * (x1 - x0), y0 + t * (y1 - y0)];
-      ends.push([along(0, x, y), along(1, x, y)]);
+      ends.push({ at: [along(0, x, y), along(1, x, y)], own: [x, y] });
     }
     [x0, y0, height] = [x1, y1, next];
   }
@@ -122,6 +144,6 @@ function sections(
   const [dx, dy] = [-across(1), across(0)];
   // Shut, both may lie in one plane: then there is no such line.
   if (Math.hypot(dx, dy) < PARALLEL) return { cuts: [], away: away < FLAT ? null : away };
-  ends.sort((p, q) => (p[0] - q[0]) * dx + (p[1] - q[1]) * dy);
+  ends.sort(({ at: p }, { at: q }) => (p[0] - q[0]) * dx + (p[1] - q[1]) * dy);
   return { away, cuts: Array.from({ length: ends.length >> 1 }, (_, n) => [ends[2 * n], ends[2 * n + 1]]) };
 }

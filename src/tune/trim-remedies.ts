@@ -19,16 +19,18 @@ export interface TrimRemedy {
  * Remedies that only cut card away from a figure that gets shut but catches: each cut that frees it alone, or as many as
  * it takes together. Each is proved by a full score of the figure with its trims.
  * @param mayCut whether a panel may be cut at all
+ * @param most how much of it, per cent
  */
 export function trimRemedies(
   source: FigureSource,
   figure: Figure,
   card: Scorecard,
   mayCut: (panel: string) => boolean,
+  most: number | undefined,
 ): TrimRemedy[] {
   const catches = card.limits.some(({ name, met }) => name === 'catch' && !met);
   if (card.cannotBuild !== null || card.locks !== null || !catches) return [];
-  const { catches: freeable, together } = findTrims(figure, figure.start);
+  const { catches: freeable, together } = findTrims(figure, figure.start, { most });
   const alone = freeable.flatMap(({ offers }) => offers.map((offer) => [offer]));
   const sets = new Map([...alone, [...together]].map((cuts) => [JSON.stringify(cuts), cuts]));
   return [...sets.values()].flatMap((cuts): TrimRemedy[] => {

@@ -2,14 +2,19 @@ import type { Figure } from '../figure/figure.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import { knownNames } from '../figure/text/near.js';
 import type { FigureSource } from '../figure/text/source.js';
+import type { Want } from '../figure/wants.js';
+import { holds } from '../geometry/polygon.js';
+import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
+import { pointsOf } from '../score/trims/referred.js';
 import type { TrimOffer } from '../score/trims/trims.js';
 import { Layout } from '../study/row.js';
 import { type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
+import { type CardLoss, cardLosses, type WantLoss, wantLosses } from './losses.js';
 import { type Move, movesOf, oddness, type Tie } from './moves.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
 import { dependents, partOf } from './part-names.js';
@@ -29,6 +34,8 @@ export interface TuneOptions {
   readonly prices: ReadonlyMap<string, number>;
   /** Only what can be done to a finished dummy. */
   readonly keepGlued: boolean;
+  /** How much of a panel cuts may take, per cent; `MOST_CUT` if not given. */
+  readonly mostCut?: number;
 }
 
 /** A setting with its value before and after. */
@@ -50,6 +57,9 @@ export interface Remedy {
   readonly changes: readonly Change[];
   /** Card cut away. */
   readonly cuts: readonly TrimOffer[];
+  /** Wants that come out worse, and panels that get much smaller. */
+  readonly wantLosses: readonly WantLoss[];
+  readonly cardLosses: readonly CardLoss[];
   /** Which of the changes were made together, and why. */
   readonly ties: readonly NamedTie[];
   readonly cost: Cost;
@@ -147,21 +157,27 @@ export class Tuning {
     const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
     const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
     const mayCut = (panel: string) => !this.#options.hold.some((held) => isUnder(partOfPanel(panel), held));
-    const cut = trimRemedies(this.#source, this.#figure, this.card, mayCut).map((trimmed): Remedy => {
-      const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
-      return {
-        ...trimmed,
-        changes: [],
-        ties: [],
-        cost: {
-          price: prices.reduce((sum, price) => sum + price, 0),
-          // A cut is as large as the side of a square of that area.
-          amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
-          odd: 0,
-          reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
-        },
-      };
-    });
+    const { mostCut } = this.#options;
+    const cut = trimRemedies(this.#source, this.#figure, this.card, mayCut, mostCut).map(
+      (trimmed): Remedy => {
+        const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
+        return {
+          ...trimmed,
+          changes: [],
+          wantLosses: wantLosses(this.#figure.wants, this.card, trimmed.card),
+          // What cuts take is told with them.
+          cardLosses: [],
+          ties: [],
+          cost: {
+            price: prices.reduce((sum, price) => sum + price, 0),
+            // A cut is as large as the side of a square of that area.
+            amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
+            odd: 0,
+            reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
+          },
+        };
+      },
+    );
     return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut].sort((a, b) =>
       cheaper(a.cost, b.cost),
     );
@@ -169,12 +185,16 @@ export class Tuning {
 
   #remedy(attempt: Attempt): Remedy {
     const changes = this.#changes(attempt);
+    const card = this.#scorer.score(attempt.vector);
+    const [before, after] = [this.opened.now, attempt.vector].map((vector) => this.#built(vector));
     return {
       changes,
       cuts: [],
+      wantLosses: wantLosses(this.#figure.wants, this.card, card),
+      cardLosses: before === null || after === null ? [] : cardLosses(before, after),
       ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => this.#named(tie))),
       cost: attempt.cost,
-      card: this.#scorer.score(attempt.vector),
+      card,
       text: withValues(
         this.#source,
         changes.map(({ setting, to }) => ({ setting, value: to })),
@@ -236,25 +256,53 @@ export class Tuning {
     throw new InputError({ file: option, found: quoted(name), remedy: knownNames(name, names, 'dim') });
   }
 
-  /** Which candidates may be tried: all, or those that a finished dummy can be made into. */
+  /**
+   * Which candidates may be tried: those that keep the card at which the points of wants were measured, and if asked only
+   * those that a finished dummy can be made into.
+   */
   #allowed(): (vector: Float64Array) => boolean {
-    if (!this.#options.keepGlued) return () => true;
-    const { figure, now } = this.opened;
-    const build = (vector: Float64Array) => {
-      try {
-        return figure.build(vector);
-      } catch (error) {
-        if (error instanceof CannotBuild) return null;
-        throw error;
-      }
-    };
-    const before = build(now);
-    // What can't be built was never glued.
+    const before = this.#built(this.opened.now);
+    // What can't be built was never glued, and nothing was measured on it.
     if (before === null) return () => true;
+    const { keepGlued } = this.#options;
+    const onCard = this.#wantsOnCard(before, this.opened.now);
+    if (!keepGlued && onCard.size === 0) return () => true;
     return (vector) => {
-      const after = build(vector);
-      return after !== null && madeWithoutGlue(before, after);
+      const after = this.#built(vector);
+      // What can't be built works as little as it did; the search goes on from there.
+      if (after === null) return !keepGlued;
+      if (keepGlued && !madeWithoutGlue(before, after)) return false;
+      if (onCard.size === 0) return true;
+      const still = this.#wantsOnCard(after, vector);
+      return [...onCard].every((want) => still.has(want));
     };
+  }
+
+  /** The figure as a candidate has it; null where it can't be built. */
+  #built(vector: Float64Array): Assembly | null {
+    try {
+      return this.opened.figure.build(vector);
+    } catch (error) {
+      if (error instanceof CannotBuild) return null;
+      throw error;
+    }
+  }
+
+  /** Wants whose point lies on card. */
+  #wantsOnCard({ panels }: Assembly, vector: Float64Array): Set<string> {
+    let wants: readonly Want[];
+    try {
+      wants = this.opened.figure.wantsOf(vector);
+    } catch (error) {
+      // A point that has no place lies on no card.
+      if (error instanceof CannotBuild) return new Set();
+      throw error;
+    }
+    return new Set(
+      panels.flatMap((panel) =>
+        pointsOf(wants, panel).flatMap(({ want, at: [x, y] }) => (holds(panel, x, y) ? [want] : [])),
+      ),
+    );
   }
 
   #panelsOfWants(): Map<string, string[]> {

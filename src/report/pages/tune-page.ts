@@ -2,6 +2,7 @@ import type { Figure } from '../../figure/figure.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { Remedy, Tuned } from '../../tune/tune.js';
 import {
+  costsInWords,
   motionInWords,
   remedyInShort,
   tieInWords,
@@ -43,7 +44,7 @@ ${stuck === null ? '' : html`<figure>${stuck.drawn}<figcaption>As it is, at a pa
 ${
   remedies.length === 0
     ? html`<p>None was found in ${tuned.tried} trials.</p>`
-    : html`<div class="side">${remedies.map(({ figure: freed, file }, i) => remedyFigure(tuned, tuned.remedies[i], freed, file, i + 1, sight))}</div>`
+    : html`<div class="side">${remedies.map(({ figure: freed, file }, i) => remedyFigure(figure, tuned, tuned.remedies[i], freed, file, i + 1, sight))}</div>`
 }
 </section>
 ${
@@ -64,6 +65,7 @@ function verdict({ card, remedies }: Tuned): string {
 }
 
 function remedyFigure(
+  figure: Figure,
   tuned: Tuned,
   remedy: Remedy,
   freed: Figure,
@@ -72,9 +74,11 @@ function remedyFigure(
   sight: Sight,
 ): Html {
   const name = file.split(/[/\\]/).at(-1) ?? file;
-  return html`<figure>${pictureOf(freed, { ...sight, marks: [] })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
-${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>
-<p><a href="${name}">${name}</a></p></figcaption></figure>`;
+  const panels = [...remedy.cuts, ...remedy.cardLosses].map(({ panel }) => panel);
+  const lost = panels.length === 0 ? undefined : { from: figure, panels };
+  return html`<figure>${pictureOf(freed, { ...sight, marks: [], lost })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
+${costsInWords(remedy).map((line) => html`<p><strong>${line}</strong></p>`)}${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>
+${lost === undefined ? '' : html`<p>Dashed is the card that it takes.</p>`}<p><a href="${name}">${name}</a></p></figcaption></figure>`;
 }
 
 /** Shut far enough to see what happens on the way, open enough to see in. */

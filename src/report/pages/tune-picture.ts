@@ -1,4 +1,8 @@
 import type { Figure } from '../../figure/figure.js';
+import type { Shape as Plane, Ring } from '../../geometry/plane.js';
+import type { Shape } from '../../geometry/polygon.js';
+import { less } from '../../geometry/region.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { Opening } from '../../motion/opening.js';
 import { depthOrder } from '../../view/depth-order.js';
@@ -15,6 +19,8 @@ export interface Sight {
   readonly isNamed: (panel: string) => boolean;
   /** Places to be ringed: a panel's name, and a point of its plane. */
   readonly marks: readonly { readonly panel: string; readonly at: readonly [number, number] }[];
+  /** Panels from which card was taken, and the figure as it was with that. */
+  readonly lost?: { readonly from: Figure; readonly panels: readonly string[] };
 }
 
 const EYE: Eye = { aside: 0.35, down: 0.5 };
@@ -27,7 +33,7 @@ const EDGE = 40;
  */
 export function pictureOf(
   figure: Figure,
-  { pageAngle, isNamed, marks }: Sight,
+  { pageAngle, isNamed, marks, lost }: Sight,
 ): { drawn: Html; isColoured: boolean; isRinged: boolean } | null {
   const opening = new Opening();
   let assembly: ReturnType<Figure['build']>;
@@ -80,11 +86,45 @@ export function pictureOf(
     const [cx, cy] = at(px, py);
     return [html`<circle cx="${cx}" cy="${cy}" r="8" fill="none" stroke="${ACCENT}" stroke-width="2.5"/>`];
   });
+  const gone = cardGone(assembly, lost).map(({ panel, rings }) => {
+    const path = rings.map(
+      (ring) => `M${ring.map(([x, y]) => at(...flat(look(panel, x, y))).join(' ')).join('L')}Z`,
+    );
+    return html`<path d="${path.join('')}" fill="${ACCENT}" fill-opacity="0.35" fill-rule="evenodd" stroke="${ACCENT}" stroke-width="1.2" stroke-dasharray="4 2"><title>card taken from ${assembly.panels[panel].name}</title></path>`;
+  });
   const angle = withUnit(shown, 'degrees');
-  const drawn = html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height.toFixed(0)}" width="${WIDTH}" height="${height.toFixed(0)}" role="img" aria-label="${`${figure.name} at a page angle of ${angle}`}">${shapes}${rings}</svg>`;
+  const drawn = html`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 ${WIDTH} ${height.toFixed(0)}" width="${WIDTH}" height="${height.toFixed(0)}" role="img" aria-label="${`${figure.name} at a page angle of ${angle}`}">${shapes}${gone}${rings}</svg>`;
   return {
     drawn,
     isColoured: assembly.panels.some(({ name }) => isNamed(name)),
     isRinged: rings.length > 0,
   };
 }
+
+const flat = ([x, y]: readonly number[]): [number, number] => [x, y];
+
+/** Where card is gone from panels, in the plane of each. */
+function cardGone(
+  assembly: Assembly,
+  lost: Sight['lost'],
+): { readonly panel: number; readonly rings: readonly Ring[] }[] {
+  if (lost === undefined) return [];
+  const before = lost.from.build(lost.from.start);
+  return lost.panels.flatMap((name) => {
+    const [was, is] = [before, assembly].map(({ panels }) =>
+      panels.findIndex((panel) => panel.name === name),
+    );
+    if (was < 0 || is < 0) return [];
+    return less(asPlane(before.panels[was]), asPlane(assembly.panels[is])).map(({ outline, holes }) => ({
+      panel: is,
+      rings: [outline, ...holes],
+    }));
+  });
+}
+
+const asRing = (ring: Float64Array): Ring =>
+  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const);
+const asPlane = ({ outline, holes }: Shape): Plane => ({
+  outline: asRing(outline),
+  holes: holes.map(asRing),
+});

@@ -32,6 +32,6 @@ function catchInWords({ between, depth, pageAngle, offers, without }: FreeableCa
   ];
 }
 
-function offerInWords({ panel, area, strokes }: TrimOffer): string {
-  return `    cut ${decimal(area, 1)} mm² from '${panel}', ${strokes} ${strokes === 1 ? 'stroke' : 'strokes'} of the knife`;
+function offerInWords({ panel, area, share, strokes }: TrimOffer): string {
+  return `    cut ${decimal(area, 1)} mm² (${decimal(share, 1)} % of it) from '${panel}', ${strokes} ${strokes === 1 ? 'stroke' : 'strokes'} of the knife`;
 }

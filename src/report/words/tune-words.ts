@@ -88,8 +88,8 @@ function doesNotFit({ part, unit, points, sides, feet, open }: ShutRelation): st
 /** A remedy in a few words: dims changed, card cut away. */
 export function remedyInShort({ changes, cuts }: Pick<Remedy, 'changes' | 'cuts'>): string {
   const cut = cuts.map(
-    ({ panel, area, strokes }) =>
-      `cut ${decimal(area, 1)} mm² off '${panel}' (${counted(strokes, 'stroke')} of the knife)`,
+    ({ panel, area, share, strokes }) =>
+      `cut ${decimal(area, 1)} mm² (${perCent(share)} of it) off '${panel}' (${counted(strokes, 'stroke')} of the knife)`,
   );
   return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut].join(', ');
 }
@@ -107,11 +107,35 @@ export function changesInWords(changes: readonly Change[]): string {
 function remedyInWords(tuned: Tuned, remedy: Remedy, number: number, file: string | undefined): string[] {
   return [
     `  ${number}. ${remedyInShort(remedy)}`,
+    ...costsInWords(remedy).map((line) => `     ${line}`),
     ...remedy.ties.map((tie) => `     ${tieInWords(tie)}`),
     `     ${motionInWords(tuned, remedy)}`,
     ...(file === undefined ? [] : [`     ${file}`]),
   ];
 }
+
+/** What a remedy costs, in a sentence that stands before all else of it; none where it costs nothing. */
+export function costsInWords({
+  wantLosses,
+  cardLosses,
+}: Pick<Remedy, 'wantLosses' | 'cardLosses'>): string[] {
+  const [largest] = cardLosses;
+  const more = cardLosses.length > 1 ? ` and ${counted(cardLosses.length - 1, 'more panel')} smaller` : '';
+  const costs = [
+    ...wantLosses.map(
+      ({ name, unit, before, after }) =>
+        `${name} ${withUnit(before, unit)} → ${after === null ? 'not computed' : withUnit(after, unit)}`,
+    ),
+    ...(largest === undefined
+      ? []
+      : [
+          `'${largest.panel}' loses ${decimal(largest.area, 0)} mm² (${perCent(largest.share)} of it)${more}`,
+        ]),
+  ];
+  return costs.length === 0 ? [] : [`It costs: ${costs.join('; ')}.`];
+}
+
+const perCent = (share: number): string => `${decimal(share, share < 10 ? 1 : 0)} %`;
 
 /** What a remedy costs, or brings, in motion. */
 export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): string {

@@ -10,6 +10,8 @@ import { type Catch, ClashTest } from '../clash/clash.js';
 import type { Scorecard } from '../scorecard.js';
 import { Scorer } from '../scorer.js';
 import { knifeCuts } from './knife.js';
+import { MOST_CUT } from './most-cut.js';
+import { Referred } from './referred.js';
 import { partsOf, sweptThrough } from './sweep.js';
 
 /** A cut from one panel that frees a catch: scored again with it, the two panels no longer catch. */
@@ -19,6 +21,8 @@ export interface TrimOffer {
   readonly trims: readonly Trim[];
   /** Card lost, mm². */
   readonly area: number;
+  /** The same and what trims took before, per cent of the panel as it was without any. */
+  readonly share: number;
   /** Strokes of the knife. */
   readonly strokes: number;
 }
@@ -46,12 +50,16 @@ export interface TrimOffers {
 }
 
 /**
- * For every catch of a candidate, the smallest cuts that free it, each proved by scoring again.
- * @param atWork called now and then while it looks: a figure of fine outlines may take a minute
+ * For every catch of a candidate, the smallest cuts that free it, each proved by scoring again. None takes what a want or
+ * a slot refers to (see `Referred`), or more of a panel than is allowed.
  * @throws CannotBuild
  */
-export function findTrims(figure: Figure, vector: Float64Array, atWork: () => void = () => {}): TrimOffers {
-  const finder = new TrimFinder(figure, vector, atWork);
+export function findTrims(
+  figure: Figure,
+  vector: Float64Array,
+  { most = MOST_CUT, atWork = () => {} }: TrimOptions = {},
+): TrimOffers {
+  const finder = new TrimFinder(figure, vector, most, atWork);
   const found = finder.catchesWith([]);
   const catches = found.slice(0, MOST_CATCHES).map((each) => finder.offersFor(each, []));
   const together: TrimOffer[] = [];
@@ -62,6 +70,13 @@ export function findTrims(figure: Figure, vector: Float64Array, atWork: () => vo
   }
   const after = together.length === 0 ? null : finder.scoreWith(together.flatMap(({ trims }) => trims));
   return { catches, more: found.length - catches.length, together, after };
+}
+
+export interface TrimOptions {
+  /** How much of a panel cuts may take in all, per cent. */
+  readonly most?: number;
+  /** Called now and then while it looks: a figure of fine outlines may take a minute. */
+  readonly atWork?: () => void;
 }
 
 /** Catches looked at, the worst first: a figure of more has to be drawn otherwise, and to look at thousands takes minutes. */
@@ -77,13 +92,15 @@ const FALLS = 0.5;
 class TrimFinder {
   readonly #figure: Figure;
   readonly #vector: Float64Array;
+  readonly #most: number;
   readonly #atWork: () => void;
   readonly #opening = new Opening();
   readonly #clash = new ClashTest();
 
-  constructor(figure: Figure, vector: Float64Array, atWork: () => void) {
+  constructor(figure: Figure, vector: Float64Array, most: number, atWork: () => void) {
     this.#figure = figure;
     this.#vector = vector;
+    this.#most = most;
     this.#atWork = atWork;
   }
 
@@ -139,10 +156,15 @@ class TrimFinder {
       return 'they are folded through each other at their crease: draw the figure otherwise';
     if (panel.role === 'tab') return 'it is a glue tab';
     const trims: Trim[] = [];
+    const whole = cardArea(panel) + (panel.cutAway ?? 0);
+    const share = (area: number) => (100 * (area + (panel.cutAway ?? 0))) / whole;
+    const kept = new Referred(assembly, this.#opening, this.#figure.wantsOf(this.#vector), k);
     let area = 0;
     let strokes = 0;
     for (const points of places) {
-      const best = bestCut(assembly, k, points, this.#atWork);
+      const mayTake = (lost: number) => share(area + lost) <= this.#most;
+      const best = bestCut(assembly, k, points, { kept, mayTake }, this.#atWork);
+      if (best === 'too much') return `the cut would take more than ${this.#most} % of it`;
       if (typeof best === 'string') return best;
       const corners: [number, number][] = [];
       for (let i = 0; i < best.region.length; i += 2)
@@ -151,7 +173,7 @@ class TrimFinder {
       area += best.area;
       strokes += best.strokes;
     }
-    return { panel: panel.name, trims, area, strokes };
+    return { panel: panel.name, trims, area, share: share(area), strokes };
   }
 
   #frees([a, b]: readonly [string, string], trims: readonly Trim[]): boolean {
@@ -175,6 +197,7 @@ function bestCut(
   assembly: Assembly,
   k: number,
   points: readonly number[],
+  { kept, mayTake }: { kept: Referred; mayTake: (area: number) => boolean },
   atWork: () => void,
 ): { region: Float64Array; strokes: number; area: number } | string {
   const panel = assembly.panels[k];
@@ -184,7 +207,7 @@ function bestCut(
     atWork();
     // Tried as it will stand in the figure file.
     const region = exact.map(rounded);
-    const broken = whatTrimBreaks(assembly, k, region);
+    const broken = whatTrimBreaks(assembly, k, region) ?? kept.takenBy(region);
     const left = broken === null ? trimmed(assembly, k, region) : null;
     const barely = left === null ? null : trimmed(assembly, k, wide);
     if (left === null || barely === null) {
@@ -192,11 +215,17 @@ function bestCut(
       else why = left === null ? 'the cut would part it' : 'the cut would leave a neck too narrow';
       continue;
     }
+    const gone = kept.missingFrom(left);
+    if (gone !== null) {
+      why = `the cut ${gone}`;
+      continue;
+    }
     const lost = whole - cardArea(left);
     const falls = whole - cardArea(barely) - overlapArea(panel, { outline: wide, holes: [] });
     // Either what stays beyond a neck, or the wall between a window and the edge, is gone when it is cut wider.
     if (falls > lost - area + FALLS || barely.holes.length < left.holes.length)
       why = 'the cut would leave a neck too narrow';
+    else if (!mayTake(lost)) why = 'too much';
     else return { region, strokes, area: lost };
   }
   return why;
