@@ -1,5 +1,7 @@
+import { ArithmeticError } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
+import { takeMeasures } from '../figure/text/measures.js';
 import { type FigureSource, type Json, parseFigure } from '../figure/text/source.js';
 import { TWIN_OF, withTwins } from '../figure/twins.js';
 import { Leaf, Quantity, Word } from '../parts/fields.js';
@@ -9,8 +11,8 @@ import { partKinds } from '../parts/index.js';
 export interface Mention {
   readonly path: Path;
   readonly text: string;
-  /** Arithmetic; the name of a panel, a crease, a piece; a word of a few; or one of the options of a dim. */
-  readonly kind: 'number' | 'name' | 'word' | 'option';
+  /** Arithmetic; the name of a panel, a crease, a piece; a place or line of the file; a word of a few; an option of a dim. */
+  readonly kind: 'number' | 'name' | 'place' | 'word' | 'option';
 }
 
 /** A part as the file writes it. */
@@ -49,16 +51,32 @@ export function writtenParts(source: FigureSource): WrittenPart[] {
 export const dimNames = (source: FigureSource): string[] =>
   Object.keys((valueAt(source, ['dims']) as object | null | undefined) ?? {});
 
-/** All texts that may name a dim, a part, or something of a part. */
+/** Names of all places and lines, in file order. */
+export const placeNames = (source: FigureSource): string[] =>
+  Object.keys((valueAt(source, ['places']) as object | null | undefined) ?? {});
+
+/** All texts that may name a dim, a part, a place, or something of a part. */
 export function mentionsIn(source: FigureSource): Mention[] {
   const written = asWritten(source);
+  const places = new Set(placeNames(written));
   return [
     ...inDims(written),
-    ...asked(valueAt(written, ['places']) ?? null, ['places'], 'number'),
-    ...inParts(source, written),
-    ...inWants(written),
-    ...inTrims(written),
+    ...asked(valueAt(written, ['places']) ?? null, ['places'], 'number', places),
+    ...inParts(source, written, places),
+    ...inWants(written, places),
+    ...inList(written, 'trims', 'panel'),
+    ...inList(written, 'art', 'on'),
   ];
+}
+
+/** Names of places, lines, panels and creases that arithmetic measures: `distance(hip to knee)`. */
+export function namesMeasured(arithmetic: string): string[] {
+  try {
+    return takeMeasures(arithmetic).asked.flatMap(({ names }) => names);
+  } catch (error) {
+    if (error instanceof ArithmeticError) return [];
+    throw error;
+  }
 }
 
 function inDims(written: FigureSource): Mention[] {
@@ -72,7 +90,7 @@ function inDims(written: FigureSource): Mention[] {
   });
 }
 
-function inParts(source: FigureSource, written: FigureSource): Mention[] {
+function inParts(source: FigureSource, written: FigureSource, places: ReadonlySet<string>): Mention[] {
   return listOf(valueAt(withTwins(source), ['parts'])).flatMap((part, i) => {
     if (part === null || typeof part !== 'object' || Array.isArray(part)) return [];
     const { name: _, kind, ...fields } = part;
@@ -80,55 +98,88 @@ function inParts(source: FigureSource, written: FigureSource): Mention[] {
       ? partKinds[String(kind)].fields.safeParse(fields)
       : undefined;
     const twin = texts(valueAt(written, ['parts', i, TWIN_OF]) ?? null, ['parts', i, TWIN_OF], 'name');
-    return read?.success ? [...twin, ...leaves(read.data, ['parts', i], written)] : twin;
+    return read?.success ? [...twin, ...leaves(read.data, ['parts', i], written, null, places)] : twin;
   });
 }
 
-function leaves(value: unknown, path: Path, written: FigureSource): Mention[] {
+/** @param within what stands within a point, line or outline, where names may be those of places */
+function leaves(
+  value: unknown,
+  path: Path,
+  written: FigureSource,
+  within: 'geometry' | null,
+  places: ReadonlySet<string>,
+): Mention[] {
   if (value instanceof Quantity || value instanceof Word) {
     const text = valueAt(written, path);
     if (typeof text !== 'string') return [];
     if (value instanceof Quantity) return [{ path, text, kind: 'number' }];
-    return [{ path, text, kind: value.options.length === 0 ? 'name' : 'word' }];
+    if (value.options.length > 0) return [{ path, text, kind: 'word' }];
+    return [{ path, text, kind: within && isPlace(text, path, places) ? 'place' : 'name' }];
   }
-  if (value instanceof Leaf) return leaves(value.form, path, written);
+  if (value instanceof Leaf) return leaves(value.form, path, written, 'geometry', places);
   if (typeof value !== 'object' || value === null) return [];
   return Object.entries(value).flatMap(([field, inner]) =>
-    leaves(inner, [...path, Array.isArray(value) ? Number(field) : field], written),
+    leaves(inner, [...path, Array.isArray(value) ? Number(field) : field], written, within, places),
   );
 }
+
+/** Fields of what is asked of the figure that name panels only. */
+const PANELS = new Set(['panel', 'crosses', 'crossing', 'mirror']);
 
 /** Fields of what is asked of the figure that name a panel, a crease, a place or a line. */
 const ASKED = new Set([
-  ...['on', 'panel', 'from', 'to', 'toward', 'between', 'line', 'crosses', 'through', 'along', 'square to'],
-  ...['meet', 'crossing', 'around', 'crease'],
+  ...PANELS,
+  ...[
+    'on',
+    'from',
+    'to',
+    'toward',
+    'between',
+    'line',
+    'through',
+    'along',
+    'square to',
+    'meet',
+    'around',
+    'crease',
+  ],
 ]);
 
+/** Whether a name is that of a place or line of the file, which goes before a part of the same name. */
+const isPlace = (text: string, path: Path, places: ReadonlySet<string>): boolean =>
+  places.has(text) && !PANELS.has(String(path.findLast((step) => typeof step === 'string')));
+
 /** Texts in what is asked of the figure: names where a field names something, else arithmetic. */
-function asked(value: Json, path: Path, kind: 'name' | 'number'): Mention[] {
-  if (typeof value === 'string') return [{ path, text: value, kind }];
+function asked(value: Json, path: Path, kind: 'name' | 'number', places: ReadonlySet<string>): Mention[] {
+  if (typeof value === 'string')
+    return [{ path, text: value, kind: kind === 'name' && isPlace(value, path, places) ? 'place' : kind }];
   if (value === null || typeof value !== 'object') return [];
-  if (Array.isArray(value)) return value.flatMap((inner, i) => asked(inner, [...path, i], kind));
+  if (Array.isArray(value)) return value.flatMap((inner, i) => asked(inner, [...path, i], kind, places));
   return Object.entries(value).flatMap(([field, inner]) =>
-    asked(inner, [...path, field], ASKED.has(field) ? 'name' : 'number'),
+    asked(inner, [...path, field], ASKED.has(field) ? 'name' : 'number', places),
   );
 }
 
-/** Fields of wants that name panels; texts in points and lines are arithmetic. */
-const NAMES = new Set(['panel', 'panels', 'reference']);
+/** Fields of wants that name panels or slots; texts in points and lines are arithmetic. */
+const NAMES = new Set(['panel', 'panels', 'reference', 'slot']);
 
-function inWants(written: FigureSource): Mention[] {
+function inWants(written: FigureSource, places: ReadonlySet<string>): Mention[] {
   return listOf(valueAt(written, ['wants'])).flatMap((want, i) =>
     Object.entries(want ?? {}).flatMap(([field, value]) => {
-      if (NAMES.has(field)) return texts(value, ['wants', i, field], 'name');
-      return field === 'point' || field === 'line' ? asked(value, ['wants', i, field], 'number') : [];
+      const path: Path = ['wants', i, field];
+      if (NAMES.has(field)) return texts(value, path, 'name');
+      // A point's bare text is a place; a line's is an angle.
+      if (field === 'point') return asked(value, path, typeof value === 'string' ? 'name' : 'number', places);
+      return field === 'line' ? asked(value, path, 'number', places) : [];
     }),
   );
 }
 
-function inTrims(written: FigureSource): Mention[] {
-  return listOf(valueAt(written, ['trims'])).flatMap((_, i) =>
-    texts(valueAt(written, ['trims', i, 'panel']) ?? null, ['trims', i, 'panel'], 'name'),
+/** A name in each entry of a list. */
+function inList(written: FigureSource, list: string, field: string): Mention[] {
+  return listOf(valueAt(written, [list])).flatMap((_, i) =>
+    texts(valueAt(written, [list, i, field]) ?? null, [list, i, field], 'name'),
   );
 }
 

@@ -1,16 +1,28 @@
 import { valueAt } from '../figure/text/check.js';
+import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
 import { withoutField, withoutItem } from './items.js';
-import { asWritten, listOf, mentionsIn, type WrittenPart, writtenParts } from './mentions.js';
+import {
+  asWritten,
+  listOf,
+  type Mention,
+  mentionsIn,
+  namesMeasured,
+  placeNames,
+  type WrittenPart,
+  writtenParts,
+} from './mentions.js';
 
-/** What goes when a part goes: the part itself, what stands on it, and wants and trims of these. */
+/** What goes when a part goes: the part itself, what stands on it or is measured on it, and wants, trims and art of these. */
 export interface Going {
   readonly parts: readonly string[];
+  readonly places: readonly string[];
   readonly wants: readonly string[];
-  /** How many trims. */
+  /** How many. */
   readonly trims: number;
+  readonly art: number;
 }
 
 /**
@@ -18,29 +30,48 @@ export interface Going {
  * @throws EditFault for a part that there is not
  */
 export function goingWith(source: FigureSource, name: string): Going {
-  const parts = writtenParts(source);
-  partNamed(parts, name);
-  const names = parts.map((part) => part.name);
-  const gone = new Set([name]);
-  const named = mentionsIn(source).filter(({ kind, path }) => kind === 'name' && path.at(-1) !== 'piece');
-  const goes = (section: string, i: number) =>
-    named.some(({ path, text }) => {
-      const of = partOf(text, names);
-      return path[0] === section && path[1] === i && of !== null && gone.has(of);
-    });
-  // A set that grows while it is gone through: what stands on what stands on it goes as well.
-  for (let before = -1; before < gone.size; ) {
-    before = gone.size;
-    for (const [i, part] of parts.entries()) if (goes('parts', i)) gone.add(part.name);
-  }
   const written = asWritten(source);
+  partNamed(writtenParts(source), name);
+  const { parts, places, entries } = whatGoes(source, name);
   return {
-    parts: names.filter((each) => gone.has(each)),
-    wants: listOf(valueAt(written, ['wants'])).flatMap((want, i) =>
-      goes('wants', i) ? [String((want as { name?: unknown }).name)] : [],
-    ),
-    trims: listOf(valueAt(written, ['trims'])).filter((_, i) => goes('trims', i)).length,
+    parts: writtenParts(source).flatMap((part) => (parts.has(part.name) ? [part.name] : [])),
+    places: placeNames(written).filter((place) => places.has(place)),
+    wants: entries('wants').map((i) => String(valueAt(written, ['wants', i, 'name']))),
+    trims: entries('trims').length,
+    art: entries('art').length,
   };
+}
+
+/** @returns names of parts and places that go, and which entries of a list of the file do */
+function whatGoes(source: FigureSource, name: string) {
+  const written = asWritten(source);
+  const names = writtenParts(source).map((part) => part.name);
+  const [parts, places] = [new Set([name]), new Set<string>()];
+  const known = new Set(placeNames(written));
+  const isGone = (text: string) => {
+    const of = partOf(text, names);
+    return of !== null && parts.has(of);
+  };
+  const optionsOf = (dim: string) => listOf(valueAt(written, ['dims', dim, 'choose'])).map(String);
+  const mentions = mentionsIn(source).filter(({ path }) => path.at(-1) !== 'piece');
+  const namesGone = ({ kind, text }: Mention): boolean => {
+    // A dim that chooses between panels, one of which goes, is no longer a choice.
+    if (kind === 'name') return [text, ...optionsOf(text)].some(isGone);
+    if (kind === 'place') return places.has(text);
+    const measured = kind === 'number' ? namesMeasured(text) : [];
+    return measured.some((each) => places.has(each) || (!known.has(each) && isGone(each)));
+  };
+  const goes = (section: string, step: string | number) =>
+    mentions.some((mention) => mention.path[0] === section && mention.path[1] === step && namesGone(mention));
+  // Sets that grow while they are gone through: what stands on what stands on it goes as well.
+  for (let before = -1; before < parts.size + places.size; ) {
+    before = parts.size + places.size;
+    for (const [i, part] of names.entries()) if (goes('parts', i)) parts.add(part);
+    for (const place of known) if (goes('places', place)) places.add(place);
+  }
+  const entries = (list: string): number[] =>
+    listOf(valueAt(written, [list])).flatMap((_, i) => (goes(list, i) ? [i] : []));
+  return { parts, places, entries };
 }
 
 /**
@@ -48,29 +79,24 @@ export function goingWith(source: FigureSource, name: string): Going {
  * @throws EditFault where no part would be left
  */
 export function removePart(source: FigureSource, name: string): string {
-  const going = goingWith(source, name);
   const parts = writtenParts(source);
-  if (going.parts.length === parts.length)
+  partNamed(parts, name);
+  const going = whatGoes(source, name);
+  if (going.parts.size === parts.length)
     throw new EditFault(`a figure has one part or more: ${name} is what all others stand on`);
-  const names = parts.map((part) => part.name);
-  const gone = new Set(going.parts);
-  const trims = listOf(valueAt(asWritten(source), ['trims'])).flatMap((trim, i) => {
-    const of = partOf(String((trim as { panel?: unknown } | null)?.panel), names);
-    return of !== null && gone.has(of) ? [i] : [];
-  });
-  const wants = listOf(valueAt(asWritten(source), ['wants'])).flatMap((want, i) =>
-    going.wants.includes(String((want as { name?: unknown } | null)?.name)) ? [i] : [],
-  );
   let { text } = source;
   // From the last on, so that places stay.
-  for (const i of trims.reverse()) text = withoutItem(text, ['trims'], i);
-  for (const i of wants.reverse()) text = withoutItem(text, ['wants'], i);
+  for (const list of ['art', 'trims', 'wants'])
+    for (const i of going.entries(list).reverse()) text = withoutItem(text, [list], i);
   for (let i = parts.length - 1; i >= 0; i--)
-    if (gone.has(parts[i].name)) text = withoutItem(text, ['parts'], i);
-  return withoutCardOf(text, source, parts, gone);
+    if (going.parts.has(parts[i].name)) text = withoutItem(text, ['parts'], i);
+  const kept = placeNames(asWritten(source)).length > going.places.size;
+  if (!kept && going.places.size > 0) text = withoutField(text, ['places']);
+  else for (const place of going.places) text = withoutField(text, ['places', place]);
+  return withoutCardOf(text, source, parts, going.parts);
 }
 
-/** Card that was given to a piece of which nothing is left. */
+/** Card and faces that were given to a piece of which nothing is left. */
 function withoutCardOf(
   text: string,
   source: FigureSource,
@@ -79,11 +105,14 @@ function withoutCardOf(
 ): string {
   const pieceOf = ({ name, fields }: WrittenPart) => String(fields.piece ?? name);
   const left = new Set(parts.filter(({ name }) => !gone.has(name)).map(pieceOf));
-  const pieces = Object.keys((valueAt(source, ['card', 'pieces']) as object | null | undefined) ?? {});
   const lost = parts.filter(({ name }) => gone.has(name)).map(pieceOf);
-  const idle = pieces.filter((piece) => lost.includes(piece) && !left.has(piece));
-  if (idle.length > 0 && idle.length === pieces.length) return withoutField(text, ['card', 'pieces']);
-  return idle.reduce((rest, piece) => withoutField(rest, ['card', 'pieces', piece]), text);
+  const holders: readonly Path[] = [['card', 'pieces'], ['faces']];
+  return holders.reduce((before, holder) => {
+    const pieces = Object.keys((valueAt(source, holder) as object | null | undefined) ?? {});
+    const idle = pieces.filter((piece) => lost.includes(piece) && !left.has(piece));
+    if (idle.length > 0 && idle.length === pieces.length) return withoutField(before, holder);
+    return idle.reduce((rest, piece) => withoutField(rest, [...holder, piece]), before);
+  }, text);
 }
 
 /** @throws EditFault with the parts that there are */

@@ -7,7 +7,7 @@ import { label } from '../parts/label.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
 import { withName } from './items.js';
-import { dimNames, mentionsIn, writtenParts } from './mentions.js';
+import { dimNames, mentionsIn, placeNames, writtenParts } from './mentions.js';
 import { partNamed } from './remove.js';
 
 /**
@@ -20,10 +20,13 @@ export function renamePart(source: FigureSource, from: string, to: string): stri
   if (to === from) return source.text;
   checkNewName(source, to);
   const names = parts.map(({ name }) => name);
-  const dims = new Set(dimNames(source));
+  const choices = new Set(
+    dimNames(source).filter((dim) => valueAt(source, ['dims', dim, 'choose']) !== undefined),
+  );
+  const places = new Set(placeNames(source));
   const renamed = mentionsIn(source).filter(({ kind, text, path }) => {
     if (kind !== 'name' && kind !== 'option') return false;
-    if (kind === 'name' && dims.has(text)) return false;
+    if (kind === 'name' && choices.has(text)) return false;
     return path.at(-1) === 'piece' ? text === from : partOf(text, names) === from;
   });
   let text = withValue(source.text, [...part.path, 'name'], to);
@@ -31,7 +34,7 @@ export function renamePart(source: FigureSource, from: string, to: string): stri
   for (const mention of mentionsIn(source)) {
     if (mention.kind !== 'number') continue;
     const now = renamedInMeasures(mention.text, (name) =>
-      partOf(name, names) === from ? to + name.slice(from.length) : name,
+      !places.has(name) && partOf(name, names) === from ? to + name.slice(from.length) : name,
     );
     if (now !== mention.text) text = withValue(text, mention.path, now);
   }
@@ -71,7 +74,7 @@ export function renameDim(source: FigureSource, from: string, to: string): strin
 }
 
 const renamedWord = ({ kind, text }: { kind: string; text: string }, from: string, to: string): string =>
-  kind !== 'option' && text === from ? to : text;
+  kind !== 'option' && kind !== 'place' && text === from ? to : text;
 
 /** Arithmetic with other names in what it measures on the figure, such as `length(man ridge)`. */
 function renamedInMeasures(arithmetic: string, rename: (name: string) => string): string {

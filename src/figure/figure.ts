@@ -312,7 +312,7 @@ function partOf(
         inTurn.reduce((known, { field, at }) => {
           const panel = assembly.panelNamed(panelOf(name, field), [...path, ...field].join('.'));
           const outline = at(dims, panel);
-          drawOutline(assembly.panels[panel], outline, [...path, ...field].join('.'));
+          drawOutline(assembly, panel, outline, [...path, ...field].join('.'));
           return withField(known, field, outline);
         }, fields),
       );

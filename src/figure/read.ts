@@ -24,6 +24,8 @@ const outlineFields = z.strictObject({
   zero: z
     .tuple([z.number(), z.number()], { error: "a point [x, y] in mm from the drawing's top left corner" })
     .optional(),
+  grow: z.enum(['yes', 'no']).optional(),
+  margin: z.number().min(0).max(10_000).optional(),
 });
 
 /**
@@ -62,8 +64,8 @@ class Drawings {
   }
 
   /** The outline that stands at a path of the figure file as `{ svg, path, zero }`. */
-  outline(at: Path): DrawnOutline {
-    const { svg, path: id, zero } = checked(this.#source, at, outlineFields);
+  outline(at: Path): DrawnOutline & { grow?: 'yes' | 'no'; margin?: number } {
+    const { svg, path: id, zero, ...growing } = checked(this.#source, at, outlineFields);
     const refuse: Refuse = (found, remedy) =>
       faultAt(this.#source, [...at, 'svg'], remedy, `${found} in ${quoted(svg)}`);
     try {
@@ -71,7 +73,7 @@ class Drawings {
       for (const ring of [outline.polygon, ...(outline.holes ?? [])]) this.#corners += ring.length;
       if (this.#corners > MOST_CORNERS_OF_ALL)
         throw refuse('more corners than may be', `at most ${MOST_CORNERS_OF_ALL} in one figure`);
-      return outline;
+      return { ...outline, ...growing };
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);
       throw error;

@@ -1,5 +1,7 @@
-import type { Assembly } from '../motion/assembly.js';
+import type { Assembly, Panel } from '../motion/assembly.js';
 import type { Stretch } from '../parts/by-hand.js';
+import type { OutlineFields } from '../parts/outline-forms.js';
+import type { Drawn } from '../parts/part.js';
 import type { Cut, DrawnPart } from './hand/cut.js';
 import { CutPart } from './hand/cut-part.js';
 
@@ -34,11 +36,12 @@ export function templateOf(
   finish: (assembly: Assembly) => void,
 ): Template {
   const drawing = start(false);
-  const cutParts = parts.map((part) => {
+  const drawn = parts.map((part): Drawn => {
     const fields = part.draw(drawing);
-    const drawn = part.kind.byHand?.drawn?.(fields, drawing);
-    return new CutPart(part, drawn ?? { fields });
+    return part.kind.byHand?.drawn?.(fields, drawing) ?? { fields };
   });
+  // What grows is cut as it is when all stands on it.
+  const cutParts = parts.map((part, i) => new CutPart(part, withGrown(part, drawn[i], drawing)));
   const cuts: Cut[] = [];
   for (const each of cutParts) each.listFields(cuts);
   const creases = creasesOf(cutParts, (each) => each.fields);
@@ -61,6 +64,32 @@ export function templateOf(
     },
   };
 }
+
+/** Fields in whose place of an outline that grows stands what it has become. */
+function withGrown({ name, kind }: DrawnPart, drawn: Drawn, { panels }: Assembly): Drawn {
+  const edges = (drawn.kind ?? kind).byHand?.edges?.(name, drawn.fields) ?? [];
+  const fields = edges.reduce((held, { field, panel }) => {
+    const found = panels.find((each) => each.name === panel);
+    return found === undefined || found.growth === null ? held : withOutline(held, field.split('.'), found);
+  }, drawn.fields);
+  return { ...drawn, fields };
+}
+
+function withOutline(fields: object, [step, ...rest]: readonly string[], panel: Panel): object {
+  const held = (fields as Record<string, unknown>)[step];
+  return {
+    ...fields,
+    [step]: rest.length > 0 ? withOutline(held ?? {}, rest, panel) : grownOf(held as OutlineFields, panel),
+  };
+}
+
+function grownOf({ polygon, holes }: OutlineFields, { growth, up }: Panel): OutlineFields | undefined {
+  const grew = growth?.grew ? ringOf(growth.drawn, up) : polygon;
+  return grew && { polygon: grew, ...(holes && { holes }) };
+}
+
+const ringOf = (ring: Float64Array, up: 1 | -1): [number, number][] =>
+  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], up * ring[2 * i + 1]]);
 
 /** The creases that may run along drawn outlines, by panel, always in the same order. */
 type Creases = ReadonlyMap<string, readonly Stretch[]>;

@@ -41,6 +41,10 @@ export function overlapOf(a: Shape, b: Shape): Shape[] {
   return shapesOf(Clipper.intersect(pathsOf([a]), pathsOf([b]), FillRule.NonZero));
 }
 
+export function united(all: readonly Shape[]): Shape[] {
+  return shapesOf(Clipper.union(pathsOf(all), FillRule.NonZero));
+}
+
 export function less(a: Shape, ...taken: Shape[]): Shape[] {
   return shapesOf(Clipper.difference(pathsOf([a]), pathsOf(taken), FillRule.NonZero));
 }

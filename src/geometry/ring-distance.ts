@@ -1,3 +1,18 @@
+/** The point of a ring's edges that is nearest to a point. */
+export function nearestOn(ring: Float64Array, [x, y]: readonly [number, number]): [number, number] {
+  let nearest: [number, number] = [ring[0], ring[1]];
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const [ex, ey] = [ring[i] - ring[j], ring[i + 1] - ring[j + 1]];
+    const t = ((x - ring[j]) * ex + (y - ring[j + 1]) * ey) / (ex * ex + ey * ey || 1);
+    const s = Math.min(1, Math.max(0, t));
+    const [px, py] = [ring[j] + s * ex, ring[j + 1] + s * ey];
+    const away = Math.hypot(x - px, y - py);
+    if (away < least) [least, nearest] = [away, [px, py]];
+  }
+  return nearest;
+}
+
 /** How far a point lies outside a ring, mm: its distance from the nearest edge, negative inside the ring. */
 export function outsideOf(ring: Float64Array, [x, y]: readonly [number, number]): number {
   let nearest = Number.POSITIVE_INFINITY;

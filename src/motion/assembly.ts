@@ -31,6 +31,21 @@ export interface Panel {
   /** Panels that are glued flat to one another move as one body; the body is named by its first panel. */
   readonly body: number;
   readonly role: 'card' | 'tab';
+  /** How its card grows around what stands on it; null where it stays as drawn. */
+  growth: Growth | null;
+}
+
+type Flat = readonly [number, number];
+
+/** A panel to which card is added where something stands on it that would have none around it. */
+export interface Growth {
+  /** Least card around what stands on it, mm. */
+  readonly margin: number;
+  /** The outline as it is to be drawn: with all that grew, and without what counter-folds cut out of it. */
+  drawn: Float64Array;
+  grew: boolean;
+  /** What counter-folds cut out of it: where their diagonals meet, the end of one, and how far along the crease. */
+  readonly cut: (readonly [vertex: Flat, corner: Flat, end: Flat])[];
 }
 
 /** Diameters of a paper rivet, mm: of the hole, of the waist that stands in it, of the shoulders that hold it. */
@@ -143,21 +158,25 @@ export class Assembly {
     /** The panel to which it is glued flat, if any. */
     gluedTo?: number;
     role?: 'card' | 'tab';
+    /** Least card around what stands on it, mm, if it grows. */
+    margin?: number | undefined;
   }): number {
     if (this.#byName.has(panel.name))
       throw new CannotBuild(`there are two panels named '${panel.name}'`, 'name', true);
     const index = this.panels.length;
     this.#byName.set(panel.name, index);
+    const outline = counterClockwise(numbers(panel.outline));
     this.panels.push({
       name: panel.name,
       part: panel.part,
       piece: panel.piece,
-      outline: counterClockwise(numbers(panel.outline)),
+      outline,
       holes: (panel.holes ?? []).map((hole) => numbers(hole)),
       thickness: this.thicknessOf(panel.piece),
       up: panel.up ?? 1,
       body: panel.gluedTo === undefined ? index : this.panels[panel.gluedTo].body,
       role: panel.role ?? 'card',
+      growth: panel.margin === undefined ? null : growthOf(outline, panel.margin),
     });
     this.open = longer(this.open, this.panels.length * POSE);
     return index;
@@ -232,6 +251,14 @@ export class Assembly {
     return read;
   }
 }
+
+/** A panel that grows, as it begins. */
+export const growthOf = (drawn: Float64Array, margin: number): Growth => ({
+  margin,
+  drawn: drawn.slice(),
+  grew: false,
+  cut: [],
+});
 
 /** The same numbers in an array of so many, the new ones 0. */
 function longer(array: Float64Array, count: number): Float64Array {

@@ -5,6 +5,7 @@ import { CannotBuild } from '../motion/cannot-build.js';
 import { worldPoint } from '../motion/pose.js';
 import { cardSide, lengthOf, unit } from './attach.js';
 import { name, type Resolved } from './fields.js';
+import { growAround } from './grow.js';
 import { lineOn } from './spots.js';
 
 /** A line on a panel along which something is hinged: from point to point, [along its foot, up from its foot], mm. */
@@ -70,4 +71,6 @@ export function addHingeCreases(assembly: Assembly, label: string, ending: Hinge
       },
       true,
     );
+  const { x0, y0, x1, y1 } = ending.line;
+  growAround(assembly, ending.panel, [x0, y0, x1, y1]);
 }

@@ -17,11 +17,14 @@ export class Outline extends Leaf<OutlineFields> {
 export interface OutlineFields {
   readonly polygon?: readonly (readonly [number, number])[];
   readonly holes?: readonly (readonly (readonly [number, number])[])[];
+  /** Whether card is added around what stands on the panel, and with what margin, mm; `GROWN` if not given. */
+  readonly grow?: 'yes' | 'no';
+  readonly margin?: number;
 }
 
 export type OutlineForm = readonly PointForm[] | OutlineFormFields;
 
-/** `polygon`, with holes; or `around` what lies on the panel; or the `mirror` of another panel. */
+/** `polygon`, with holes; or `around` what lies on the panel; or the `mirror` of another panel. Each may `grow`. */
 export interface OutlineFormFields {
   readonly polygon?: readonly PointForm[];
   readonly holes?: readonly (readonly PointForm[])[];
@@ -29,6 +32,7 @@ export interface OutlineFormFields {
   readonly corners?: Word<'round' | 'straight'>;
   readonly margin?: Quantity;
   readonly mirror?: Word;
+  readonly grow?: Word<'yes' | 'no'>;
 }
 
 const corner = z.union([point(), name(), pointFields], {
@@ -49,10 +53,14 @@ const fields = z
     corners: word('round', 'straight').optional(),
     margin: length().optional(),
     mirror: name().optional(),
+    grow: word('yes', 'no').optional(),
   })
   .refine(
-    ({ polygon, around, mirror }) =>
-      [polygon, around, mirror].filter((way) => way !== undefined).length === 1,
+    ({ polygon, around, mirror, grow }) => {
+      const ways = [polygon, around, mirror].filter((way) => way !== undefined).length;
+      // What grows may begin with the part's own shape.
+      return ways === 1 || (ways === 0 && grow !== undefined);
+    },
     { error: 'one of polygon, around and mirror' },
   );
 

@@ -4,6 +4,7 @@ import type { Assembly } from '../motion/assembly.js';
 import { copyPose } from '../motion/pose.js';
 import { type Flat, lengthOf, unit } from './attach.js';
 import { angle, type Resolved, size, word } from './fields.js';
+import { growAround } from './grow.js';
 
 /**
  * Fields of a glue tab. The crease lies on the glue line; the tab lies beside it, glued to what the part stands on.
@@ -50,22 +51,24 @@ export function addTab(
   const way = fields.side === 'inner' ? fields.width : -fields.width;
   const nx = tab.inner[0] * way;
   const ny = tab.inner[1] * way;
+  const outline = [
+    line.x0,
+    line.y0,
+    line.x1,
+    line.y1,
+    line.x1 - ex * cut + nx,
+    line.y1 - ey * cut + ny,
+    line.x0 + ex * cut + nx,
+    line.y0 + ey * cut + ny,
+  ];
+  growAround(assembly, receiver, outline);
   const panel = assembly.addPanel({
     name: tab.name,
     part: tab.part,
     piece: tab.piece,
     role: 'tab',
     gluedTo: receiver,
-    outline: [
-      line.x0,
-      line.y0,
-      line.x1,
-      line.y1,
-      line.x1 - ex * cut + nx,
-      line.y1 - ey * cut + ny,
-      line.x0 + ex * cut + nx,
-      line.y0 + ey * cut + ny,
-    ],
+    outline,
   });
   assembly.addJoint({ kind: 'glue', between: [receiver, panel] });
   assembly.addStep({ part: tab.part, hangsOn: receiver, place: (poses) => copyPose(poses, receiver, panel) });

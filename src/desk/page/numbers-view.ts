@@ -118,11 +118,13 @@ function partButtons(part: string, model: Model): HTMLElement {
 
 function remove(part: string, model: Model): void {
   model.edit((source) => {
-    const { parts, wants, trims } = goingWith(source, part);
+    const { parts, places, wants, trims, art } = goingWith(source, part);
     const also = [
       ...parts.filter((each) => each !== part),
       ...wants.map((want) => `the want '${want}'`),
+      ...places.map((place) => `the place '${place}'`),
       ...(trims > 0 ? [`${trims} trims`] : []),
+      ...(art > 0 ? [`${art} drawings`] : []),
     ];
     if (also.length > 0 && !confirm(`With ${part} go: ${also.join(', ')}. Remove them all?`))
       return source.text;

@@ -23,7 +23,8 @@ export function isPlain(form: OutlineForm): boolean {
   const plain = (ring: readonly PointForm[] | undefined) =>
     ring?.every((corner) => Array.isArray(corner)) ?? true;
   if (isRing(form)) return plain(form);
-  return form.polygon !== undefined && plain(form.polygon) && (form.holes?.every(plain) ?? true);
+  if (form.around !== undefined || form.mirror !== undefined) return false;
+  return form.polygon === undefined || (plain(form.polygon) && (form.holes?.every(plain) ?? true));
 }
 
 export const isRing = (form: OutlineForm): form is readonly PointForm[] => Array.isArray(form);
@@ -34,7 +35,11 @@ export function outlineFrom(form: OutlineForm, path: Path, reading: Reading): Ou
     const ring = ringFrom(form, path, reading);
     return (dims, panel) => ({ polygon: ring(dims, panel) });
   }
-  if (form.mirror !== undefined) return mirrorFrom(form.mirror, path, reading);
+  const growing = growingFrom(form, path, reading);
+  if (form.mirror !== undefined) {
+    const mirror = mirrorFrom(form.mirror, path, reading);
+    return (dims, panel) => ({ ...mirror(dims, panel), ...growing(dims) });
+  }
   const holes = (form.holes ?? []).map((hole, i) => ringFrom(hole, [...path, 'holes', i], reading));
   const polygon =
     form.polygon !== undefined
@@ -45,7 +50,20 @@ export function outlineFrom(form: OutlineForm, path: Path, reading: Reading): Ou
   return (dims, panel) => ({
     ...(polygon && { polygon: polygon(dims, panel) }),
     ...(holes.length > 0 && { holes: holes.map((hole) => hole(dims, panel)) }),
+    ...growing(dims),
   });
+}
+
+/** Whether it grows, and with what margin. */
+function growingFrom(
+  { grow, margin }: OutlineFormFields,
+  path: Path,
+  reading: Reading,
+): (dims: Float64Array) => Pick<OutlineFields, 'grow' | 'margin'> {
+  if (grow === undefined) return () => ({});
+  const grows = reading.word(grow, [...path, 'grow']);
+  const wide = margin && reading.number(margin, [...path, 'margin']);
+  return (dims) => ({ grow: grows(dims) === 'yes' ? 'yes' : 'no', ...(wide && { margin: wide(dims) }) });
 }
 
 type RingAt = (dims: Float64Array, panel: number) => Point[];

@@ -1,12 +1,13 @@
 import * as z from 'zod';
 import type { Line } from '../../geometry/line.js';
-import { numbers } from '../../geometry/numbers.js';
 import { holds } from '../../geometry/polygon.js';
 import type { Assembly, Joint } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Crease } from '../../motion/crease.js';
 import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from '../attach.js';
 import { angle, name, type Resolved, size, word } from '../fields.js';
+import { growAround } from '../grow.js';
+import { notch, SAME_PLACE } from '../notch.js';
 import { partKind } from '../part.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
 import { placeAlong } from '../spots.js';
@@ -120,65 +121,21 @@ function cutFree(
   for (const footing of stance.footings) {
     const panel = assembly.panels[footing.panel];
     const corner = moved(footing.at, fromCrease(footing, diagonal), side);
+    const far = moved(footing.at, footing.along, Math.abs(end - vertex));
+    const triangle = [...footing.at, ...corner, ...far];
+    growAround(assembly, footing.panel, triangle);
     if (!holds(panel, corner[0], corner[1]))
       throw new CannotBuild(`the end of its diagonal lies off the card of '${panel.name}'`, 'side');
-    const notched = notch(
-      panel.outline,
-      footing.at,
-      corner,
-      moved(footing.at, footing.along, Math.abs(end - vertex)),
-    );
+    const notched = notch(panel.outline, footing.at, corner, far);
     if (notched === null)
       throw new CannotBuild(
         `'${panel.name}' has no straight edge of card along '${crease.name}' there`,
         'at',
       );
     panel.outline = notched;
+    panel.growth?.cut.push([footing.at, corner, far]);
   }
   interrupt(assembly, crease, Math.min(vertex, end), Math.max(vertex, end));
-}
-
-const SAME_PLACE = 1e-6;
-
-/** An outline with the triangle vertex–corner–end cut out of the edge that holds vertex and end; null if none does. */
-function notch(
-  outline: Float64Array,
-  vertex: readonly [number, number],
-  corner: readonly [number, number],
-  end: readonly [number, number],
-): Float64Array | null {
-  const n = outline.length / 2;
-  for (let i = 0; i < n; i++) {
-    const j = (i + 1) % n;
-    const [x0, y0, x1, y1] = [outline[2 * i], outline[2 * i + 1], outline[2 * j], outline[2 * j + 1]];
-    const long = Math.hypot(x1 - x0, y1 - y0);
-    if (long < SAME_PLACE) continue;
-    const along = ([x, y]: readonly [number, number]) => ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / long;
-    const off = ([x, y]: readonly [number, number]) => ((x - x0) * (y1 - y0) - (y - y0) * (x1 - x0)) / long;
-    const v = along(vertex);
-    const e = along(end);
-    if (Math.abs(off(vertex)) > SAME_PLACE || Math.abs(off(end)) > SAME_PLACE) continue;
-    if (Math.min(v, e) < -SAME_PLACE || Math.max(v, e) > long + SAME_PLACE) continue;
-    const inserted = v < e ? [vertex, corner, end] : [end, corner, vertex];
-    const ring: number[] = [];
-    for (let k = 0; k < n; k++) {
-      ring.push(outline[2 * k], outline[2 * k + 1]);
-      if (k === i) for (const [x, y] of inserted) ring.push(x, y);
-    }
-    return withoutRepeats(ring);
-  }
-  return null;
-}
-
-function withoutRepeats(ring: number[]): Float64Array {
-  const out: number[] = [];
-  const n = ring.length / 2;
-  for (let i = 0; i < n; i++) {
-    const j = (i + 1) % n;
-    if (Math.hypot(ring[2 * i] - ring[2 * j], ring[2 * i + 1] - ring[2 * j + 1]) > SAME_PLACE)
-      out.push(ring[2 * i], ring[2 * i + 1]);
-  }
-  return numbers(out);
 }
 
 /**

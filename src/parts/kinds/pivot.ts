@@ -4,6 +4,7 @@ import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Flat } from '../attach.js';
 import { length, name, size, word } from '../fields.js';
+import { growAround } from '../grow.js';
 import { pointInOpen } from '../open-place.js';
 import { partKind } from '../part.js';
 import { pointOn } from '../spots.js';
@@ -55,8 +56,10 @@ export const pivot = partKind({
     for (const [panel, place] of [
       [a, pointA],
       [b, pointB],
-    ] as const)
+    ] as const) {
+      growAround(assembly, panel, circleAround(place, Math.max(shoulder / 2, hole / 2 + f.margin)), 'round');
       mustHoldHole(assembly, panel, place, hole / 2 + margin);
+    }
     const play = hole - waist;
     assembly.addJoint({
       kind: 'pivot',
@@ -85,6 +88,15 @@ export const pivot = partKind({
     },
   },
 });
+
+const CHORDS = 16;
+
+function circleAround([x, y]: Flat, radius: number): number[] {
+  return Array.from({ length: CHORDS }, (_, i) => (2 * Math.PI * i) / CHORDS).flatMap((angle) => [
+    x + radius * Math.cos(angle),
+    y + radius * Math.sin(angle),
+  ]);
+}
 
 function mustHoldHole(assembly: Assembly, panel: number, place: Flat, room: number): void {
   const { name, outline, holes } = assembly.panels[panel];

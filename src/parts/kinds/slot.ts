@@ -1,6 +1,7 @@
 import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { name } from '../fields.js';
+import { growAround } from '../grow.js';
 import { cutHole, points } from '../outline.js';
 import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
@@ -24,7 +25,14 @@ export const slot = partKind({
     const panel = assembly.panels[on];
     if (panel.body === assembly.panels[passing].body)
       throw new CannotBuild(`'${f.passes}' is glued to '${f.on}' and can't pass through it`, 'passes', true);
+    if (f.outline.grow !== undefined)
+      throw new CannotBuild(
+        'a slot does not grow; the outline of the panel it is cut in may',
+        'outline.grow',
+        true,
+      );
     const hole = Float64Array.from(points(f.outline.polygon ?? [], panel.up));
+    growAround(assembly, on, Array.from(hole));
     cutHole(panel, hole, 'slot', 'outline');
     const span = f.from === undefined && f.to === undefined ? null : ([f.from ?? 180, f.to ?? 0] as const);
     assembly.addJoint({

@@ -6,6 +6,7 @@ import { POSE, type Step, worldPoint, writePose } from '../../motion/pose.js';
 import { lengthOf, unit } from '../attach.js';
 import { endAlong } from '../chain-end.js';
 import { name, size } from '../fields.js';
+import { growAround } from '../grow.js';
 import { hingeFields, hingeOn } from '../hinge.js';
 import { cutHole, points } from '../outline.js';
 import { partKind } from '../part.js';
@@ -42,7 +43,9 @@ export const tongue = partKind({
     const at: [number, number] = [f.at[0], assembly.panels[panel].up * f.at[1]];
     endAlong(assembly, panel, acrossAt(assembly, panel, at), 'at');
     const { line } = slit;
-    cutHole(assembly.panels[slit.panel], Float64Array.from(slitRing(line, f.width / 2)), 'slit', 'slit.line');
+    const ring = slitRing(line, f.width / 2);
+    growAround(assembly, slit.panel, ring);
+    cutHole(assembly.panels[slit.panel], Float64Array.from(ring), 'slit', 'slit.line');
 
     const tail = assembly.addPanel({
       name: `${partName} tail`,
