@@ -23,6 +23,16 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/geometry/inscribed.ts',
+    tests: ['tests/geometry/inscribed.test.ts'],
+    changes: [
+      ['Math.tan(turn[i] / 2)', 'Math.tan(turn[i] / 3)'],
+      ['length[i] - least * (slope', 'length[i] - 0.99 * least * (slope'],
+      ['uy * x[e] + radius', 'uy * x[e] - radius'],
+      ['both >= Math.PI - SLIGHT', 'both >= 1.2 * Math.PI'],
+    ],
+  },
+  {
     file: 'src/motion/planar.ts',
     tests: [
       'tests/motion/closed-forms.test.ts',

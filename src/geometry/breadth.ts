@@ -1,13 +1,16 @@
 import polylabel from 'polylabel';
+import { discInConvex } from './inscribed.js';
 import { cardArea, type Shape, signedArea } from './polygon.js';
 import { outsideOf } from './ring-distance.js';
 
-/** To what the breadth of a shape is found, mm; and of what is broad, to what share of it: it is never a matter of a hair. */
+/** To what the breadth of a shape that is not convex is found, mm; and of what is broad, to what share of it: it is never a matter of a hair. */
 const FINE = 0.02;
 const FINE_SHARE = 1 / 200;
 
-/** The breadth of a shape, mm: the diameter of the largest disc in it; and the middle of that. */
+/** The breadth of a shape, mm: the diameter of the largest disc in it; and the middle of that. Exact where it is convex. */
 export function breadthOf({ outline, holes }: Shape): { breadth: number; at: [number, number] } {
+  const disc = holes.length === 0 ? discInConvex(outline) : null;
+  if (disc !== null) return { breadth: 2 * disc.radius, at: disc.at };
   const rings = [outline, ...holes].map((ring) =>
     Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i], ring[2 * i + 1]]),
   );
