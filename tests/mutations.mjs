@@ -29,7 +29,7 @@ export const MUTATIONS = [
       ['Math.tan(turn[i] / 2)', 'Math.tan(turn[i] / 3)'],
       ['length[i] - least * (slope', 'length[i] - 0.99 * least * (slope'],
       ['uy * x[e] + radius', 'uy * x[e] - radius'],
-      ['both >= Math.PI - SLIGHT', 'both >= 1.2 * Math.PI'],
+      ['if (left === 3 ||', 'if (left === 4 ||'],
     ],
   },
   {
