@@ -14,6 +14,7 @@ import { readFigure } from './figure/read.js';
 import { type FigureSource, parseFigure } from './figure/text/source.js';
 import type { Scorecard } from './score/scorecard.js';
 import { Scorer } from './score/scorer.js';
+import { readPanelArt } from './sheets/art/read-art.js';
 import { type MadeSheets, makeSheets } from './sheets/make-sheets.js';
 import type { SheetOptions } from './sheets/settings.js';
 import type { Given } from './study/begin.js';
@@ -246,7 +247,8 @@ export async function compare(
 }
 
 /**
- * Unfolds one dummy to sheets at true scale: PDF, SVG and DXF, and the guide to putting it together. Writes no file.
+ * Unfolds one dummy to sheets at true scale, with its art: PDF, SVG and DXF, and the guide to putting it together. Writes
+ * no file.
  * @throws CannotBuild for a dummy that is no card; SheetError where a piece does not fit the paper
  * @example
  * const { files, warnings } = await sheets(figure, { high: 18 }, { paper: 'A3' });
@@ -258,12 +260,15 @@ export async function sheets(
 ): Promise<MadeSheets> {
   const figure = compileFigure(source);
   const assembly = figure.build(figure.vectorFrom(settingsOf(dims)));
-  return makeSheets(assembly, {
+  const { art, notes } = readPanelArt(source, figure.art);
+  const made = await makeSheets(assembly, {
+    art,
+    faceOf: (piece) => figure.faces.get(piece) ?? 'front',
     ...options,
     figure: figure.name,
     cardOf: (piece) => figure.card.of(piece),
-    faceOf: (piece) => figure.faces.get(piece) ?? 'front',
   });
+  return { ...made, warnings: [...notes, ...made.warnings] };
 }
 
 const settingsOf = (dims: Dims): Map<string, string> =>

@@ -50,7 +50,7 @@ export async function makeSheets(
   });
   const files: SheetFile[] = [];
   const named = [settings.figure, settings.candidate].filter((part) => part !== '').join(', ');
-  const pdf = new Pdf(`${named}: sheets to cut`);
+  const pdf = new Pdf(`${named}: sheets to cut`, true);
   for (const drawing of drawings) {
     atWork('writing sheets');
     pdf.addPage(drawing.width, drawing.height);
@@ -65,7 +65,7 @@ export async function makeSheets(
     files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
   });
   if (plan.template.length > 0) {
-    const template = new Pdf(`${named}: template of the base`);
+    const template = new Pdf(`${named}: template of the base`, true);
     plan.template.forEach((sheet, i) => {
       const drawing = drawSheet(
         sheet,
@@ -103,7 +103,7 @@ export async function makeSheets(
   const summary = [
     `${named}: ${count(rows.length, 'piece')} on ${count(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${count(plan.bonds.length, 'glue point')}, ${count(plan.steps.length, 'step')} of assembly, about ${count(steps, 'hand step')} a figure.`,
     amountInWords(amount, settings),
-    'Print at 100 % and measure the 100 mm ruler on every sheet.',
+    'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',
   ];
   return { files, summary, warnings: plan.warnings };
 }

@@ -1,3 +1,4 @@
+import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { describe, expect, it } from 'vitest';
 import { movedRing, type Ring } from '../../src/geometry/plane.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
@@ -44,17 +45,53 @@ describe('the sheets in PDF', () => {
     }
   });
 
-  it('have a ruler of 283.46 points on every sheet', () => {
+  it('have a ruler of 283.46 points on every sheet, and one of 4 inches, 288 points', () => {
     expect(pages).toHaveLength(sheets.length);
     for (const { paths, texts } of pages) {
-      const long = paths.filter(({ points: [[ax, ay], b], points }) => {
-        if (points.length !== 2) return false;
-        const points283 = ((b[0] - ax) * 72) / 25.4;
-        return Math.abs(points283 - 283.46) < 0.01 && Math.abs(b[1] - ay) < 1e-6;
-      });
-      expect(long).toHaveLength(1);
-      expect(texts.map(({ text }) => text).join(' ')).toMatch(/100 mm: print at 100 %/);
+      const level = (long: number) =>
+        paths.filter(
+          ({ points: [[ax, ay], b], points }) =>
+            points.length === 2 &&
+            Math.abs(((b[0] - ax) * 72) / 25.4 - long) < 0.01 &&
+            Math.abs(b[1] - ay) < 1e-6,
+        );
+      expect(level(283.46)).toHaveLength(1);
+      expect(level(288)).toHaveLength(1);
+      expect(texts.map(({ text }) => text).join(' ')).toMatch(/100 mm above, 4 inches below: print at 100 %/);
     }
+  });
+
+  it('have a layer for each kind of line, all of them shown, each the same one on every page', async () => {
+    const document = await getDocument({ data: Uint8Array.from(file('heron-sheets.pdf')), verbosity: 0 })
+      .promise;
+    const layers = [...(await document.getOptionalContentConfig())].map(([, layer]) => layer);
+    expect(layers.map(({ name }) => name).sort()).toEqual(
+      [
+        'cut',
+        'mountain',
+        'valley',
+        'glue line',
+        'glue area',
+        'glue behind',
+        'note',
+        'shading',
+        'key',
+        'text',
+      ].sort(),
+    );
+    expect(layers.every(({ visible }) => visible)).toBe(true);
+    // Every stroke lies on one: what is marked as of a layer opens and ends by turns.
+    for (let i = 1; i <= document.numPages; i++) {
+      const { fnArray } = await (await document.getPage(i)).getOperatorList();
+      let open = 0;
+      for (const op of fnArray) {
+        if (op === OPS.beginMarkedContentProps) open++;
+        else if (op === OPS.endMarkedContent) open--;
+        else if (op === OPS.constructPath) expect(open).toBe(1);
+      }
+      expect(open).toBe(0);
+    }
+    await document.destroy();
   });
 
   it('show every cut contour closed, at its true size and place, to 0.01 mm', () => {

@@ -1,5 +1,6 @@
 import { SaxesParser } from 'saxes';
 import { describe, expect, it } from 'vitest';
+import { parse, read, sheets as sheetsOf } from '../../src/index.js';
 import { cleanDrawing } from '../../src/sheets/art/clean-drawing.js';
 import { templatesOf } from '../../src/sheets/art/templates.js';
 import { drawSheet } from '../../src/sheets/drawn/sheet-drawing.js';
@@ -75,5 +76,17 @@ describe('art on a sheet', () => {
     expect([template?.drawing.width, template?.drawing.height].map((v) => Math.round(v ?? 0))).toEqual([
       80, 50,
     ]);
+  });
+});
+
+describe('the library', () => {
+  it('prints the art of a figure file, and says so where a figure was never a file', async () => {
+    const heron = read('examples/heron.yaml');
+    const isPrinted = ({ files }: Awaited<ReturnType<typeof sheetsOf>>) =>
+      files.some(({ name, content }) => name.endsWith('.svg') && String(content).includes('id="art"'));
+    expect(isPrinted(await sheetsOf(heron))).toBe(true);
+    const made = await sheetsOf(parse(heron.text, 'from a letter.yaml'));
+    expect(isPrinted(made)).toBe(false);
+    expect(made.warnings.join(' ')).toMatch(/from a letter\.yaml, which is not there: nothing is printed/);
   });
 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { areaOf } from '../../src/geometry/plane.js';
 import { fileName, plainText } from '../../src/sheets/drawn/safe-text.js';
+import { drawSheet } from '../../src/sheets/drawn/sheet-drawing.js';
 import { amountOf } from '../../src/sheets/guide/amount.js';
 import { cautions } from '../../src/sheets/guide/cautions.js';
 import { letter } from '../../src/sheets/guide/letters.js';
@@ -11,7 +12,7 @@ import { withBleed } from '../../src/sheets/layout/bleed.js';
 import { lookalikes } from '../../src/sheets/layout/mirror.js';
 import type { Piece } from '../../src/sheets/layout/piece.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
-import { narrowIn } from '../../src/sheets/nets/webs.js';
+import { settingsOf } from '../../src/sheets/settings.js';
 import { assemble, type PlainPart } from '../support/assemble.js';
 import { example, plan, table } from './figures.js';
 
@@ -128,15 +129,40 @@ describe('narrow places', () => {
         return [80 + radius * Math.cos(angle), 80 + radius * Math.sin(angle)];
       });
     const [piece] = cards(star(600)).pieces.slice(1);
-    const found = narrowIn(piece);
+    const found = piece.narrow;
     // Spikes 0.42 mm apart at their roots: of both card and gaps there is less than can be cut.
     expect(found.map(({ of }) => of).sort()).toEqual(['card', 'gap']);
     for (const { width } of found) expect(width).toBeLessThan(0.7);
   });
 
+  it('are ringed on the sheet, and so is glue under 3 mm, and both are told', () => {
+    const tent = (tab: number) =>
+      assemble([
+        {
+          name: 'tent',
+          kind: 'parallel-fold',
+          at: 40,
+          length: 60,
+          glue: [30, 30],
+          widths: [40, 40],
+          tab: { width: tab },
+        },
+      ]);
+    const rings = (tab: number) => {
+      const { sheets, warnings } = plan(tent(tab), { paper: 'A3' });
+      const settings = settingsOf({ figure: 'test', paper: 'A3' }, tent(tab).thicknessOf);
+      const drawn = sheets.map((sheet, i) => drawSheet(sheet, i, sheets.length, settings));
+      const round = drawn.flatMap(({ strokes }) => strokes).filter(({ points }) => points.length === 36);
+      return [round.length, warnings.filter((line) => /glue only 2\.\d mm wide, [AB]/.test(line)).length];
+    };
+    // Two tabs, each on the tent and on the page.
+    expect(rings(2.5)).toEqual([4, 2]);
+    expect(rings(8)).toEqual([0, 0]);
+  });
+
   const narrow = (outline: [number, number][]) =>
     cards(outline)
-      .pieces.flatMap(narrowIn)
+      .pieces.flatMap(({ narrow }) => narrow)
       .map(({ of, width }) => [of, Number(width.toFixed(6))]);
 
   it('are webs of card under 2 mm and gaps under 1 mm, and not corners', () => {

@@ -97,7 +97,7 @@ class LabelledSheet {
   readonly #drawing: Drawing;
   readonly #grid = new StrokeGrid();
   readonly #taken: Box[] = [];
-  /** How many texts stand beside what they are about, or over something. */
+  /** How many texts stand outside the piece that they are about, or over something. */
   beside = 0;
   /** Of each piece its outer edges, and the box around them. */
   readonly #pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
@@ -119,8 +119,9 @@ class LabelledSheet {
 
   write(label: Label): void {
     if (this.writeInside(label)) return;
-    this.beside++;
-    if (!this.#writeBeside(label)) this.#writeAnyhow(label);
+    const at = this.#writeBeside(label);
+    if (at === null) this.#writeAnyhow(label);
+    if (at === null || !this.#isWithin(at, label.owner)) this.beside++;
   }
 
   /** Writes it within its areas, as large as there is room, if there is any. */
@@ -134,7 +135,7 @@ class LabelledSheet {
   }
 
   /** Writes it near its areas, with a leader from a dot in the widest of them. */
-  #writeBeside({ text, bold, areas, owner }: Label): boolean {
+  #writeBeside({ text, bold, areas, owner }: Label): Box | null {
     const { at: from } = widestPlace(areas[0]);
     for (let away = NEAREST; away <= FARTHEST; away += 1.5)
       for (let k = 0; k < 24; k++) {
@@ -142,15 +143,22 @@ class LabelledSheet {
         const at: Point = [from[0] + away * Math.cos(way), from[1] + away * Math.sin(way)];
         if (this.#isOthers(at, owner) || this.#glue.some((shape) => onCard(shape, at))) continue;
         const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
-        const end = towards(from, boxOfText(label));
+        const box = boxOfText(label);
+        const end = towards(from, box);
         if (distance(from, end) < 1 || this.#isCrossed([from, end], owner)) continue;
         if (!this.#put(label)) continue;
         this.#drawing.strokes.push({ kind: 'note', points: [from, end], closed: false });
         this.#drawing.fills.push({ rings: [dot(from)], grey: 0 });
         this.#grid.add([from, end], false);
-        return true;
+        return box;
       }
-    return false;
+    return null;
+  }
+
+  /** Whether a text that crosses no line lies on a piece. */
+  #isWithin({ left, low, right, high }: Box, index: number): boolean {
+    const at: Point = [(left + right) / 2, (low + high) / 2];
+    return this.#pieces[index].rings.some((ring) => inside(ring, at));
   }
 
   /** Where there is no room anywhere, it stands in its widest place, over whatever is there. */

@@ -2,7 +2,8 @@ import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
-import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
+import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Stroke } from './drawing.js';
+import { PdfLayers } from './pdf-layers.js';
 import { plainText } from './safe-text.js';
 
 /** PDF points in a millimetre: 72 in an inch of 25.4 mm. */
@@ -25,8 +26,10 @@ export class Pdf {
   readonly doc: PDFKit.PDFDocument;
   readonly #chunks: Uint8Array[] = [];
   readonly #ended: Promise<void>;
+  readonly #layers: PdfLayers | null;
 
-  constructor(title: string) {
+  /** @param layered whether each kind of line lies on a layer of its own, by the names that SVG and DXF have for it */
+  constructor(title: string, layered = false) {
     this.doc = new PDFDocument({
       autoFirstPage: false,
       margin: 0,
@@ -38,6 +41,7 @@ export class Pdf {
       },
     });
     for (const [name, path] of Object.entries(FONTS)) this.doc.registerFont(name, path);
+    this.#layers = layered ? new PdfLayers(this.doc) : null;
     this.doc.on('data', (chunk: Uint8Array) => this.#chunks.push(chunk));
     this.#ended = new Promise((resolve, reject) => {
       this.doc.on('end', resolve);
@@ -71,36 +75,15 @@ export class Pdf {
       });
       if (closed) doc.closePath();
     };
-    for (const { clip, strokes } of drawing.art) {
-      doc.save();
-      for (const ring of clip) trace(ring, true);
-      doc.clip('even-odd');
-      const matrix: [number, number, number, number, number, number] = [
-        POINTS,
-        0,
-        0,
-        -POINTS,
-        at[0] * POINTS,
-        (at[1] + drawing.height) * POINTS,
-      ];
-      for (const { d, fill, stroke, width, evenOdd } of strokes) {
-        doc.path(svgpath(d).matrix(matrix).round(4).toString());
-        if (stroke !== null) doc.lineWidth(width * POINTS).strokeColor(stroke);
-        if (fill !== null) doc.fillColor(fill);
-        const rule = evenOdd ? 'even-odd' : 'non-zero';
-        if (fill !== null && stroke !== null) doc.fillAndStroke(rule);
-        else if (fill !== null) doc.fill(rule);
-        else doc.stroke();
-      }
-      doc.restore();
-    }
-    for (const { rings, grey } of drawing.fills) {
-      for (const ring of rings) trace(ring, true);
-      doc.fillColor(ink('shading') ?? greyOf(grey)).fill('even-odd');
-    }
-    for (const kind of LINE_KINDS) {
-      const strokes = drawing.strokes.filter((stroke) => stroke.kind === kind);
-      if (strokes.length === 0) continue;
+    if (drawing.art.length > 0) this.#on('art', () => this.#drawArt(drawing, at, trace));
+    if (drawing.fills.length > 0)
+      this.#on('shading', () => {
+        for (const { rings, grey } of drawing.fills) {
+          for (const ring of rings) trace(ring, true);
+          doc.fillColor(ink('shading') ?? greyOf(grey)).fill('even-odd');
+        }
+      });
+    const strike = (kind: LineKind, strokes: readonly Stroke[]) => {
       const { width, grey } = LINE_STYLES[kind];
       doc.save();
       doc
@@ -115,9 +98,61 @@ export class Pdf {
         doc.stroke();
       }
       doc.restore();
+    };
+    const of = (kind: LineKind, sample: boolean) =>
+      drawing.strokes.filter((stroke) => stroke.kind === kind && (stroke.sample ?? false) === sample);
+    for (const kind of LINE_KINDS) {
+      const own = of(kind, false);
+      if (own.length > 0) this.#on(kind, () => strike(kind, own));
     }
+    if (drawing.strokes.some(({ sample }) => sample))
+      this.#on('key', () => {
+        for (const kind of LINE_KINDS) strike(kind, of(kind, true));
+      });
+    if (drawing.texts.length > 0) this.#on('text', () => this.#write(drawing, place));
+  }
+
+  /** Draws on a layer, where there are layers. */
+  #on(layer: string, draw: () => void): void {
+    if (this.#layers === null) draw();
+    else this.#layers.on(layer, draw);
+  }
+
+  #drawArt(
+    { art, height }: Drawing,
+    at: Point,
+    trace: (points: readonly Point[], closed: boolean) => void,
+  ): void {
+    const { doc } = this;
+    for (const { clip, strokes } of art) {
+      doc.save();
+      for (const ring of clip) trace(ring, true);
+      doc.clip('even-odd');
+      const matrix: [number, number, number, number, number, number] = [
+        POINTS,
+        0,
+        0,
+        -POINTS,
+        at[0] * POINTS,
+        (at[1] + height) * POINTS,
+      ];
+      for (const { d, fill, stroke, width, evenOdd } of strokes) {
+        doc.path(svgpath(d).matrix(matrix).round(4).toString());
+        if (stroke !== null) doc.lineWidth(width * POINTS).strokeColor(stroke);
+        if (fill !== null) doc.fillColor(fill);
+        const rule = evenOdd ? 'even-odd' : 'non-zero';
+        if (fill !== null && stroke !== null) doc.fillAndStroke(rule);
+        else if (fill !== null) doc.fill(rule);
+        else doc.stroke();
+      }
+      doc.restore();
+    }
+  }
+
+  #write({ texts }: Drawing, place: (at: Point) => [number, number]): void {
+    const { doc } = this;
     doc.fillColor(greyOf(0));
-    for (const { at: spot, text, size, anchor, turn, bold } of drawing.texts) {
+    for (const { at: spot, text, size, anchor, turn, bold } of texts) {
       const words = plainText(text);
       const [x, y] = place(spot);
       doc.font(bold ? 'bold' : 'plain').fontSize(size * POINTS);
@@ -156,6 +191,7 @@ export class Pdf {
   }
 
   async finish(): Promise<Uint8Array> {
+    this.#layers?.finish();
     this.doc.end();
     await this.#ended;
     return Buffer.concat(this.#chunks);

@@ -35,7 +35,7 @@ const LOOKS = { cut: [0, 100, 0, 0], crease: [100, 0, 0, 0], glue: [0, 0, 100, 1
  * as printers want them (common practice, no source).
  */
 export async function dieLines(sheets: readonly Sheet[], settings: SheetSettings, printer: PrinterSettings) {
-  const pdf = new Pdf(`${settings.figure}: die-lines`);
+  const pdf = new Pdf(`${settings.figure}: die-lines`, true);
   sheets.forEach((sheet, i) => {
     const drawing = blank(sheet, settings, `die-lines, sheet ${i + 1} of ${sheets.length}, printed face`);
     for (const { piece, place } of sheet.placed) {
@@ -67,7 +67,7 @@ export async function dieLines(sheets: readonly Sheet[], settings: SheetSettings
  * two lie in register. Shown are the area with bleed, the cut, and the glue areas, which stay unprinted.
  */
 export async function artwork(sheets: readonly Sheet[], settings: SheetSettings, printer: PrinterSettings) {
-  const pdf = new Pdf(`${settings.figure}: artwork templates`);
+  const pdf = new Pdf(`${settings.figure}: artwork templates`, true);
   sheets.forEach((sheet, i) => {
     for (const face of [1, -1] as const) {
       const words = face === 1 ? 'front' : 'back, mirrored, in register';

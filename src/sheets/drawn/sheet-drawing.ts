@@ -31,7 +31,7 @@ export function drawSheet(
   }
   const { margin, figure, candidate } = settings;
   const width = sheet.paper.width - 2 * margin;
-  drawRuler(drawing, [margin, margin + 12.5]);
+  drawRuler(drawing, [margin, margin + 13], width);
   const grammage = sheet.card.grammage === undefined ? '' : `, ${sheet.card.grammage} g/m²`;
   const title = [
     figure,
@@ -47,19 +47,29 @@ export function drawSheet(
   return drawing;
 }
 
-/** Length of the ruler on every sheet, mm. */
+/** Length of the ruler on every sheet: 100 mm and 4 inches, or what a narrow sheet has room for. */
 const RULER = 100;
+const INCHES = 4;
+const INCH = 25.4;
 
-function drawRuler(drawing: Drawing, [x, y]: Point): void {
+/** Millimetres above the line, inches below it. */
+function drawRuler(drawing: Drawing, [x, y]: Point, room: number): void {
   const line = (...points: Point[]) => drawing.strokes.push({ kind: 'note', points, closed: false });
-  line([x, y], [x + RULER, y]);
-  for (let mm = 0; mm <= RULER; mm += 10) line([x + mm, y], [x + mm, y + (mm % 50 === 0 ? 3 : 1.8)]);
-  note(
-    drawing,
-    [x + RULER + 3, y + 0.5],
-    '100 mm: print at 100 %, then measure. Printed face up.',
-    LEAST_TYPE,
-  );
+  const long = Math.min(RULER, 10 * Math.floor(room / 10));
+  const inches = Math.min(INCHES, Math.floor(room / INCH));
+  const end = Math.max(long, inches * INCH);
+  line([x, y], [x + long, y]);
+  for (let mm = 0; mm <= long; mm += 10) line([x + mm, y], [x + mm, y + (mm % 50 === 0 ? 3 : 1.8)]);
+  const low = y - 0.7;
+  line([x, low], [x + inches * INCH, low]);
+  for (let half = 0; half <= 2 * inches; half++)
+    line([x + (half * INCH) / 2, low], [x + (half * INCH) / 2, low - (half % 2 === 0 ? 2 : 1.1)]);
+  const left = room - end - 3;
+  const say = (text: string, up: number) => {
+    if (left > 20) note(drawing, [x + end + 3, y + up], fitted(text, LEAST_TYPE, left), LEAST_TYPE);
+  };
+  say(`${long} mm above, ${inches} inches below: print at 100 %, measure.`, 1.2);
+  say('The face with the numbers is the printed one.', -2.8);
 }
 
 const KEY: readonly (readonly [LineKind, string])[] = [

@@ -11,6 +11,7 @@ export function cautions(small: readonly Piece[], hubs: number): string[] {
       'Keep glue away from the hubs: a trace of it in the hole sets the joint. Let glue near them dry open.',
     );
   lines.push(
+    'Cutting machines: cut a test first. Cut one small piece with a crease from the same card, measure it, fold it, and only then the rest.',
     'Laser cutting: card catches fire and its fumes harm. Never leave a running machine, extract the fumes, have an extinguisher at hand, and test speed and power on waste first.',
     'Small parts: for children under three years, local toy-safety rules decide, and accredited testing shows whether a figure meets them. This sheet does neither.',
   );

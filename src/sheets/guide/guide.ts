@@ -21,7 +21,7 @@ import type { Step } from './steps.js';
 const PICTURE = [78, 58] as const;
 
 const BEFORE = [
-  'Print at 100 % (no "fit to page") and measure the ruler on every sheet: 100 mm, or nothing will fit.',
+  'Print at 100 % (no "fit to page") and measure the ruler on every sheet: 100 mm, 4 inches, or nothing will fit.',
   'Score every crease before you cut anything out: mountain folds away from the printed face, valley folds towards it.',
   'Cut slits and holes first, then outlines. Cut along solid lines only.',
   'Fold each crease sharply both ways once, then the way it is marked.',

@@ -1,11 +1,12 @@
 import { lookalikes } from '../layout/mirror.js';
-import type { Piece } from '../layout/piece.js';
+import { LEAST_GLUE, type Piece } from '../layout/piece.js';
 import type { Frames, Sense } from '../nets/fold-sense.js';
-import { LEAST_CARD, LEAST_GAP, narrowIn } from '../nets/webs.js';
+import { LEAST_CARD, LEAST_GAP } from '../nets/webs.js';
 
 /** What a maker or a printer should know about finished pieces. */
 export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[] {
   const lines: string[] = [];
+  const told = new Set<string>();
   if (lock !== null)
     lines.push(
       `This figure locks at page angle ${lock.pageAngle.toFixed(1)}° ('${lock.part}'); which way its creases fold is told from the motion down to there, and as far as it can be guessed beyond.`,
@@ -23,10 +24,17 @@ export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[]
             : `${number} '${net.name}' has creases that never fold, and are not drawn, between ${named.join('; ')}.`,
         );
     }
-    for (const { of, width, near } of narrowIn(piece))
+    for (const { of, width, near } of piece.narrow)
       lines.push(
-        `${number} '${net.name}' has ${of === 'card' ? 'card' : 'a gap'} only ${width.toFixed(1)} mm wide, near '${near}': under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
+        `${number} '${net.name}' has ${of === 'card' ? 'card' : 'a gap'} only ${downTo(width)} mm wide, near '${near}', ringed on the sheet: under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
       );
+    // Both that carry a letter are ringed; it is told once.
+    for (const { letter, area, width } of piece.slivers.filter(({ letter }) => !told.has(letter))) {
+      told.add(letter);
+      lines.push(
+        `${number} '${net.name}' has glue only ${downTo(width)} mm wide, ${letter} on '${area}', ringed on the sheet: under ${LEAST_GLUE} mm holds badly.`,
+      );
+    }
   }
   const { same, mirrored } = lookalikes(
     pieces.filter(({ net }) => net.areas.some(({ panel }) => panel >= 0)),
@@ -55,3 +63,6 @@ function foldsOf({ net }: Piece, sense: Sense): string[] {
     .map(({ between: [a, b] }) => `'${net.areas[a].name}' and '${net.areas[b].name}'`);
   return [...new Set(pairs)];
 }
+
+/** To a tenth, rounded down: what is under 2 mm is not called 2.0. */
+const downTo = (width: number): string => (Math.floor(width * 10 + 1e-6) / 10).toFixed(1);

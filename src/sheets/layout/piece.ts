@@ -1,16 +1,20 @@
 import {
+  circle,
   type Isometry,
   moved,
   movedRing,
   movedShape,
+  type Point,
   type Ring,
   type Segment,
 } from '../../geometry/plane.js';
+import { widestPlace } from '../../geometry/room.js';
 import type { Drawing, LineKind } from '../drawn/drawing.js';
 import type { Bond, Spot } from '../nets/bonds.js';
 import { type CutLines, cutLinesOf } from '../nets/cut-lines.js';
 import type { Sense } from '../nets/fold-sense.js';
 import type { Net } from '../nets/net.js';
+import { type Narrow, narrowIn } from '../nets/webs.js';
 import { SheetError } from './paper.js';
 
 /** One thing to cut out: a net with its number, its lines and its glue marks. */
@@ -19,7 +23,24 @@ export interface Piece {
   readonly net: Net;
   readonly lines: CutLines;
   readonly marks: readonly Mark[];
+  /** Card and gaps that cut badly. */
+  readonly narrow: readonly Narrow[];
+  /** Glue that holds badly. */
+  readonly slivers: readonly Sliver[];
 }
+
+/** A place of glue that is narrow all over. */
+export interface Sliver {
+  readonly letter: string;
+  readonly area: string;
+  /** Of the largest disc in it, mm. */
+  readonly width: number;
+  /** Its middle. */
+  readonly at: Point;
+}
+
+/** Least width of glue, mm. (Common practice, no source.) */
+export const LEAST_GLUE = 3;
 
 /** A letter on a glue area. */
 export interface Mark {
@@ -41,7 +62,13 @@ export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; 
   const lines = cutLinesOf(net);
   if (lines.contours.length === 0)
     throw new SheetError(`'${net.name}' is too narrow to be cut: nothing of it is left between its edges`);
-  return { number, net, lines, marks };
+  const slivers = marks.flatMap(({ letter, spot }): Sliver[] => {
+    const places = spot.shapes.map(widestPlace);
+    const widest = places.reduce((a, b) => (b.radius > a.radius ? b : a), places[0]);
+    if (widest === undefined || 2 * widest.radius >= LEAST_GLUE - 1e-6) return [];
+    return [{ letter, area: net.areas[spot.area].name, width: 2 * widest.radius, at: widest.at }];
+  });
+  return { number, net, lines, marks, narrow: narrowIn(net, lines), slivers };
 }
 
 const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
@@ -52,10 +79,15 @@ const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
   flat: null,
 };
 
-/** Draws a piece on a sheet: its lines and its glue, without letters. */
+/** Radius of the ring around what is too narrow, mm. */
+const RING = 3;
+
+/** Draws a piece on a sheet: its lines and its glue, rings around what is too narrow, without letters. */
 export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void {
   drawLines(drawing, piece, place);
   const { net, marks } = piece;
+  for (const { at } of [...piece.narrow, ...piece.slivers])
+    drawing.strokes.push({ kind: 'note', points: circle(moved(place, at), RING, 36), closed: true });
   for (const { spot, line, receives } of marks) {
     const rings = spot.shapes
       .map((shape) => movedShape(place, shape))

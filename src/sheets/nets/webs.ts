@@ -7,13 +7,15 @@ import {
   type Point,
   type Segment,
 } from '../../geometry/plane.js';
-import type { Piece } from '../layout/piece.js';
+import type { CutLines } from './cut-lines.js';
+import type { Net } from './net.js';
 
 /** Card or a gap too narrow to cut well. */
 export interface Narrow {
-  readonly piece: Piece;
   readonly of: 'card' | 'gap';
   readonly width: number;
+  /** In the net's coordinates. */
+  readonly at: Point;
   /** The panel or tab that is nearest. */
   readonly near: string;
 }
@@ -31,8 +33,7 @@ interface Cut {
 }
 
 /** The narrowest card and the narrowest gap of a piece, where they are narrower than can be cut well. */
-export function narrowIn(piece: Piece): Narrow[] {
-  const { contours, holes, slits } = piece.lines;
+export function narrowIn(net: Net, { contours, holes, slits }: CutLines): Narrow[] {
   const cuts: Cut[] = [];
   [...contours, ...holes].forEach((ring, line) => {
     const edges = edgesOf(ring);
@@ -61,13 +62,14 @@ export function narrowIn(piece: Piece): Narrow[] {
         const way = Math.abs(a.from + distance(a.edge[0], p) - b.from - distance(b.edge[0], q));
         if (Math.min(way, a.around - way) < 3 * width) continue;
       }
-      const of = piece.net.areas.some(({ shape }) => onCard(shape, middle([p, q]))) ? 'card' : 'gap';
+      const of = net.areas.some(({ shape }) => onCard(shape, middle([p, q]))) ? 'card' : 'gap';
       if (
         width >= (of === 'card' ? LEAST_CARD : LEAST_GAP) ||
         width >= (worst.get(of)?.width ?? Number.POSITIVE_INFINITY)
       )
         continue;
-      worst.set(of, { piece, of, width, near: areaNear(piece, middle([p, q])) });
+      const at = middle([p, q]);
+      worst.set(of, { of, width, at, near: areaNear(net, at) });
     }
   });
   return [...worst.values()];
@@ -115,7 +117,7 @@ function footOn([a, b]: Segment, p: Point): Point {
   return [a[0] + within * dx, a[1] + within * dy];
 }
 
-function areaNear({ net }: Piece, p: Point): string {
+function areaNear(net: Net, p: Point): string {
   const far = net.areas.map(({ shape, name }) => ({
     name,
     away: onCard(shape, p) ? 0 : Math.min(...edgesOf(shape.outline).map((edge) => distanceTo(edge, p))),

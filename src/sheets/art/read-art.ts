@@ -1,14 +1,14 @@
 import { existsSync, realpathSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import type { Art } from '../figure/art.js';
-import { PathFault } from '../figure/outlines/flatten.js';
-import { fileBeside, MOST_SVG_BYTES } from '../figure/read.js';
-import { faultAt } from '../figure/text/check.js';
-import { quoted } from '../figure/text/input-error.js';
-import { type Refuse, readText } from '../figure/text/read-text.js';
-import type { FigureSource } from '../figure/text/source.js';
-import { cleanDrawing } from '../sheets/art/clean-drawing.js';
-import type { PanelArt } from '../sheets/art/place-art.js';
+import type { Art } from '../../figure/art.js';
+import { PathFault } from '../../figure/outlines/flatten.js';
+import { fileBeside, MOST_SVG_BYTES } from '../../figure/read.js';
+import { faultAt } from '../../figure/text/check.js';
+import { quoted } from '../../figure/text/input-error.js';
+import { type Refuse, readText } from '../../figure/text/read-text.js';
+import type { FigureSource } from '../../figure/text/source.js';
+import { cleanDrawing } from './clean-drawing.js';
+import type { PanelArt } from './place-art.js';
 
 /**
  * Reads the drawings that are printed on a figure's panels.
@@ -21,16 +21,15 @@ export function readPanelArt(
 ): { art: PanelArt[]; notes: string[] } {
   const notes: string[] = [];
   if (art.length === 0) return { art: [], notes };
-  let folder: string;
-  try {
-    folder = realpathSync(dirname(source.file));
-  } catch {
-    // A study may be shown where its figure file no longer is.
+  // A study may be shown where its figure file no longer is; a figure that was never a file has no drawings.
+  if (!existsSync(source.file))
     return {
       art: [],
-      notes: [`The drawings of this figure lie beside ${source.file}, which is gone: nothing is printed.`],
+      notes: [
+        `The drawings of this figure lie beside ${source.file}, which is not there: nothing is printed.`,
+      ],
     };
-  }
+  const folder = realpathSync(dirname(source.file));
   const read = art.flatMap(({ drawing: name, ...place }, i): PanelArt[] => {
     const refuse: Refuse = (found, remedy) =>
       faultAt(source, ['art', i, 'drawing'], remedy, `${found} in ${quoted(name)}`);
