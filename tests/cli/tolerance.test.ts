@@ -2,6 +2,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test } from 'vitest';
+import { toleranceOf } from '../../src/cli/tolerance.js';
+import { compileFigure } from '../../src/figure/figure.js';
+import { parseFigure } from '../../src/figure/text/source.js';
+import { Scorer } from '../../src/score/scorer.js';
 import { endAll, folderWith, run, TENT } from './support.js';
 
 afterEach(endAll);
@@ -11,9 +15,18 @@ const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
 /** Φ(0.5 / 2σ) both sides, as in tests/search/figure-tolerance.test.ts: σ = 0.3 mm gives 0.595, 0.1 mm gives 0.988. */
 const YIELD = { usual: 0.5953, steady: 0.9876 };
 
-test('check --tolerance says in words how many work, what fails, which cuts, how far and which way', async () => {
-  const { code, out } = await check('--tolerance');
-  expect(code).toBe(0);
+/** What the command says and prints as data, of a figure as it starts. */
+async function cutOf(text: string, hand = {}) {
+  const source = parseFigure(text, 'tent.yaml');
+  const figure = compileFigure(source);
+  const card = new Scorer(figure).score(figure.start);
+  const { words, json } = await toleranceOf(source, figure, figure.start, card, hand);
+  // The data as a reader of the file gets them.
+  return { out: words.join('\n'), tolerance: JSON.parse(JSON.stringify(json)) };
+}
+
+test('says in words how many work, what fails, which cuts, how far and which way; and as data the same', async () => {
+  const { out, tolerance } = await cutOf(TENT);
   expect(out).toMatch(/^ {2}\d\d % \(\d\d to \d\d %\) of 400 dummies work\.$/m);
   expect(out).toMatch(/^ {2}\d\d % +tent locks before the page is shut$/m);
   expect(out).toMatch(/^ {2}tent, all of it +100 %/m);
@@ -28,23 +41,9 @@ test('check --tolerance says in words how many work, what fails, which cuts, how
   expect(out).toMatch(
     /\+1 mm of side +desirability \+0\.00\d \(corner: \+0\.00\d below, 0\.000 above\), stands \+1\.00 mm/,
   );
-});
-
-test('check --tolerance --json holds the same, for other hands too', async () => {
-  const [usual, steady] = await Promise.all(
-    [[], ['--sigma-mm', '0.1', '--sigma-degrees', '0']].map(async (hand) =>
-      JSON.parse((await check('--tolerance', '--json', ...hand)).out),
-    ),
-  );
-  for (const [{ tolerance }, expected] of [
-    [usual, YIELD.usual],
-    [steady, YIELD.steady],
-  ] as const) {
-    expect(tolerance.works.low).toBeLessThan(expected);
-    expect(tolerance.works.high).toBeGreaterThan(expected);
-  }
-  expect(steady.tolerance.sigma).toEqual({ mm: 0.1, degrees: 0 });
-  const { safeRanges, nudges, cuts } = usual.tolerance;
+  expect(tolerance.works.low).toBeLessThan(YIELD.usual);
+  expect(tolerance.works.high).toBeGreaterThan(YIELD.usual);
+  const { safeRanges, nudges, cuts } = tolerance;
   expect(safeRanges.map(({ dim }: { dim: string }) => dim)).toEqual(['foot', 'side', 'long']);
   expect(safeRanges[2]).toMatchObject({ range: null, reason: 'a choice has no range' });
   // Whether it works is yes or no: that has no slope.
@@ -54,7 +53,16 @@ test('check --tolerance --json holds the same, for other hands too', async () =>
     1,
   );
   expect(cuts[0]).toMatchObject({ part: 'tent', field: 'at', unit: 'mm', value: 30 });
-  expect(usual.works).toBe(true);
+});
+
+test('check --tolerance prints it for other hands, too', async () => {
+  const { code, out } = await check('--tolerance', '--json', '--sigma-mm', '0.1', '--sigma-degrees', '0');
+  expect(code).toBe(0);
+  const { works, tolerance } = JSON.parse(out);
+  expect(works).toBe(true);
+  expect(tolerance.works.low).toBeLessThan(YIELD.steady);
+  expect(tolerance.works.high).toBeGreaterThan(YIELD.steady);
+  expect(tolerance.sigma).toEqual({ mm: 0.1, degrees: 0 });
 });
 
 test('a figure that fails as drawn says so, one that cannot be built is not cut', async () => {
@@ -71,15 +79,10 @@ test('a figure whose every dim is fixed is cut by hand, too: it has no ranges to
   const fixed = TENT.replace(/foot: .*/, 'foot: 35')
     .replace(/side: .*/, 'side: 80')
     .replace(/long: .*/, 'long: 40');
-  const fixedFolder = folderWith({ 'fixed.yaml': fixed });
-  const { code, out } = await run(fixedFolder, 'check', 'fixed.yaml', '--tolerance');
-  expect(code).toBe(0);
+  const { out, tolerance } = await cutOf(fixed);
   expect(out).toMatch(/of 400 dummies work/);
   expect(out).toContain('How exact');
   expect(out).not.toMatch(/Safe ranges|Nudges/);
-  const { tolerance } = JSON.parse(
-    (await run(fixedFolder, 'check', 'fixed.yaml', '--tolerance', '--json')).out,
-  );
   expect(tolerance).toMatchObject({ safeRanges: [], nudges: [] });
 });
 
