@@ -15,7 +15,9 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { inside } from '../../src/geometry/plane.js';
 import type { Assembly } from '../../src/motion/assembly.js';
+import { drawFlatStep } from '../../src/sheets/guide/flat-step.js';
 import type { Bond } from '../../src/sheets/nets/bonds.js';
 import type { Net } from '../../src/sheets/nets/net.js';
 import type { Plan } from '../../src/sheets/plan.js';
@@ -99,6 +101,22 @@ describe.each(all)('the steps of %s', (_, make) => {
 
   it('glue nothing under what is fixed already', () => {
     expect(outOfReach(assembly, made)).toEqual([]);
+  });
+
+  it('are drawn flat where card lies flat on card, each letter on both', () => {
+    const letters = new Map(made.bonds.map(({ bond, letter }) => [bond, letter]));
+    for (const step of made.steps) {
+      const flat = drawFlatStep(assembly, step, made.pieces, letters, 78, 58);
+      if (step.where === 'book') expect(flat).toBeNull();
+      if (flat === null) continue;
+      const [below, above, top] = flat;
+      for (const { text, at } of top.texts) {
+        if (/^white/.test(text)) expect(text).toMatch(/up$/);
+        // A letter beside another has a leader; these have room.
+        else if (step.bonds.length === 1)
+          for (const { fills } of [below, above]) expect(inside(fills[0].rings[0], at), text).toBe(true);
+      }
+    }
   });
 
   it('pass what goes through a slot while one end of it is loose', () => {

@@ -152,8 +152,13 @@ describe('narrow places', () => {
       const { sheets, warnings } = plan(tent(tab), { paper: 'A3' });
       const settings = settingsOf({ figure: 'test', paper: 'A3' }, tent(tab).thicknessOf);
       const drawn = sheets.map((sheet, i) => drawSheet(sheet, i, sheets.length, settings));
-      const round = drawn.flatMap(({ strokes }) => strokes).filter(({ points }) => points.length === 36);
-      return [round.length, warnings.filter((line) => /glue only 2\.\d mm wide, [AB]/.test(line)).length];
+      const round = drawn
+        .flatMap(({ strokes }) => strokes)
+        .filter(({ kind, points }) => kind === 'note' && points.length === 3);
+      return [
+        round.length / 12,
+        warnings.filter((line) => /glue only 2\.\d mm wide, [AB]/.test(line)).length,
+      ];
     };
     // Two tabs, each on the tent and on the page.
     expect(rings(2.5)).toEqual([4, 2]);

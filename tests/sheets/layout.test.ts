@@ -1,10 +1,23 @@
 import fc from 'fast-check';
 import * as polyclip from 'polyclip-ts';
 import { describe, expect, it } from 'vitest';
-import { areaOf, boxOf, movedRing } from '../../src/geometry/plane.js';
+import {
+  areaOf,
+  boxOf,
+  distanceTo,
+  edgesOf,
+  movedRing,
+  movedShape,
+  type Point,
+  type Ring,
+  turnedBy,
+} from '../../src/geometry/plane.js';
+import { grown, solid } from '../../src/geometry/region.js';
+import { lettersFit } from '../../src/sheets/drawn/labels.js';
 import { packOnFewest } from '../../src/sheets/layout/fewest-sheets.js';
 import { FOOTER } from '../../src/sheets/layout/layout.js';
 import { packBoxes, RATES } from '../../src/sheets/layout/maxrects.js';
+import { maskOf, nest } from '../../src/sheets/layout/nest.js';
 import { SheetError } from '../../src/sheets/layout/paper.js';
 import { assemble } from '../support/assemble.js';
 import { example, figures, plan, table } from './figures.js';
@@ -59,6 +72,89 @@ describe('packing', () => {
     // Spacing counts between boxes, not at the edges: 3 × 38 + 2 × 3 = 120.
     expect(sheets(9, 38, 38, 3)).toBe(1);
     expect(sheets(10, 38, 38, 3)).toBe(2);
+  });
+});
+
+describe('packing by boxes', () => {
+  it('goes on to the next sheet where a strip is all that is left of one', () => {
+    const [wide, tall] = [
+      { width: 190, height: 210, fixed: true },
+      { width: 92, height: 140, fixed: false },
+    ];
+    expect(packBoxes([wide, tall], 190, 257, 5, RATES[0]).map(({ bin }) => bin)).toEqual([0, 1]);
+  });
+});
+
+describe('nesting by outlines', () => {
+  const angle: Ring = [
+    [0, 0],
+    [40, 0],
+    [40, 15],
+    [15, 15],
+    [15, 40],
+    [0, 40],
+  ];
+  const ways = (ring: Ring, spacing = 0) =>
+    [0, 90, 180, 270].map((turn) =>
+      maskOf(
+        grown([solid(ring)], spacing / 2).map((shape) => movedShape(turnedBy(turn), shape)),
+        1,
+      ),
+    );
+
+  it('lays two angles into each other where their boxes take two sheets', () => {
+    const own = ways(angle);
+    expect(nest([{ ways: own }, { ways: own }], 57, 57, 1)?.map(({ sheet }) => sheet)).toEqual([0, 0]);
+    const box = { width: 40, height: 40, fixed: false };
+    expect(packOnFewest([box, box], 57, 57, 0)).toHaveLength(2);
+  });
+
+  it('leaves the spacing between any two, measured from edge to edge', () => {
+    const spike: Ring = [
+      [0, 0],
+      [30, 3],
+      [5, 12],
+    ];
+    const items = [angle, spike, angle, spike, spike, angle].map((ring) => ({ ring, ways: ways(ring, 4) }));
+    const found = nest(items, 94, 94, 1) ?? [];
+    expect(found).toHaveLength(6);
+    const rings = found.map(({ item, sheet, way, x, y }) => {
+      const turned = movedRing(turnedBy(90 * way), item.ring);
+      const { left, low } = boxOf(turned);
+      // The lower left corner of the box with half the spacing around it.
+      return { sheet, ring: turned.map(([u, v]): Point => [u - left + 2 + x, v - low + 2 + y]) };
+    });
+    rings.forEach((a, i) => {
+      for (const b of rings.slice(i + 1)) {
+        if (a.sheet !== b.sheet) continue;
+        const apart = Math.min(
+          ...a.ring.flatMap((p) => edgesOf(b.ring).map((edge) => distanceTo(edge, p))),
+          ...b.ring.flatMap((p) => edgesOf(a.ring).map((edge) => distanceTo(edge, p))),
+        );
+        expect(apart).toBeGreaterThan(3.9);
+        expect(polyclip.intersection([mutable(a.ring)], [mutable(b.ring)])).toEqual([]);
+      }
+    });
+  });
+
+  it('tells where something fits no sheet', () => {
+    expect(nest([{ ways: ways(angle) }], 39, 39, 1)).toBeNull();
+  });
+});
+
+describe('copies', () => {
+  it('of all pieces are there, numbered, and what has no room beside it for its letters has them elsewhere', () => {
+    const { sheets, pieces } = plan(example('tightrope'), { paper: 'A4', copies: 3 });
+    const placed = sheets.flatMap((sheet) => sheet.placed);
+    for (const piece of pieces)
+      expect(
+        placed
+          .filter((own) => own.piece === piece)
+          .map(({ copy }) => copy)
+          .sort(),
+      ).toEqual([1, 2, 3]);
+    for (const { placed: own, paper } of sheets)
+      expect(lettersFit(own, paper.width, paper.height)).toBe(true);
   });
 });
 

@@ -47,7 +47,10 @@ interface Label {
  * Writes the letters of all glue, and the number and name of every piece, on a sheet whose lines are drawn already:
  * each where it belongs and over no line; where there is no room, in the open beside it, with a leader.
  */
-export function writeLabels(drawing: Drawing, placed: readonly Placed[]): { beside: number } {
+export function writeLabels(
+  drawing: Drawing,
+  placed: readonly Placed[],
+): { readonly beside: number; readonly over: number } {
   const sheet = new LabelledSheet(drawing, placed);
   placed.forEach(({ piece, place }, owner) => {
     for (const { spot, letter } of piece.marks)
@@ -92,6 +95,13 @@ export function roomAround(piece: Piece, turn: Isometry): number {
   return writeLabels(drawing, [{ piece, place, copy: 1 }]).beside > 0 ? ASIDE : 0;
 }
 
+/** Whether all letters and numbers of a sheet find room. */
+export function lettersFit(placed: readonly Placed[], width: number, height: number): boolean {
+  const drawing = emptyDrawing(width, height);
+  for (const { piece, place } of placed) drawPiece(drawing, piece, place);
+  return writeLabels(drawing, placed).over === 0;
+}
+
 /** A sheet with what is on it already. */
 class LabelledSheet {
   readonly #drawing: Drawing;
@@ -99,6 +109,8 @@ class LabelledSheet {
   readonly #taken: Box[] = [];
   /** How many texts stand outside the piece that they are about, or over something. */
   beside = 0;
+  /** How many found no room, and stand over something. */
+  over = 0;
   /** Of each piece its outer edges, and the box around them. */
   readonly #pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
   /** All glue, which a letter of other glue must not stand in. */
@@ -120,7 +132,10 @@ class LabelledSheet {
   write(label: Label): void {
     if (this.writeInside(label)) return;
     const at = this.#writeBeside(label);
-    if (at === null) this.#writeAnyhow(label);
+    if (at === null) {
+      this.over++;
+      this.#writeAnyhow(label);
+    }
     if (at === null || !this.#isWithin(at, label.owner)) this.beside++;
   }
 

@@ -8,6 +8,7 @@ import type { Plan } from '../plan.js';
 import type { SheetSettings } from '../settings.js';
 import type { Amount } from './amount.js';
 import { cautions } from './cautions.js';
+import { drawFlatStep } from './flat-step.js';
 import { isPage, pairOf, Sets } from './groups.js';
 import { GuidePages } from './guide-page.js';
 import { pieceRows } from './piece-list.js';
@@ -111,7 +112,10 @@ function addSteps(assembly: Assembly, plan: Plan, pages: GuidePages): void {
       return spot === null ? [] : [{ letter: letters.get(bond) ?? '', ...spot }];
     });
     if (step.hub !== null) marks.push({ letter: '●', panel: step.hub.panels[0], at: step.hub.points[0] });
-    pages.pictured(drawStep(scene, there, grey, touched, marks, ...PICTURE), `${i + 1}. ${title}`, lines);
+    const picture =
+      drawFlatStep(assembly, step, plan.pieces, letters, ...PICTURE) ??
+      drawStep(scene, there, grey, touched, marks, ...PICTURE);
+    pages.pictured(picture, `${i + 1}. ${title}`, lines);
     if (step.kind !== 'thread') for (const net of touched) together.join(touched[0], net);
   });
 }

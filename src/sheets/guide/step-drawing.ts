@@ -70,7 +70,7 @@ const panelsOf = (nets: readonly Net[]): number[] =>
   nets.flatMap(({ areas }) => areas.flatMap(({ panel }) => (panel < 0 ? [] : [panel])));
 
 /** A letter at its spot, or where another stands there beside it, with a leader. */
-function writeLetter(top: Drawing, letter: string, spot: Point): void {
+export function writeLetter(top: Drawing, letter: string, spot: Point): void {
   const taken = top.texts.map(({ at }) => at);
   const free = ([x, y]: Point) =>
     taken.every(([u, v]) => Math.abs(u - x) > 1.5 * LETTER || Math.abs(v - y) > 1.1 * LETTER) &&

@@ -1,8 +1,10 @@
-import { after, turnedBy } from '../../geometry/plane.js';
-import { roomAround } from '../drawn/labels.js';
+import { after, areaOf, movedShape, turnedBy } from '../../geometry/plane.js';
+import { grown, solid } from '../../geometry/region.js';
+import { lettersFit, roomAround } from '../drawn/labels.js';
 import type { Card, SheetSettings } from '../settings.js';
 import { packOnFewest } from './fewest-sheets.js';
 import type { Box } from './maxrects.js';
+import { cellFor, maskOf, type Nested, nest } from './nest.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
 import type { Placed, Sheet } from './placed.js';
@@ -16,7 +18,7 @@ function roomOn(paper: Paper, margin: number): { width: number; height: number }
   return { width: paper.width - 2 * margin, height: paper.height - 2 * margin - FOOTER };
 }
 
-interface Item extends Box {
+interface Item extends Box, Nested {
   readonly piece: Piece;
   readonly copy: number;
   /** Degrees, so that it lies well. */
@@ -26,45 +28,95 @@ interface Item extends Box {
 }
 
 /**
- * Places all pieces on as few sheets as it finds (maximal rectangles, Jylänki 2010, in several orders; the best counts).
- * Pieces of different card go on different sheets.
+ * Places all pieces on as few sheets as it finds: by their boxes (maximal rectangles, Jylänki 2010, in several orders) and
+ * by their outlines; the best counts. Room for letters beside their pieces is given up where that saves a sheet and all
+ * of them find room even so. Pieces of different card go on different sheets.
  */
 export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet[] {
-  const { paper, margin, copies, cardOf } = settings;
-  const room = roomOn(paper, margin);
-  // The grain of a sheet runs along its long side, as a rule.
-  const grainUp = paper.height >= paper.width;
-  const groups = new Map<string, { card: Card; items: Item[] }>();
+  const { paper, cardOf } = settings;
+  const groups = new Map<string, { card: Card; own: Piece[] }>();
   for (const piece of pieces) {
     const card = cardOf(piece.net.piece);
-    const turn = turnFor(piece.net, piece.lines.contours, card.grain, grainUp);
-    const box = boxAt(piece.lines.contours.flat(), turnedBy(turn));
-    const [width, height] = [box.right - box.left, box.high - box.low];
-    const fixed = hasGrain(card.grain);
-    mustFit(piece, width, height, fixed, settings);
-    const wanted = roomAround(piece, turnedBy(turn));
-    const around = fitsOn(paper, margin, width + 2 * wanted, height + 2 * wanted, fixed) ? wanted : 0;
-    const roomy = { width: width + 2 * around, height: height + 2 * around };
     const key = `${card.thickness} ${card.grammage ?? ''}`;
-    const group = groups.get(key) ?? { card, items: [] };
+    const group = groups.get(key) ?? { card, own: [] };
     groups.set(key, group);
-    for (let copy = 1; copy <= copies; copy++)
-      group.items.push({ piece, copy, turn, around, ...roomy, fixed });
+    group.own.push(piece);
   }
-  return [...groups.values()].flatMap(({ card, items }) =>
-    packOnFewest(items, room.width, room.height, settings.spacing).map(
-      (placed): Sheet => ({
-        paper,
-        card,
-        placed: placed.map(({ box, x, y, turned }) => putAt(box, turned, margin + x, margin + FOOTER + y)),
-      }),
-    ),
-  );
+  return [...groups.values()].flatMap(({ card, own }) => {
+    const roomy = placeAll(own, card, settings, true);
+    const tight = placeAll(own, card, settings, false);
+    const fits = () => tight.every((placed) => lettersFit(placed, paper.width, paper.height));
+    const best = tight.length < roomy.length && fits() ? tight : roomy;
+    return best.map((placed): Sheet => ({ paper, card, placed }));
+  });
 }
 
-/** The motion that puts the lower left corner of a turned piece's box at (x, y). */
-function putAt({ piece, copy, turn, around }: Item, quarter: boolean, x: number, y: number): Placed {
-  const turned = turnedBy(quarter ? turn + 90 : turn);
+/** Pieces of one card on sheets. @param lettered whether there is room around each for letters that don't fit on it */
+function placeAll(
+  pieces: readonly Piece[],
+  { grain }: Card,
+  settings: SheetSettings,
+  lettered: boolean,
+): Placed[][] {
+  const { paper, margin, spacing, copies } = settings;
+  const room = roomOn(paper, margin);
+  const cell = cellFor(room.width, room.height);
+  // The grain of a sheet runs along its long side, as a rule.
+  const grainUp = paper.height >= paper.width;
+  const fixed = hasGrain(grain);
+  const items = pieces.flatMap((piece): Item[] => {
+    const turn = turnFor(piece.net, piece.lines.contours, grain, grainUp);
+    const box = boxAt(piece.lines.contours.flat(), turnedBy(turn));
+    const [width, height] = [box.right - box.left, box.high - box.low];
+    mustFit(piece, width, height, fixed, settings);
+    const wanted = lettered ? roomAround(piece, turnedBy(turn)) : 0;
+    const around = fitsOn(paper, margin, width + 2 * wanted, height + 2 * wanted, fixed) ? wanted : 0;
+    const wide = grown(piece.lines.contours.map(solid), spacing / 2 + around);
+    const ways = (fixed ? [0, 180] : [0, 90, 180, 270]).map((more) =>
+      maskOf(
+        wide.map((shape) => movedShape(turnedBy(turn + more), shape)),
+        cell,
+      ),
+    );
+    const roomy = { width: width + 2 * around, height: height + 2 * around };
+    return Array.from({ length: copies }, (_, i) => ({
+      piece,
+      copy: i + 1,
+      turn,
+      around,
+      ...roomy,
+      fixed,
+      ways,
+    }));
+  });
+  const boxed = packOnFewest(items, room.width, room.height, spacing).map((sheet) =>
+    sheet.map(({ box, x, y, turned }) => putAt(box, turned ? 90 : 0, margin + x, margin + FOOTER + y)),
+  );
+  const found = nest(items, room.width + spacing, room.height + spacing, cell);
+  if (found === null) return boxed;
+  const nested: Placed[][] = [];
+  for (const { item, sheet, way, x, y } of found) {
+    nested[sheet] ??= [];
+    const more = fixed ? 180 * way : 90 * way;
+    nested[sheet].push(putAt(item, more, margin + x, margin + FOOTER + y));
+  }
+  return costOf(nested) < costOf(boxed) - 1e-9 ? nested : boxed;
+}
+
+/** Sheets, and as a share how much is on the last of them: what is left over is to be in one piece. */
+function costOf(sheets: readonly (readonly Placed[])[]): number {
+  const card = (placed: readonly Placed[] = []) =>
+    placed.reduce(
+      (sum, { piece }) => sum + piece.lines.contours.reduce((own, ring) => own + areaOf(ring), 0),
+      0,
+    );
+  const all = sheets.reduce((sum, placed) => sum + card(placed), 0);
+  return sheets.length + card(sheets.at(-1)) / (all + 1);
+}
+
+/** The motion that puts the lower left corner of a turned piece's box, with the room around it, at (x, y). */
+function putAt({ piece, copy, turn, around }: Item, more: number, x: number, y: number): Placed {
+  const turned = turnedBy(turn + more);
   const box = boxAt(piece.lines.contours.flat(), turned);
   const place = after({ c: 1, s: 0, x: x + around - box.left, y: y + around - box.low, flip: 1 }, turned);
   return { piece, place, copy };

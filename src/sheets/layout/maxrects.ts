@@ -51,8 +51,10 @@ export function packBoxes<B extends Box>(
       if (bin === bins.length) bins.push([{ x: 0, y: 0, width: width + spacing, height: height + spacing }]);
       const found = bestPlace(bins[bin], box, spacing, rate);
       if (found === null) {
-        if (bins[bin].length === 1 && bins[bin][0].width >= width + spacing)
-          throw new Error(`a box of ${box.width} × ${box.height} fits no empty bin`);
+        const [free, ...more] = bins[bin];
+        const isEmpty =
+          more.length === 0 && free?.width >= width + spacing && free.height >= height + spacing;
+        if (isEmpty) throw new Error(`a box of ${box.width} × ${box.height} fits no empty bin`);
         continue;
       }
       bins[bin] = maximal(bins[bin].flatMap((free) => cutOut(free, found.used)));

@@ -86,8 +86,12 @@ const RING = 3;
 export function drawPiece(drawing: Drawing, piece: Piece, place: Isometry): void {
   drawLines(drawing, piece, place);
   const { net, marks } = piece;
-  for (const { at } of [...piece.narrow, ...piece.slivers])
-    drawing.strokes.push({ kind: 'note', points: circle(moved(place, at), RING, 36), closed: true });
+  for (const { at } of [...piece.narrow, ...piece.slivers]) {
+    // In dashes, so that it is not taken for a hole.
+    const round = circle(moved(place, at), RING, 36);
+    for (let i = 0; i < round.length; i += 3)
+      drawing.strokes.push({ kind: 'note', points: round.slice(i, i + 3), closed: false });
+  }
   for (const { spot, line, receives } of marks) {
     const rings = spot.shapes
       .map((shape) => movedShape(place, shape))

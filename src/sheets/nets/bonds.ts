@@ -144,7 +144,7 @@ function onNet(place: Isometry, [a, b]: Segment): Segment {
 }
 
 /** How a panel that is glued flat on another lies in the other's frame, read off the open figure. */
-function liesOn(assembly: Assembly, panel: number, on: number): Isometry {
+export function liesOn(assembly: Assembly, panel: number, on: number): Isometry {
   const poses = assembly.open;
   const [i, j] = [panel * POSE, on * POSE];
   const inFrame = (axis: number, d: readonly number[]) =>

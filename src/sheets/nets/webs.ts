@@ -23,6 +23,8 @@ export interface Narrow {
 /** Least width of card between two cuts, and of a gap, mm. (Common practice of die makers, no source.) */
 export const LEAST_CARD = 2;
 export const LEAST_GAP = 1;
+/** What is narrower by no more than this is as wide as it must be, mm. */
+const OFF = 0.01;
 
 interface Cut {
   readonly edge: Segment;
@@ -49,7 +51,8 @@ export function narrowIn(net: Net, { contours, holes, slits }: CutLines): Narrow
   });
   const worst = new Map<Narrow['of'], Narrow>();
   // Narrower than this, it is told at least of one of both.
-  const told = () => Math.max(worst.get('card')?.width ?? LEAST_CARD, worst.get('gap')?.width ?? LEAST_GAP);
+  const told = () =>
+    Math.max(worst.get('card')?.width ?? LEAST_CARD - OFF, worst.get('gap')?.width ?? LEAST_GAP - OFF);
   const near = nearCuts(cuts);
   cuts.forEach((a, i) => {
     for (const j of near(i)) {
@@ -64,7 +67,7 @@ export function narrowIn(net: Net, { contours, holes, slits }: CutLines): Narrow
       }
       const of = net.areas.some(({ shape }) => onCard(shape, middle([p, q]))) ? 'card' : 'gap';
       if (
-        width >= (of === 'card' ? LEAST_CARD : LEAST_GAP) ||
+        width >= (of === 'card' ? LEAST_CARD : LEAST_GAP) - OFF ||
         width >= (worst.get(of)?.width ?? Number.POSITIVE_INFINITY)
       )
         continue;
