@@ -315,6 +315,7 @@ program
   .option('--out <folder>', 'where to write the files (default: in the folder of the results)')
   .option('--paper <sheet>', 'A4, A3, Letter … or WIDTHxHEIGHT in mm (default: A4)')
   .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))
+  .option('--costs <file>', 'minutes by kind of work, and prices (YAML)')
   .option('--margin <mm>', "room left at the sheet's edges (default: 10)", millimetres)
   .option('--spacing <mm>', 'room left between pieces (default: 5)', millimetres)
   .addOption(
@@ -336,6 +337,9 @@ program
     'after',
     `
 Writes PDF, SVG (in mm) and DXF (for cutting machines) at true scale, and the guide as PDF. Print at 100 %.
+A file for --costs has any of these; minutes are for one of each, and what has no price is left out of the sum:
+  minutes: { stroke: 0.15, crease: 0.3, glue: 1, hub: 2, pass: 0.5 }
+  prices: { currency: EUR, sheet: 0.2, glue: 0.02, hour: 18 }
 
 Examples:
   ${COMMAND} sheets examples/heron.yaml --paper A3

@@ -6,13 +6,15 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { faultAt } from '../figure/text/check.js';
 import { InputError } from '../figure/text/input-error.js';
-import type { FigureSource } from '../figure/text/source.js';
+import { readText } from '../figure/text/read-text.js';
+import { type FigureSource, MOST_BYTES, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { reportOf } from '../report/report-of.js';
 import { damageInWords } from '../report/words/damage.js';
 import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
 import { readPanelArt } from '../sheets/art/read-art.js';
+import { type Costs, costsFrom } from '../sheets/guide/costs.js';
 import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import type { Base } from '../sheets/settings.js';
@@ -33,6 +35,8 @@ export interface SheetsCommandOptions {
   out?: string;
   paper?: string;
   copies?: number;
+  /** A file with minutes and prices. */
+  costs?: string;
   margin?: number;
   spacing?: number;
   base?: Base;
@@ -149,6 +153,7 @@ async function made(
   options: SheetsCommandOptions,
 ) {
   const { paper, copies, margin, spacing, base, behindPage, printer, bleed } = options;
+  const costs = options.costs === undefined ? undefined : readCosts(options.costs);
   const panelArt = readPanelArt(source, figure.art);
   const spots = { cut: options.spotCut, crease: options.spotCrease, glue: options.spotGlue };
   const given = <T extends object>(fields: T) =>
@@ -165,7 +170,7 @@ async function made(
         tabsBehindPage: behindPage,
         art: panelArt.art,
         artTemplates: options.artTemplates,
-        ...given({ paper, copies, margin, spacing, base }),
+        ...given({ paper, copies, margin, spacing, base, costs }),
         ...(printer ? { printer: given({ bleed, spots: given(spots) }) } : {}),
       },
       patience('making sheets'),
@@ -178,6 +183,12 @@ async function made(
       throw new InputError({ file: path, found: 'sheets that cannot be made', remedy: error.message });
     throw error;
   }
+}
+
+/** Minutes and prices from a file. */
+function readCosts(path: string): Costs {
+  const refuse = (found: string, remedy: string) => new InputError({ file: path, found, remedy });
+  return costsFrom(parseFigure(readText(path, MOST_BYTES, refuse), path));
 }
 
 function isFolder(path: string): boolean {

@@ -7,6 +7,7 @@ import { fileName } from './drawn/safe-text.js';
 import { drawSheet } from './drawn/sheet-drawing.js';
 import { toSvg } from './drawn/svg.js';
 import { amountOf } from './guide/amount.js';
+import { costInWords, costOf } from './guide/costs.js';
 import { amountInWords, guide } from './guide/guide.js';
 import { pieceRows } from './guide/piece-list.js';
 import { planSheets } from './plan.js';
@@ -98,11 +99,11 @@ export async function makeSheets(
     });
   }
   const rows = pieceRows(plan.pieces);
-  const steps = rows.reduce((sum, row) => sum + row.steps, 0);
   const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
   const summary = [
-    `${named}: ${count(rows.length, 'piece')} on ${count(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${count(plan.bonds.length, 'glue point')}, ${count(plan.steps.length, 'step')} of assembly, about ${count(steps, 'hand step')} a figure.`,
+    `${named}: ${count(rows.length, 'piece')} on ${count(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${count(plan.bonds.length, 'glue point')}, ${count(plan.steps.length, 'step')} of assembly.`,
     amountInWords(amount, settings),
+    costInWords(costOf(plan, settings.copies, settings.costs), settings.costs),
     'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',
   ];
   return { files, summary, warnings: plan.warnings };

@@ -77,7 +77,7 @@ export function planSheets(
   const bonds = [...inOrder, ...rest].map((bond, i) => ({ bond, letter: letter(i) }));
   const pieces = nets.map((net, i) => {
     atWork('drawing pieces');
-    return pieceOf(i + 1, net, bonds);
+    return pieceOf(i + 1, net, bonds, settings.faceOf);
   });
   atWork('looking for narrow places');
   warnings.push(...warningsOf(pieces, frames));

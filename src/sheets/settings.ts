@@ -1,5 +1,6 @@
 import type { Grain } from '../figure/card.js';
 import { BLEED, type PanelArt } from './art/place-art.js';
+import { type Costs, DEFAULT_COSTS } from './guide/costs.js';
 import { type Paper, paperNamed, SheetError } from './layout/paper.js';
 
 /** The card that a piece is cut from. */
@@ -44,6 +45,8 @@ export interface SheetSettings {
   readonly art: readonly PanelArt[];
   /** One SVG for each panel, to draw its art on. */
   readonly artTemplates: boolean;
+  /** Minutes by kind of work, and prices. */
+  readonly costs: Costs;
   /** The book: two leaves or one sheet with a fold, as fits (auto), or as asked; none: a template to prick through. */
   readonly base: Base;
 }
@@ -74,6 +77,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
     tabsBehindPage: false,
     art: [],
     artTemplates: false,
+    costs: DEFAULT_COSTS,
     ...rest,
     paper: paperNamed(paper ?? 'A4'),
     base: rest.base ?? 'auto',

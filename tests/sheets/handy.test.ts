@@ -264,15 +264,15 @@ describe('card needed', () => {
 });
 
 describe('the list of pieces', () => {
-  it('counts cuts, creases, glue and hand steps', () => {
+  it('counts cuts, creases and glue, and says which face is printed', () => {
     const { pieces } = plan(
       assemble([{ name: 'box', kind: 'parallel-fold', shape: 'box', at: 40, length: 60, glue: [30, 20] }]),
-      { paper: 'A3' },
+      { paper: 'A3', faceOf: (piece) => (piece === 'box' ? 'back' : 'front') },
     );
     // The page: one outline, the gutter, two tabs received. The box: one outline, three creases, two tabs given.
     expect(pieceRows(pieces)).toEqual([
-      { number: 1, name: 'base page', cuts: 1, creases: 1, gluePoints: 2, steps: 1 + 2 },
-      { number: 2, name: 'box', cuts: 1, creases: 3, gluePoints: 2, steps: 1 + 6 + 2 },
+      { number: 1, name: 'base page', face: 'front', cuts: 1, creases: 1, gluePoints: 2 },
+      { number: 2, name: 'box', face: 'back', cuts: 1, creases: 3, gluePoints: 2 },
     ]);
   });
 });

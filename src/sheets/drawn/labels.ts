@@ -74,6 +74,7 @@ export function writeLabels(
       .map((shape) => movedShape(place, shape));
     const named = `${piece.number}  ${piece.net.name}`;
     const label = { bold: false, sizes: NAME_SIZES, areas, owner };
+    if (piece.face !== null && sheet.writeInside({ ...label, text: `${named}  ·  ${piece.face} up` })) return;
     if (sheet.writeInside({ ...label, text: named })) return;
     if (areas.length > 0 && sheet.writeInside({ ...label, text: `${piece.number}` })) return;
     const whole = piece.lines.contours.map((ring) => ({ outline: movedRing(place, ring), holes: [] }));

@@ -8,6 +8,7 @@ import type { Plan } from '../plan.js';
 import type { SheetSettings } from '../settings.js';
 import type { Amount } from './amount.js';
 import { cautions } from './cautions.js';
+import { costInWords, costOf, DEFAULT_COSTS, workRows } from './costs.js';
 import { drawFlatStep } from './flat-step.js';
 import { isPage, pairOf, Sets } from './groups.js';
 import { GuidePages } from './guide-page.js';
@@ -54,23 +55,29 @@ export async function guide(
   pages.heading('Steps', PICTURE[1] + 20);
   addSteps(assembly, plan, pages);
   pages.heading('Pieces');
-  const rows = pieceRows(plan.pieces);
-  const total = rows.reduce((sum, { steps }) => sum + steps, 0);
   pages.table(
-    ['', 'piece', 'cuts', 'creases', 'glue points', 'hand steps'],
-    rows.map((row) => [
+    ['', 'piece', 'printed face', 'cuts', 'creases', 'glue points'],
+    pieceRows(plan.pieces).map((row) => [
       `${row.number}`,
       row.name,
+      row.face ?? '',
       `${row.cuts}`,
       `${row.creases}`,
       `${row.gluePoints}`,
-      `${row.steps}`,
     ]),
-    [10, 76, 18, 22, 24, 24],
+    [10, 70, 28, 18, 22, 26],
   );
-  pages.text(
-    `About ${total} hand steps for one figure: one for each cut line, two for each crease (score, fold), one for each place that carries glue.`,
+  pages.text('The front of a piece is what a reader at the foot of the open spread sees.');
+  pages.heading('Work and cost');
+  const cost = costOf(plan, settings.copies, settings.costs);
+  pages.table(
+    ['for one figure', 'count', 'minutes each', 'minutes'],
+    workRows(cost, settings.costs),
+    [80, 30, 34, 30],
   );
+  pages.text(costInWords(cost, settings.costs));
+  if (settings.costs === DEFAULT_COSTS)
+    pages.text('The minutes are a guess, for somebody who does it often: give your own in a file (--costs).');
   pages.heading('Glue');
   pages.table(
     ['', 'what carries the glue', 'goes on'],

@@ -8,26 +8,18 @@ export interface PieceRow {
   readonly cuts: number;
   readonly creases: number;
   readonly gluePoints: number;
-  /** Hand steps, estimated. */
-  readonly steps: number;
+  /** Which face lies up on the sheet and is printed: that which the reader sees (front), or the other. Null for a hub. */
+  readonly face: 'front' | 'back' | null;
 }
 
-/**
- * Counts what there is to do. Hand steps are an estimate: one for each cut line, one to score and one to fold each
- * crease, and one for each place where the piece itself carries glue.
- */
+/** Counts what there is to do on each piece. */
 export function pieceRows(pieces: readonly Piece[]): PieceRow[] {
-  return pieces.map(({ number, net, lines, marks }) => {
-    const cuts = lines.contours.length + lines.holes.length + lines.slits.length;
-    const creases = lines.creases.length;
-    const given = marks.filter(({ receives }) => !receives).length;
-    return {
-      number,
-      name: net.name,
-      cuts,
-      creases,
-      gluePoints: marks.length,
-      steps: cuts + 2 * creases + given,
-    };
-  });
+  return pieces.map(({ number, net, lines, marks, face }) => ({
+    number,
+    name: net.name,
+    face,
+    cuts: lines.contours.length + lines.holes.length + lines.slits.length,
+    creases: lines.creases.length,
+    gluePoints: marks.length,
+  }));
 }

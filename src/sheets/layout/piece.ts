@@ -23,6 +23,8 @@ export interface Piece {
   readonly net: Net;
   readonly lines: CutLines;
   readonly marks: readonly Mark[];
+  /** Which face lies up on the sheet and is printed; null for a hub, whose faces are alike. */
+  readonly face: 'front' | 'back' | null;
   /** Card and gaps that cut badly. */
   readonly narrow: readonly Narrow[];
   /** Glue that holds badly. */
@@ -52,7 +54,12 @@ export interface Mark {
 }
 
 /** @throws SheetError for what is no card */
-export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; letter: string }[]): Piece {
+export function pieceOf(
+  number: number,
+  net: Net,
+  bonds: readonly { bond: Bond; letter: string }[],
+  faceOf: (piece: string) => 'front' | 'back',
+): Piece {
   const marks: Mark[] = [];
   for (const { bond, letter } of bonds) {
     if (bond.giver.net === net) marks.push({ letter, spot: bond.giver, line: null, receives: false });
@@ -68,7 +75,8 @@ export function pieceOf(number: number, net: Net, bonds: readonly { bond: Bond; 
     if (widest === undefined || 2 * widest.radius >= LEAST_GLUE - 1e-6) return [];
     return [{ letter, area: net.areas[spot.area].name, width: 2 * widest.radius, at: widest.at }];
   });
-  return { number, net, lines, marks, narrow: narrowIn(net, lines), slivers };
+  const face = net.areas.some(({ panel }) => panel >= 0) ? faceOf(net.piece) : null;
+  return { number, net, lines, marks, face, narrow: narrowIn(net, lines), slivers };
 }
 
 const CREASE_KIND: Readonly<Record<Sense, LineKind | null>> = {
