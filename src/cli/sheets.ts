@@ -14,7 +14,7 @@ import { damageInWords } from '../report/words/damage.js';
 import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
 import { readPanelArt } from '../sheets/art/read-art.js';
-import { type Costs, costsFrom } from '../sheets/guide/costs.js';
+import { type Costs, costsFrom } from '../sheets/costs.js';
 import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import type { Base } from '../sheets/settings.js';

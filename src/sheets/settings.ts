@@ -1,6 +1,6 @@
 import type { Grain } from '../figure/card.js';
 import { BLEED, type PanelArt } from './art/place-art.js';
-import { type Costs, DEFAULT_COSTS } from './guide/costs.js';
+import { type Costs, DEFAULT_COSTS } from './costs.js';
 import { type Paper, paperNamed, SheetError } from './layout/paper.js';
 
 /** The card that a piece is cut from. */

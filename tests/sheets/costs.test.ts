@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { circle } from '../../src/geometry/plane.js';
-import { costInWords, costOf, costsFrom, DEFAULT_COSTS, strokesOf } from '../../src/sheets/guide/costs.js';
+import { costsFrom, DEFAULT_COSTS } from '../../src/sheets/costs.js';
+import { costInWords, costOf, strokesOf } from '../../src/sheets/guide/costs.js';
 import { assemble } from '../support/assemble.js';
 import { example, plan } from './figures.js';
 

@@ -63,7 +63,7 @@ export function writeLabels(
           owner,
         });
   });
-  placed.forEach(({ piece, place }, owner) => {
+  placed.forEach(({ piece, place, art }, owner) => {
     const free = piece.net.areas.flatMap(({ shape, kind }, area) => {
       if (kind !== 'panel') return [];
       const taken = piece.marks.filter(({ spot }) => spot.area === area).flatMap(({ spot }) => spot.shapes);
@@ -74,8 +74,12 @@ export function writeLabels(
       .map((shape) => movedShape(place, shape));
     const named = `${piece.number}  ${piece.net.name}`;
     const label = { bold: false, sizes: NAME_SIZES, areas, owner };
-    if (piece.face !== null && sheet.writeInside({ ...label, text: `${named}  ·  ${piece.face} up` })) return;
-    if (sheet.writeInside({ ...label, text: named })) return;
+    // On art, which will be seen, stands no more than must.
+    const full =
+      (art ?? []).length > 0
+        ? []
+        : [`${named}  ·  ${piece.face} up`, named].slice(piece.face === null ? 1 : 0);
+    if (full.some((text) => sheet.writeInside({ ...label, text }))) return;
     if (areas.length > 0 && sheet.writeInside({ ...label, text: `${piece.number}` })) return;
     const whole = piece.lines.contours.map((ring) => ({ outline: movedRing(place, ring), holes: [] }));
     sheet.write({ ...label, text: `${piece.number}`, areas: areas.length > 0 ? areas : whole });

@@ -1,6 +1,7 @@
 import { middle, moved, type Point, undoing } from '../../geometry/plane.js';
 import { widestPlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
+import { DEFAULT_COSTS } from '../costs.js';
 import { Pdf } from '../drawn/pdf.js';
 import { paperNamed } from '../layout/paper.js';
 import type { Net } from '../nets/net.js';
@@ -8,7 +9,7 @@ import type { Plan } from '../plan.js';
 import type { SheetSettings } from '../settings.js';
 import type { Amount } from './amount.js';
 import { cautions } from './cautions.js';
-import { costInWords, costOf, DEFAULT_COSTS, workRows } from './costs.js';
+import { costInWords, costOf, workRows } from './costs.js';
 import { drawFlatStep } from './flat-step.js';
 import { isPage, pairOf, Sets } from './groups.js';
 import { GuidePages } from './guide-page.js';
