@@ -3,6 +3,8 @@ import { once } from 'node:events';
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { vi } from 'vitest';
+import { runCommand } from '../../src/cli/program.js';
 
 const CLI = join(import.meta.dirname, '../../dist/cli.js');
 
@@ -43,6 +45,35 @@ export function started(
 /** Runs the compiled program to its end. */
 export function run(folder: string, ...args: string[]): Promise<Ended> {
   return started(folder, args).ended;
+}
+
+/**
+ * Runs a command line to its end in this process, which costs no start-up; one at a time. What a process of its own adds is
+ * not tested by it: the exit of that process, signals, what goes to a pipe.
+ */
+export async function runHere(folder: string, ...args: string[]): Promise<Ended> {
+  const [before, waiting] = [process.cwd(), process.listeners('SIGINT')];
+  let [out, err] = ['', ''];
+  const streams = [
+    vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
+      out += text;
+      return true;
+    }),
+    vi.spyOn(process.stderr, 'write').mockImplementation((text) => {
+      err += text;
+      return true;
+    }),
+  ];
+  process.chdir(folder);
+  try {
+    const code = await runCommand(args);
+    return { code, out, err };
+  } finally {
+    process.chdir(before);
+    for (const stream of streams) stream.mockRestore();
+    for (const handler of process.listeners('SIGINT'))
+      if (!waiting.includes(handler)) process.off('SIGINT', handler);
+  }
 }
 
 /**

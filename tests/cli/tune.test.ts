@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test, vi } from 'vitest';
 import { BREAKS, brokenText } from '../broken/breaks.js';
-import { endAll, folderWith, run, started } from './support.js';
+import { endAll, folderWith, run, runHere, started } from './support.js';
 
 afterEach(endAll);
 
@@ -31,7 +31,7 @@ test('says what is wrong, writes each remedy, proved, with the list of changes',
   const remedies = readdirSync(results).filter((name) => name.startsWith('remedy-'));
   expect(remedies.length).toBeGreaterThan(1);
   for (const name of remedies)
-    expect((await run(folder, 'check', join('results', 'wide', 'remedies', name))).code).toBe(0);
+    expect((await runHere(folder, 'check', join('results', 'wide', 'remedies', name))).code).toBe(0);
   const rows = csvParse(readFileSync(join(results, 'changes.csv'), 'utf8'));
   expect(new Set(rows.map(({ file }) => file))).toEqual(new Set(remedies));
   expect(rows[0]).toMatchObject({ remedy: '1', from: '30', to: '18', unit: 'mm' });
@@ -40,7 +40,7 @@ test('says what is wrong, writes each remedy, proved, with the list of changes',
 
 test('--json prints what tune.json holds', async () => {
   const folder = folderWith({ 'wide.yaml': TOO_WIDE });
-  const { out } = await run(folder, 'tune', 'wide.yaml', '--json', '--out', 'here');
+  const { out } = await runHere(folder, 'tune', 'wide.yaml', '--json', '--out', 'here');
   const json = JSON.parse(out);
   expect(json).toEqual(JSON.parse(readFileSync(join(folder, 'here', 'tune.json'), 'utf8')));
   expect(json).toMatchObject({ format: 'tune 1', works: false, finished: true });
@@ -49,9 +49,9 @@ test('--json prints what tune.json holds', async () => {
 
 test('a figure that works has nothing to free; one that nothing frees says what stands in the way', async () => {
   const folder = folderWith({ 'fine.yaml': TOO_WIDE.replaceAll('130', '80'), 'wide.yaml': TOO_WIDE });
-  const fine = await run(folder, 'tune', 'fine.yaml');
+  const fine = await runHere(folder, 'tune', 'fine.yaml');
   expect([fine.code, fine.out]).toEqual([0, 'fine works as it is: there is nothing to free.\n']);
-  const held = await run(folder, 'tune', 'wide.yaml', '--hold', 'tent');
+  const held = await runHere(folder, 'tune', 'wide.yaml', '--hold', 'tent');
   expect(held.code).toBe(1);
   expect(held.out).toMatch(/No remedy was found[\s\S]*still stands in the way:\n {2}· overhang: 12\.00 mm/);
 });
@@ -60,7 +60,7 @@ test('arithmetic that gives no number as the figure starts is freed by what it f
   const text = TOO_WIDE.replace('parts:', 'dims:\n  a: { from: -10, to: 5 }\n  foot: sqrt(a) + 30\nparts:')
     .replace('[30, 30]', '[foot, foot]')
     .replaceAll('130', '80');
-  const { code, out } = await run(folderWith({ 'rooted.yaml': text }), 'tune', 'rooted.yaml');
+  const { code, out } = await runHere(folderWith({ 'rooted.yaml': text }), 'tune', 'rooted.yaml');
   expect(code).toBe(0);
   expect(out).toContain("1. It cannot be built: the arithmetic of dim 'foot' gives no number here");
   expect(out).toMatch(/1\. a −2\.5 → 0/);
@@ -73,11 +73,11 @@ parts:
 `;
   const folder = folderWith({ 'mast.yaml': mast, 'roof.yaml': broken('15-roof') });
   // A ridge can be cut shorter; a foot that is glued elsewhere would have to come off.
-  const trimmed = await run(folder, 'tune', 'mast.yaml', '--trials', '200', '--keep-glued');
+  const trimmed = await runHere(folder, 'tune', 'mast.yaml', '--trials', '200', '--keep-glued');
   expect(trimmed.code).toBe(0);
   expect(trimmed.out).toMatch(/1\. sail\.ridge 200 → \d/);
-  expect((await run(folder, 'tune', 'roof.yaml', '--trials', '200', '--keep-glued')).code).toBe(1);
-  expect((await run(folder, 'tune', 'roof.yaml', '--trials', '200')).code).toBe(0);
+  expect((await runHere(folder, 'tune', 'roof.yaml', '--trials', '200', '--keep-glued')).code).toBe(1);
+  expect((await runHere(folder, 'tune', 'roof.yaml', '--trials', '200')).code).toBe(0);
 });
 
 test.each([
@@ -87,7 +87,7 @@ test.each([
   [['--price', 'tant=2'], '--price'],
   [['--trials', 'many'], 'whole number'],
 ])('%j is refused in words', async (args, message) => {
-  const { code, err } = await run(folderWith({ 'wide.yaml': TOO_WIDE }), 'tune', 'wide.yaml', ...args);
+  const { code, err } = await runHere(folderWith({ 'wide.yaml': TOO_WIDE }), 'tune', 'wide.yaml', ...args);
   expect(code).toBe(2);
   expect(err).toContain(message);
 });
@@ -101,29 +101,29 @@ test('drawings go along with the remedies, since a figure file looks for them be
   const folder = folderWith({ 'wide.yaml': text });
   mkdirSync(join(folder, 'art'));
   writeFileSync(join(folder, 'art', 'flag.svg'), svg);
-  expect((await run(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
-  expect((await run(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
+  expect((await runHere(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
 
   // A drawing that was changed goes along again; but where tune never wrote, one of that name is the maker's.
   const wider = svg.replace('L30 20 L30 0', 'L29 20 L29 0');
   writeFileSync(join(folder, 'art', 'flag.svg'), wider);
-  expect((await run(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(wider);
   mkdirSync(join(folder, 'mine', 'art'), { recursive: true });
   writeFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'mine');
-  const refused = await run(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'mine');
+  const refused = await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'mine');
   expect(refused.code).toBe(2);
   expect(refused.err).toContain('--out  found mine, where another drawing is called art/flag.svg');
   expect(readFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'utf8')).toBe('mine');
   expect(existsSync(join(folder, 'mine', 'remedy-1.yaml'))).toBe(false);
 });
 
-test('killed at any moment, it goes on to the same remedies, with any number of workers', async () => {
+test('killed at any moment, it goes on to the same remedies, with any number of workers; but not with other options', async () => {
   const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
-  const args = ['tune', 'dancers.yaml', '--trials', '250'];
+  const args = ['tune', 'dancers.yaml', '--trials', '120'];
   expect((await run(folder, ...args, '--out', 'whole')).code).toBe(0);
-  for (const [round, count] of [60, 150].entries()) {
+  for (const [round, count] of [30, 80].entries()) {
     const { child, ended } = started(folder, [
       ...args,
       '--out',
@@ -136,6 +136,9 @@ test('killed at any moment, it goes on to the same remedies, with any number of 
     child.kill('SIGKILL');
     await ended;
   }
+  // A run that was begun with other options is another one, and not gone on with.
+  const other = await runHere(folder, ...args, '--out', 'killed', '--resume', '--keep-glued');
+  expect([other.code, other.err]).toEqual([2, expect.stringContaining('is another one')]);
   expect((await run(folder, ...args, '--out', 'killed', '--resume')).code).toBe(0);
   const files = (name: string) => readdirSync(join(folder, name)).sort();
   expect(files('killed')).toEqual(files('whole'));
@@ -143,16 +146,6 @@ test('killed at any moment, it goes on to the same remedies, with any number of 
     const read = (out: string) => readFileSync(join(folder, out, name), 'utf8').replaceAll(out, '…');
     expect(read('killed')).toBe(read('whole'));
   }
-});
-
-test('a run that was begun with other options is not gone on with', async () => {
-  const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
-  const { child, ended } = started(folder, ['tune', 'dancers.yaml', '--out', 'out']);
-  await untilScored(join(folder, 'out'), 50);
-  child.kill('SIGKILL');
-  await ended;
-  const other = await run(folder, 'tune', 'dancers.yaml', '--out', 'out', '--resume', '--keep-glued');
-  expect([other.code, other.err]).toEqual([2, expect.stringContaining('is another one')]);
 });
 
 /** Waits until a run has kept so many scores. */

@@ -19,7 +19,7 @@ import * as z from 'zod';
 import { readJson } from '../../src/disk/read-json.js';
 import { version } from '../../src/disk/root.js';
 import { finishedIn } from '../../src/study/begin.js';
-import { endAll, folderWith, run, TENT } from '../cli/support.js';
+import { endAll, folderWith, run, runHere, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 afterAll(endAll);
@@ -101,14 +101,14 @@ describe('a part of a study is not taken for the whole', () => {
       ['show', copy],
       ['sheets', copy],
     ]) {
-      const { code, err } = await run(folder, ...args);
+      const { code, err } = await runHere(folder, ...args);
       expect([code, err]).toEqual([2, expect.stringContaining('is damaged: of 60 dummies 20 can be read')]);
     }
     expect(readdirSync(copy).sort()).toEqual(before);
-    const { code, err } = await run(folder, 'show', copy, '--damaged');
+    const { code, err } = await runHere(folder, 'show', copy, '--damaged');
     expect([code, err]).toEqual([0, expect.stringContaining('of 60 dummies 20 can be read')]);
     expect(readdirSync(copy).sort()).toEqual([...before, 'report-damaged.html'].sort());
-    const made = await run(folder, 'sheets', copy, '--damaged', '--out', 'sheets');
+    const made = await runHere(folder, 'sheets', copy, '--damaged', '--out', 'sheets');
     expect(made.out).toContain('of what is left of its study');
     expect(made.out).toContain('  This is what is left of a damaged study: of 60 dummies 20 can be read.');
   });

@@ -7,7 +7,7 @@ import { writeWhole } from '../../src/disk/files.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { plainJson, plainLines, plainText } from '../../src/text/plain-text.js';
-import { endAll, folderWith, run, TENT } from '../cli/support.js';
+import { endAll, folderWith, run, runHere, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 afterEach(endAll);
@@ -93,7 +93,7 @@ test.skipIf(process.platform === 'win32')(
       ['sheets', name, '--set', 'foot=20', '--set', 'side=40', '--out', `sheets ${ESCAPE}`],
     ];
     for (const args of work) {
-      const { code, out, err } = await run(folder, ...args);
+      const { code, out, err } = await runHere(folder, ...args);
       mustBePlain(out, err);
       expect([args[0], code, `${out}${err}`.length > 0]).toEqual([
         args[0],
@@ -112,7 +112,7 @@ test('what a folder of results says of itself is printed as plain text, too', as
   const [heading, ...entries] = readFileSync(log, 'utf8').split('\n');
   const version = `${ESCAPE}${'9'.repeat(100_000)}`;
   writeFileSync(log, [JSON.stringify({ ...JSON.parse(heading), version }), ...entries].join('\n'));
-  const { code, err } = await run(folder, 'show', 'theirs');
+  const { code, err } = await runHere(folder, 'show', 'theirs');
   expect([code, err]).toEqual([2, expect.stringContaining('was made by version')]);
   mustBePlain(err);
   expect(err.length).toBeLessThan(500);
