@@ -4,7 +4,7 @@ import { type Cell, writeCsv } from '../disk/csv.js';
 import { folderIn, writeWhole } from '../disk/files.js';
 import { hashOfFile, readStart } from '../disk/read-file.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
-import { drawingsOf, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
+import { drawingsOf, MOST_PNG_BYTES, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { costsInWords, motionInWords, remedyInShort } from '../report/words/tune-words.js';
@@ -106,7 +106,7 @@ export async function writeRemedies(
 
 const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
 
-/** Outlines from drawings go along, since a figure file looks for them beside itself. `mustNotReplace` has made sure. */
+/** Drawings of outlines and of art go along, since a figure file looks for them beside itself. `mustNotReplace` has made sure. */
 function copyDrawings(source: FigureSource, folder: string): void {
   for (const svg of drawingsOf(source)) {
     const steps = dirname(normalize(svg)).split(sep);
@@ -115,6 +115,9 @@ function copyDrawings(source: FigureSource, folder: string): void {
     const there = join(folder, svg);
     if (existsSync(there) && isSame(there, here)) continue;
     const within = steps.filter((step) => step !== '.').reduce(folderIn, folder);
-    writeWhole(join(within, basename(svg)), readStart(here, MOST_SVG_BYTES));
+    writeWhole(
+      join(within, basename(svg)),
+      readStart(here, /\.png$/i.test(svg) ? MOST_PNG_BYTES : MOST_SVG_BYTES),
+    );
   }
 }

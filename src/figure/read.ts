@@ -12,6 +12,8 @@ import { type FigureSource, MOST_BYTES, parseFigure } from './text/source.js';
 
 /** Largest SVG file, and most of all SVG files of one figure, bytes. Parsed, they take some forty times that. */
 export const MOST_SVG_BYTES = 4_000_000;
+/** Largest PNG file of art, bytes. */
+export const MOST_PNG_BYTES = 20_000_000;
 const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
 const MOST_CORNERS_OF_ALL = 10_000;
@@ -39,7 +41,7 @@ export function readFigure(path: string): FigureSource {
   return { ...source, data: withOutlines(source.data, (at) => ({ ...drawings.outline(at) })) };
 }
 
-/** The SVG files that a figure names, as it names them. */
+/** The drawings that a figure names, of outlines and of art, as it names them. Art that is not beside it is left out. */
 export function drawingsOf({ text, file }: FigureSource): string[] {
   const source = parseFigure(text, file);
   const names = new Set<string>();
@@ -47,7 +49,26 @@ export function drawingsOf({ text, file }: FigureSource): string[] {
     names.add(String(valueAt(source, [...at, 'svg'])));
     return null;
   });
+  const art = valueAt(source, ['art']);
+  for (const i of Array.isArray(art) ? art.keys() : []) {
+    const name = valueAt(source, ['art', i, 'drawing']);
+    if (typeof name === 'string' && isBeside(file, name)) names.add(name);
+  }
   return [...names];
+}
+
+/** Whether a file of that name lies in the folder of the figure file, or below. */
+function isBeside(figure: string, name: string): boolean {
+  try {
+    fileBeside(
+      realpathSync(dirname(figure)),
+      name,
+      (found, remedy) => new InputError({ file: figure, found, remedy }),
+    );
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** The SVG files of a figure, each read once. */

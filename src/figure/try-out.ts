@@ -37,7 +37,8 @@ export function tryOut(
       const assembly = figure.build(vector);
       for (const { piece } of assembly.panels) pieces.add(piece);
       for (const [i, want] of figure.wantsOf(vector).entries()) checkPanels(want, i, assembly);
-      for (const [i, { on }] of figure.art.entries()) assembly.panelNamed(on, `art.${i}.on`);
+      for (const [i, { on }] of figure.art.entries())
+        if (!assembly.panels.some(({ piece }) => piece === on)) assembly.panelNamed(on, `art.${i}.on`);
       for (const [i, { panel }] of figure.trims.entries()) assembly.panelNamed(panel, `trims.${i}.panel`);
     } catch (error) {
       if (!(error instanceof CannotBuild)) throw error;

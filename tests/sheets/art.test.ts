@@ -1,7 +1,17 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { crc32, deflateSync } from 'node:zlib';
+import { getDocument, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { SaxesParser } from 'saxes';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { drawingsOf } from '../../src/figure/read.js';
+import { boxOf } from '../../src/geometry/plane.js';
 import { parse, read, sheets as sheetsOf } from '../../src/index.js';
 import { cleanDrawing } from '../../src/sheets/art/clean-drawing.js';
+import { cleanPicture } from '../../src/sheets/art/clean-picture.js';
+import { readPanelArt } from '../../src/sheets/art/read-art.js';
 import { templatesOf } from '../../src/sheets/art/templates.js';
 import { drawSheet } from '../../src/sheets/drawn/sheet-drawing.js';
 import { toSvg } from '../../src/sheets/drawn/svg.js';
@@ -90,3 +100,177 @@ describe('the library', () => {
     expect(made.warnings.join(' ')).toMatch(/from a letter\.yaml, which is not there: nothing is printed/);
   });
 });
+
+/** A chunk of a PNG: length, name, data, check sum (ISO/IEC 15948, 5.3). */
+function chunk(name: string, data: Uint8Array): Buffer {
+  const named = Buffer.concat([Buffer.from(name, 'latin1'), data]);
+  const [long, sum] = [Buffer.alloc(4), Buffer.alloc(4)];
+  long.writeUInt32BE(data.length);
+  sum.writeUInt32BE(crc32(named));
+  return Buffer.concat([long, named, sum]);
+}
+
+/** A red picture with alpha, of 60 × 30 points. */
+function png({ rows = 30, interlace = 0, depth = 8, more = [] as Buffer[], cut = 0 } = {}): Uint8Array {
+  const head = Buffer.from([0, 0, 0, 60, 0, 0, 0, 30, depth, 6, 0, 0, interlace]);
+  const row = Buffer.concat([Buffer.from([0]), Buffer.alloc(240, Buffer.from([255, 0, 0, 255]))]);
+  const all = Buffer.concat([
+    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+    chunk('IHDR', head),
+    ...more,
+    chunk('IDAT', deflateSync(Buffer.concat(Array.from({ length: rows }, () => row)))),
+    chunk('IEND', Buffer.alloc(0)),
+  ]);
+  return all.subarray(0, all.length - cut);
+}
+
+describe('a picture for a panel', () => {
+  it('has 300 points an inch, or is as large as it says', () => {
+    expect(cleanPicture(png()).width).toBeCloseTo((60 / 300) * 25.4, 9);
+    // 1000 points a metre: a millimetre each.
+    const size = chunk('pHYs', Buffer.from([0, 0, 3, 232, 0, 0, 3, 232, 1]));
+    const { width, height } = cleanPicture(png({ more: [size] }));
+    expect([width, height]).toEqual([60, 30]);
+  });
+
+  it('keeps its points, and nothing else that a file may hold', () => {
+    const text = chunk('tEXt', Buffer.from('Comment\0somebody lives here', 'latin1'));
+    const { picture } = cleanPicture(png({ more: [text] }));
+    expect(Buffer.from(picture ?? []).equals(Buffer.from(png()))).toBe(true);
+  });
+
+  it('is refused where it is damaged, breaks off, or unfolds to more than its size', () => {
+    expect(() => cleanPicture(png({ cut: 20 }))).toThrow(/breaks off/);
+    expect(() => cleanPicture(png({ rows: 3000 }))).toThrow(/damaged/);
+    expect(() => cleanPicture(png({ rows: 29 }))).toThrow(/damaged/);
+    const worn = Buffer.from(png());
+    worn[60] ^= 1;
+    expect(() => cleanPicture(worn)).toThrow(/damaged/);
+    expect(() => cleanPicture(png({ interlace: 1 }))).toThrow(/interlac/);
+    expect(() => cleanPicture(png({ depth: 16 }))).toThrow(/8 bits/);
+    expect(() => cleanPicture(Buffer.from('GIF89a'))).toThrow(/no PNG/);
+  });
+});
+
+describe('art of a figure file', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'art-'));
+  afterAll(() => rmSync(folder, { recursive: true, force: true }));
+  const write = (name: string, content: string | Uint8Array) => writeFileSync(join(folder, name), content);
+  write('red.png', png());
+  // The outline lies 7 mm from the left and 40 mm down; half of it is blue.
+  write(
+    'both.svg',
+    `<svg xmlns="http://www.w3.org/2000/svg" width="80mm" height="60mm" viewBox="0 0 80 60">
+     <path id="edge" fill="none" d="M7 10h30v30h-30z"/><path fill="#00f" d="M7 10h15v30h-15z"/></svg>`,
+  );
+  const figure = (art: string, outline = '') => {
+    write(
+      'f.yaml',
+      `page: A5
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [40, 40] }
+  - { name: flag, kind: glued-piece, on: tent left, at: [5, 5], outline: ${outline || '{ polygon: [[0, 0], [30, 0], [30, 30], [0, 30]] }'} }
+art: [${art}]
+`,
+    );
+    return read(join(folder, 'f.yaml'));
+  };
+  const drawn = (art: string, outline = '') => {
+    const source = figure(art, outline);
+    const compiled = compileFigure(source);
+    const { art: own } = readPanelArt(source, compiled.art);
+    const { sheets } = plan(compiled.build(compiled.start), { paper: 'A2', art: own });
+    return sheets
+      .flatMap(({ placed }) => placed)
+      .flatMap(({ piece, art: on }) => (on ?? []).map((one) => ({ piece, ...one })));
+  };
+  const sizeOf = (points: readonly (readonly [number, number])[]) => {
+    const { left, right, low, high } = boxOf(points);
+    return [right - left, high - low].sort((a, b) => a - b);
+  };
+
+  it('may be a picture, which comes into the PDF and the SVG', async () => {
+    const [{ picture }] = drawn('{ on: flag, drawing: red.png, scale: fit }');
+    expect(picture?.width).toBeCloseTo(5.08, 2);
+    const made = await sheetsOf(figure('{ on: flag, drawing: red.png, scale: fit }'));
+    const content = (end: string) => made.files.find(({ name }) => name.endsWith(end))?.content ?? '';
+    expect(
+      made.files.some(({ content: text }) => /<image [^>]*href="data:image\/png;base64,/.test(String(text))),
+    ).toBe(true);
+    const pdf = await getDocument({
+      data: Uint8Array.from(content('-sheets.pdf') as Uint8Array),
+      verbosity: 0,
+    }).promise;
+    const ops: number[] = [];
+    for (let i = 1; i <= pdf.numPages; i++)
+      ops.push(...(await (await pdf.getPage(i)).getOperatorList()).fnArray);
+    expect(ops.filter((op) => op === OPS.paintImageXObject)).toHaveLength(1);
+    await pdf.destroy();
+  });
+
+  it('covers a panel with its bleed where it is to fit', () => {
+    const [{ clip, picture }] = drawn('{ on: flag, drawing: red.png, scale: fit }');
+    expect(sizeOf(clip.flat())[0]).toBeCloseTo(36, 1);
+    const [a, b, c, d, e, f] = picture?.matrix ?? [0, 0, 0, 0, 0, 0];
+    const { width = 0, height = 0 } = picture ?? {};
+    const corners = [
+      [0, 0],
+      [width, 0],
+      [width, height],
+      [0, height],
+    ].map(([x, y]): [number, number] => [a * x + c * y + e, b * x + d * y + f]);
+    // Twice as wide as high: its height is that of the panel and its bleed.
+    expect(sizeOf(corners).map((v) => Math.round(v * 10) / 10)).toEqual([36, 72]);
+  });
+
+  it('goes over all panels of a piece that it names', () => {
+    const [{ clip, piece }] = drawn('{ on: tent, drawing: red.png, scale: fit }');
+    expect(piece.net.name).toBe('tent');
+    // Two panels of 40 mm side by side, 60 mm along their creases; beside the slanted ends of its tabs, bleed.
+    expect(sizeOf(clip.flat()).map(Math.round)).toEqual([66, 86]);
+    expect(() => drawn('{ on: tend, drawing: red.png }')).toThrow(/'tend'/);
+  });
+
+  it('comes from one drawing with the outline', () => {
+    const [{ clip, strokes }] = drawn(
+      '{ on: flag, drawing: both.svg, path: edge }',
+      '{ svg: both.svg, path: edge }',
+    );
+    const blue = strokes.find(({ fill }) => fill === '#0000ff')?.d ?? '';
+    const numbers = (blue.match(/-?[\d.]+/g) ?? []).map(Number);
+    expect(numbers.length).toBeGreaterThan(3);
+    // Its left edge, its foot and its top lie on those of the panel, 3 mm within the clip.
+    const { left, right, low, high } = boxOf(clip.flat());
+    const points = pointsOfPath(blue);
+    const own = boxOf(points);
+    const gaps = [own.left - left, right - own.right, own.low - low, high - own.high].sort((p, q) => p - q);
+    expect(gaps.map((gap) => Math.round(gap * 10) / 10)).toEqual([3, 3, 3, 18]);
+  });
+
+  it('is among the drawings of a figure that go along with it, where it lies beside it', () => {
+    mkdirSync(join(folder, 'deep'), { recursive: true });
+    write(
+      join('deep', 'f.yaml'),
+      'page: A5\nart: [{ on: a, drawing: ../red.png }, { on: b, drawing: gone.svg }]\n',
+    );
+    expect(drawingsOf(figure('{ on: flag, drawing: red.png }'))).toEqual(['red.png']);
+    expect(
+      drawingsOf(parse('page: A5\nart: [{ on: a, drawing: ../red.png }]', join(folder, 'deep', 'f.yaml'))),
+    ).toEqual([]);
+  });
+});
+
+/** The corners of a path of moves and lines, absolute. */
+function pointsOfPath(d: string): [number, number][] {
+  let [x, y] = [0, 0];
+  return Array.from(d.matchAll(/([MLHV])([^MLHVZz]*)/g), ([, kind, rest]): [number, number] => {
+    const numbers = rest
+      .trim()
+      .split(/[\s,]+/)
+      .map(Number);
+    if (kind === 'H') x = numbers[0];
+    else if (kind === 'V') y = numbers[0];
+    else [x, y] = numbers;
+    return [x, y];
+  });
+}

@@ -43,6 +43,17 @@ export function drawnOutline(drawing: Drawing, id: string, zero?: readonly [numb
   return holes.length === 0 ? { polygon } : { polygon, holes };
 }
 
+/**
+ * The lower left corner of a path's extent, in mm from the drawing's top left corner: where its outline has its (0, 0).
+ * @throws PathFault with what is wrong with the path
+ */
+export function lowerLeftOf(drawing: Drawing, id: string): Point {
+  const { d, transforms } = drawing.path(id);
+  const rings = flatten(d, transforms);
+  if (rings.length === 0) throw new PathFault('a path without area', 'draw a closed outline');
+  return lowerLeft(rings);
+}
+
 const flat = (ring: readonly Point[]): Float64Array => Float64Array.from(ring.flat());
 
 /** Whether a ring has no area only since its halves, drawn round the other way each, cancel out: a bow-tie, an eight. */

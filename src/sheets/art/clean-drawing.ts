@@ -18,6 +18,8 @@ export interface CleanDrawing {
   readonly width: number;
   readonly height: number;
   readonly strokes: readonly Stroke[];
+  /** A picture as PNG that fills the drawing; null for shapes. */
+  readonly picture: Uint8Array | null;
   /** What was left out, by the names of its elements. */
   readonly left: readonly string[];
 }
@@ -84,7 +86,7 @@ export function cleanDrawing(svg: string): CleanDrawing {
   });
   parser.write(svg).close();
   const [width, height] = size;
-  return { width, height, strokes, left: [...left] };
+  return { width, height, strokes, picture: null, left: [...left] };
 }
 
 const BARE: Style = {

@@ -7,6 +7,7 @@ import {
   movedRing,
   movedShape,
   type Point,
+  turnedBy,
   undoing,
 } from '../../geometry/plane.js';
 import { grown, less } from '../../geometry/region.js';
@@ -16,13 +17,16 @@ import type { Net } from '../nets/net.js';
 import type { CleanDrawing } from './clean-drawing.js';
 import type { PlacedArt } from './placed-art.js';
 
-/** A drawing for the printed face of a panel. */
+/** A drawing for the printed face of a panel, or of a whole piece. */
 export interface PanelArt {
   readonly on: string;
   readonly drawing: CleanDrawing;
   readonly zero?: readonly [number, number] | undefined;
+  /** Whether it lies as the panel's outline, which is of the same drawing: mirrored where that is seen from behind. */
+  readonly asOutline?: boolean;
   readonly turn: number;
-  readonly scale: number;
+  /** 'fit': as large as covers what it is on, with its bleed. */
+  readonly scale: number | 'fit';
 }
 
 /** How far art runs past the cut, so that no bare card shows where the knife strays, mm. */
@@ -34,12 +38,16 @@ export const BLEED = 3;
  * written comes out in mirror image.
  * @returns from mm up and to the right of the panel's (0, 0), as drawn, to the net
  */
-export function drawnOn(assembly: Assembly, { panel, place }: Net['areas'][number]): Isometry {
+export function drawnOn(
+  assembly: Assembly,
+  { panel, place }: Net['areas'][number],
+  asOutline = false,
+): Isometry {
   const { up } = assembly.panels[panel];
   // From [along, up] of a figure file to the panel's own plane and on to the net: mirrored or not.
   const own: Isometry = { c: 1, s: 0, x: 0, y: 0, flip: up };
   const toNet = after(place, own);
-  return toNet.flip === 1 ? toNet : after(toNet, { c: -1, s: 0, x: 0, y: 0, flip: -1 });
+  return asOutline || toNet.flip === 1 ? toNet : after(toNet, { c: -1, s: 0, x: 0, y: 0, flip: -1 });
 }
 
 /** All art of a piece, where the piece lies so on its sheet. */
@@ -49,16 +57,29 @@ export function artOn(
   place: Isometry,
   art: readonly PanelArt[],
 ): PlacedArt[] {
-  return art.flatMap(({ on, drawing, zero, turn, scale }): PlacedArt[] => {
-    const area = net.areas.find(({ panel }) => panel >= 0 && assembly.panels[panel].name === on);
-    if (area === undefined) return [];
-    const toNet = drawnOn(assembly, area);
+  return art.flatMap(({ on, drawing, zero, turn, scale: asked, asOutline }): PlacedArt[] => {
+    const named = net.areas.filter(({ panel }) => panel >= 0 && assembly.panels[panel].name === on);
+    // No panel of that name, but a piece: all its panels.
+    const isPanel = assembly.panels.some(({ name }) => name === on);
+    const own = isPanel || net.piece !== on ? named : net.areas.filter(({ kind }) => kind === 'panel');
+    const [area] = own;
+    if (area === undefined || area.panel < 0) return [];
+    const toNet = drawnOn(assembly, area, asOutline);
     const onSheet = after(place, toNet);
     // Middle on middle where no point is given.
-    const { left, low, right, high } = boxOf(movedRing(undoing(toNet), area.shape.outline));
+    const a = (turn * Math.PI) / 180;
+    const outlines = own.flatMap(({ shape }) => movedRing(undoing(toNet), shape.outline));
+    const { left, low, right, high } = boxOf(outlines);
+    const turned = boxOf(movedRing(turnedBy(-turn), outlines));
+    const scale =
+      asked === 'fit'
+        ? Math.max(
+            (turned.right - turned.left + 2 * BLEED) / drawing.width,
+            (turned.high - turned.low + 2 * BLEED) / drawing.height,
+          )
+        : asked;
     const at: Point = zero === undefined ? [(left + right) / 2, (low + high) / 2] : [0, 0];
     const from = zero ?? [drawing.width / 2, drawing.height / 2];
-    const a = (turn * Math.PI) / 180;
     const to = ([x, y]: Point): Point => {
       const [dx, dy] = [scale * (x - from[0]), -scale * (y - from[1])];
       return moved(onSheet, [
@@ -77,10 +98,11 @@ export function artOn(
     ];
     // Neither on the areas beside it, nor where glue must hold.
     const others = [
-      ...net.areas.filter((other) => other !== area).map(({ shape }) => shape),
+      ...net.areas.filter((other) => !own.includes(other)).map(({ shape }) => shape),
       ...marks.flatMap(({ spot }) => (spot.face === 1 ? spot.shapes : [])),
     ];
-    const seen = grown([area.shape], BLEED).flatMap((shape) =>
+    const shapes = own.map(({ shape }) => shape);
+    const seen = grown(shapes, BLEED).flatMap((shape) =>
       others.length === 0 ? [shape] : less(shape, ...others),
     );
     const clip = seen
@@ -91,6 +113,7 @@ export function artOn(
       d: svgpath(stroke.d).matrix(matrix).round(4).toString(),
       width: stroke.width * scale,
     }));
-    return [{ clip, strokes }];
+    const { picture, width, height } = drawing;
+    return [{ clip, strokes, picture: picture === null ? null : { png: picture, width, height, matrix } }];
   });
 }

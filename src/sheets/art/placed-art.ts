@@ -5,4 +5,11 @@ import type { Stroke } from './clean-drawing.js';
 export interface PlacedArt {
   readonly clip: readonly Ring[];
   readonly strokes: readonly Stroke[];
+  /** A PNG, its size in mm, and what takes mm from its top left corner, y down, to the sheet. */
+  readonly picture: {
+    readonly png: Uint8Array;
+    readonly width: number;
+    readonly height: number;
+    readonly matrix: readonly [number, number, number, number, number, number];
+  } | null;
 }

@@ -1,13 +1,16 @@
-import { existsSync, realpathSync } from 'node:fs';
+import { existsSync, readFileSync, realpathSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Art } from '../../figure/art.js';
+import { Drawing } from '../../figure/outlines/drawing.js';
+import { lowerLeftOf } from '../../figure/outlines/drawn-outline.js';
 import { PathFault } from '../../figure/outlines/flatten.js';
-import { fileBeside, MOST_SVG_BYTES } from '../../figure/read.js';
+import { fileBeside, MOST_PNG_BYTES, MOST_SVG_BYTES } from '../../figure/read.js';
 import { faultAt } from '../../figure/text/check.js';
 import { quoted } from '../../figure/text/input-error.js';
 import { type Refuse, readText } from '../../figure/text/read-text.js';
 import type { FigureSource } from '../../figure/text/source.js';
 import { cleanDrawing } from './clean-drawing.js';
+import { cleanPicture } from './clean-picture.js';
 import type { PanelArt } from './place-art.js';
 
 /**
@@ -30,7 +33,7 @@ export function readPanelArt(
       ],
     };
   const folder = realpathSync(dirname(source.file));
-  const read = art.flatMap(({ drawing: name, ...place }, i): PanelArt[] => {
+  const read = art.flatMap(({ drawing: name, path, ...place }, i): PanelArt[] => {
     const refuse: Refuse = (found, remedy) =>
       faultAt(source, ['art', i, 'drawing'], remedy, `${found} in ${quoted(name)}`);
     // A figure file may have been written elsewhere, as those of tune are.
@@ -40,12 +43,21 @@ export function readPanelArt(
     }
     const file = fileBeside(folder, name, refuse);
     try {
-      const drawing = cleanDrawing(readText(file, MOST_SVG_BYTES, refuse));
+      if (/\.png$/i.test(name)) {
+        if (path !== undefined) throw new PathFault('a picture, which has no paths', 'leave path out');
+        if (statSync(file).size > MOST_PNG_BYTES)
+          throw new PathFault('a picture too large', `keep it under ${MOST_PNG_BYTES} bytes`);
+        return [{ ...place, drawing: cleanPicture(readFileSync(file)) }];
+      }
+      const text = readText(file, MOST_SVG_BYTES, refuse);
+      const drawing = cleanDrawing(text);
+      // The outline's own corner, so that outline and art come from one drawing.
+      const zero = place.zero ?? (path === undefined ? undefined : lowerLeftOf(new Drawing(text), path));
       if (drawing.left.length > 0)
         notes.push(
           `${quoted(name)} has what is not printed: ${drawing.left.slice(0, 8).map(quoted).join(', ')}. Turn it into paths in plain colours.`,
         );
-      return [{ ...place, drawing }];
+      return [{ ...place, zero, drawing, asOutline: path !== undefined }];
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);
       throw error;

@@ -124,7 +124,7 @@ export class Pdf {
     trace: (points: readonly Point[], closed: boolean) => void,
   ): void {
     const { doc } = this;
-    for (const { clip, strokes } of art) {
+    for (const { clip, strokes, picture } of art) {
       doc.save();
       for (const ring of clip) trace(ring, true);
       doc.clip('even-odd');
@@ -144,6 +144,12 @@ export class Pdf {
         if (fill !== null && stroke !== null) doc.fillAndStroke(rule);
         else if (fill !== null) doc.fill(rule);
         else doc.stroke();
+      }
+      if (picture !== null) {
+        const { png, width, height: tall, matrix: own } = picture;
+        doc.transform(...matrix);
+        doc.transform(...own);
+        doc.image(Buffer.from(png), 0, 0, { width, height: tall });
       }
       doc.restore();
     }

@@ -49,13 +49,20 @@ function artGroup({ art, height }: Drawing): string[] {
     const d = clip.map((ring) => `M${ring.map(([x, y]) => `${number(x)} ${number(height - y)}`).join('L')}Z`);
     return `<clipPath id="clip-${i + 1}"><path clip-rule="evenodd" d="${d.join('')}"/></clipPath>`;
   });
-  const shapes = art.map(({ strokes }, i) => {
+  const shapes = art.map(({ strokes, picture }, i) => {
     const paths = strokes.map(({ d, fill, stroke, width, evenOdd }) => {
       const rule = evenOdd ? ' fill-rule="evenodd"' : '';
       const line = stroke === null ? '' : ` stroke="${stroke}" stroke-width="${number(width)}"`;
       const down = svgpath(d).matrix([1, 0, 0, -1, 0, height]).round(4).toString();
       return `<path fill="${fill ?? 'none'}"${rule}${line} d="${down}"/>`;
     });
+    if (picture !== null) {
+      const [a, b, c, d, e, f] = picture.matrix;
+      const matrix = [a, -b, c, -d, e, height - f].map((v) => Number(v.toFixed(6))).join(' ');
+      paths.push(
+        `<image transform="matrix(${matrix})" width="${number(picture.width)}" height="${number(picture.height)}" preserveAspectRatio="none" href="data:image/png;base64,${Buffer.from(picture.png).toString('base64')}"/>`,
+      );
+    }
     return `<g clip-path="url(#clip-${i + 1})">${paths.join('')}</g>`;
   });
   return [`<defs>${clips.join('')}</defs>`, `<g id="art">\n${shapes.join('\n')}\n</g>`];
