@@ -10,7 +10,7 @@ import { amountOf } from './guide/amount.js';
 import { costInWords, costOf } from './guide/costs.js';
 import { amountInWords, guide } from './guide/guide.js';
 import { pieceRows } from './guide/piece-list.js';
-import { planSheets } from './plan.js';
+import { type Plan, planSheets } from './plan.js';
 import { type SheetOptions, settingsOf } from './settings.js';
 
 /** A file to be written: its name (no folder in it) and what goes in. */
@@ -106,7 +106,19 @@ export async function makeSheets(
     costInWords(costOf(plan, settings.copies, settings.costs), settings.costs),
     'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',
   ];
-  return { files, summary, warnings: plan.warnings };
+  return { files, summary, warnings: [...plan.warnings, ...unprintableOf(plan, pdf.unprintable)] };
+}
+
+/** Tells which names the PDFs can't print. */
+function unprintableOf({ pieces }: Plan, texts: ReadonlySet<string>): string[] {
+  if (texts.size === 0) return [];
+  const names = pieces.filter(({ net }) => [...texts].some((text) => text.includes(net.name)));
+  const named = names.slice(0, 6).map(({ number, net }) => `${number} '${net.name}'`);
+  const more = names.length > named.length ? ` and ${names.length - named.length} more` : '';
+  const which = named.length === 0 ? 'Some names' : `${named.join(', ')}${more}`;
+  return [
+    `The PDFs are set in DejaVu Sans, which has Latin, Greek, Cyrillic, Hebrew and Arabic letters and not all of these: ${which}. What it has not stands there as ${'\u25af'}, beside the number; the SVG files show it in a font of your machine.`,
+  ];
 }
 
 /** A name that no file has yet: names of panels in other scripts come to the same plain name. */

@@ -4,6 +4,7 @@ import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
 import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Stroke } from './drawing.js';
 import { PdfLayers } from './pdf-layers.js';
+import { inPlace } from './reading-order.js';
 import { plainText } from './safe-text.js';
 
 /** PDF points in a millimetre: 72 in an inch of 25.4 mm. */
@@ -21,12 +22,22 @@ type SpotColours = PDFKit.PDFDocument & {
   addSpotColor(name: string, cyan: number, magenta: number, yellow: number, black: number): void;
 };
 
+type WithFont = PDFKit.PDFDocument & {
+  readonly _font: { readonly font: { hasGlyphForCodePoint(code: number): boolean } };
+};
+
+/** What stands for a letter that the font has not. */
+const MISSING = '\u25af';
+
 /** A PDF in the making, in millimetres. It is dated 1970, so that the same figure gives the same bytes. */
 export class Pdf {
   readonly doc: PDFKit.PDFDocument;
   readonly #chunks: Uint8Array[] = [];
   readonly #ended: Promise<void>;
   readonly #layers: PdfLayers | null;
+
+  /** Texts with letters that the font has not. */
+  readonly unprintable = new Set<string>();
 
   /** @param layered whether each kind of line lies on a layer of its own, by the names that SVG and DXF have for it */
   constructor(title: string, layered = false) {
@@ -112,6 +123,19 @@ export class Pdf {
     if (drawing.texts.length > 0) this.#on('text', () => this.#write(drawing, place));
   }
 
+  /** A text as it stands on paper in the font at hand: plain, its words in place, with a sign for what the font has not. */
+  printed(text: string): string {
+    const { font } = (this.doc as WithFont)._font;
+    const words = plainText(text);
+    const shown = Array.from(words, (letter) =>
+      /\p{M}|\p{Cf}/u.test(letter) || font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0)
+        ? letter
+        : MISSING,
+    ).join('');
+    if (shown !== words) this.unprintable.add(words);
+    return inPlace(shown);
+  }
+
   /** Draws on a layer, where there are layers. */
   #on(layer: string, draw: () => void): void {
     if (this.#layers === null) draw();
@@ -159,9 +183,9 @@ export class Pdf {
     const { doc } = this;
     doc.fillColor(greyOf(0));
     for (const { at: spot, text, size, anchor, turn, bold } of texts) {
-      const words = plainText(text);
       const [x, y] = place(spot);
       doc.font(bold ? 'bold' : 'plain').fontSize(size * POINTS);
+      const words = this.printed(text);
       doc.save();
       if (turn === 90) doc.rotate(-90, { origin: [x, y] });
       const centred = anchor === 'middle';

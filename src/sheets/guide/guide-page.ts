@@ -1,6 +1,5 @@
 import type { Drawing } from '../drawn/drawing.js';
 import { type Pdf, POINTS } from '../drawn/pdf.js';
-import { plainText } from '../drawn/safe-text.js';
 import type { Paper } from '../layout/paper.js';
 
 const MARGIN = 18;
@@ -99,13 +98,18 @@ export class GuidePages {
       .font(bold ? 'bold' : 'plain')
       .fontSize(size * POINTS)
       .fillColor('black')
-      .text(plainText(text), x * POINTS, y * POINTS, { width: width * POINTS, lineGap: 0.5 * POINTS });
+      .text(this.#pdf.printed(text), x * POINTS, y * POINTS, {
+        width: width * POINTS,
+        lineGap: 0.5 * POINTS,
+      });
   }
 
   #heightOf(text: string, size: number, width: number, bold = false): number {
     const { doc } = this.#pdf;
     doc.font(bold ? 'bold' : 'plain').fontSize(size * POINTS);
-    return doc.heightOfString(plainText(text), { width: width * POINTS, lineGap: 0.5 * POINTS }) / POINTS;
+    return (
+      doc.heightOfString(this.#pdf.printed(text), { width: width * POINTS, lineGap: 0.5 * POINTS }) / POINTS
+    );
   }
 
   #rule(thick: number): void {
