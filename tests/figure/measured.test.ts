@@ -71,6 +71,13 @@ describe('a place', () => {
     expect(placeOf('{ on: [[-60, 0], [-60, 9]], from: [-63, 50], far: 5, side: start }')).toEqual([-60, 46]);
   });
 
+  it('with a name is drawn on the panel of the place that it goes out from, wherever it is asked for', () => {
+    // The card is turned by 90°: its foot runs up the page.
+    expect(placeOf('spot')).toEqual([-105, 110]);
+    expect(placeOf('beyond', '  beyond: { from: spot, turn: 0, far: 10 }')).toEqual([-105, 120]);
+    expect(placeOf('{ from: spot, turn: 0, far: 10 }')).toEqual([-95, 110]);
+  });
+
   it('lies where a line in space goes through a panel', () => {
     // From the ridge, 40 mm up, to the right foot: the way on meets the page at the foot itself.
     expect(

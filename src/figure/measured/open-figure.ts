@@ -5,7 +5,7 @@ import { checked, faultAt, strayField, valueAt } from '../text/check.js';
 import type { Path } from '../text/input-error.js';
 import { knownNames } from '../text/near.js';
 import type { FigureSource } from '../text/source.js';
-import type { LineAt, PointAt, Reading } from './forms.js';
+import { ANY, type LineAt, type PointAt, type Reading } from './forms.js';
 import { lineFrom } from './lines.js';
 import { pointFrom } from './points.js';
 import { Scene } from './scene.js';
@@ -51,13 +51,15 @@ export class OpenFigure {
       );
     const has = (...fields: string[]) => fields.some((field) => Object.hasOwn(found, field));
     const isLine = has('to', 'through', 'crossing', 'crease');
-    if (!isLine) {
-      const point = pointFrom(checked(source, path, pointFields), path, reading);
-      this.#points.set(name, this.#guarded(point, path));
-    }
+    // An angle or a side counts from the panel of the place that it is drawn from, wherever the new place is asked for.
+    const isDrawn = has('turn', 'between') && !has('panel');
+    const anchored = <Found>(at: (dims: Float64Array, target: number) => Found) =>
+      this.#guarded(isDrawn ? (dims: Float64Array) => at(dims, ANY) : at, path);
+    if (!isLine)
+      this.#points.set(name, anchored(pointFrom(checked(source, path, pointFields), path, reading)));
     // So far from a point at an angle is a point, and the line to it.
     if (isLine || (has('turn') && !has('panel')))
-      this.#lines.set(name, this.#guarded(lineFrom(checked(source, path, lineFields), path, reading), path));
+      this.#lines.set(name, anchored(lineFrom(checked(source, path, lineFields), path, reading)));
   }
 
   pointNamed(name: string): PointAt | undefined {
