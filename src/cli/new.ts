@@ -1,4 +1,5 @@
 import { existsSync, writeFileSync } from 'node:fs';
+import { docsFile } from '../disk/root.js';
 import { patterns } from '../figure/patterns/index.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import { knownNames } from '../figure/text/near.js';
@@ -36,6 +37,12 @@ export function startFigure(name: string, path: string): number {
     `  ${COMMAND} check ${word}`,
     `  ${COMMAND} explore ${word}`,
   );
+  return FINE;
+}
+
+/** Lists the patterns. @returns the exit code */
+export function listPatterns(): number {
+  say('Patterns:', ...patternLines().split('\n'), '', `Their pictures: ${docsFile('patterns.md')}`);
   return FINE;
 }
 

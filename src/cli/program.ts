@@ -22,7 +22,7 @@ import type { CheckOptions } from './check.js';
 import type { CompareCommandOptions } from './compare.js';
 import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './exit-codes.js';
 import type { ExploreOptions } from './explore.js';
-import { patternLines, startFigure } from './new.js';
+import { listPatterns, patternLines, startFigure } from './new.js';
 import { READERS_OUTPUT, tell } from './print.js';
 import type { SheetsCommandOptions } from './sheets.js';
 import type { ShowOptions } from './show.js';
@@ -270,8 +270,9 @@ Examples:
   program
     .command('new')
     .description('Starts a figure file: one that works at once, with remarks on what to change.')
-    .argument('<pattern>', `one of ${patterns.map(({ name }) => name).join(', ')}`)
-    .argument('<file>', 'the figure file to write (YAML); it must not be there yet')
+    .argument('[pattern]', `one of ${patterns.map(({ name }) => name).join(', ')}`)
+    .argument('[file]', 'the figure file to write (YAML); it must not be there yet')
+    .option('--list', 'only list the patterns, and say where their pictures are', false)
     .addHelpText(
       'after',
       `
@@ -280,11 +281,22 @@ ${patternLines()}
 
 Example:
   ${COMMAND} new arm-on-counter-fold dancers.yaml
+  ${COMMAND} new --list
 `,
     )
-    .action((pattern: string, file: string) => {
-      end(startFigure(pattern, file));
-    });
+    .action(
+      (
+        pattern: string | undefined,
+        file: string | undefined,
+        options: { list: boolean },
+        command: Command,
+      ) => {
+        if (options.list) end(listPatterns());
+        else if (pattern === undefined || file === undefined)
+          command.error(`error: missing required argument '${pattern === undefined ? 'pattern' : 'file'}'`);
+        else end(startFigure(pattern, file));
+      },
+    );
 
   program
     .command('desk')

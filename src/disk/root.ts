@@ -15,6 +15,9 @@ export function version(): string {
   return JSON.parse(readFileSync(new URL('package.json', ROOT), 'utf8')).version;
 }
 
+/** A page of the docs, as a path. */
+export const docsFile = (name: string): string => fileURLToPath(new URL(`docs/${name}`, ROOT));
+
 /** The program is not whole, in words for the person who started it. */
 export class NotBuilt extends Error {
   override name = 'NotBuilt';

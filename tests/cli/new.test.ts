@@ -35,7 +35,7 @@ describe.each(patterns)('the pattern $name', ({ name, text }) => {
   });
 
   it('says of every dim what it is, and starts none of them in the dark', () => {
-    const dims = text.slice(text.indexOf('dims:'), text.indexOf('parts:'));
+    const dims = text.slice(text.indexOf('dims:'), text.search(/^(places|parts):/m));
     const lines = dims.split('\n').filter((line) => /\{ (from|choose)/.test(line));
     expect(lines.length).toBe(figure.free.length);
     for (const line of lines) {
@@ -72,6 +72,19 @@ test.each([
   const { code, err } = await run(folderWith({}), 'new', ...args);
   expect(code).toBe(2);
   expect(err).toContain(message);
+});
+
+test('the patterns are listed with the page of their pictures, which shows each', async () => {
+  const { code, out } = await run(folderWith({}), 'new', '--list');
+  expect(code).toBe(0);
+  const page = /^Their pictures: (.*)$/m.exec(out)?.[1] ?? '';
+  const shown = readFileSync(page, 'utf8');
+  for (const { name, about } of patterns) {
+    expect(out).toMatch(new RegExp(`${name} +${about}`));
+    expect(shown).toContain(`### ${name}\n`);
+    expect(shown.toLowerCase()).toContain(about.toLowerCase());
+    expect(shown).toContain(`pictures/pattern-${name}.svg`);
+  }
 });
 
 test('help lists the patterns', async () => {

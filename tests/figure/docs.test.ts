@@ -7,6 +7,7 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { partKinds } from '../../src/parts/index.js';
+import { Scorer } from '../../src/score/scorer.js';
 
 const docs = readFileSync(new URL('../../docs/figure-file.md', import.meta.url), 'utf8');
 const examples = [...docs.matchAll(/^```yaml\n(.*?)^```$/gms)].map(([, yaml]) => yaml);
@@ -21,6 +22,21 @@ beforeAll(() => {
   );
 });
 afterAll(() => rmSync(folder, { recursive: true }));
+
+describe('the first figure', () => {
+  const page = readFileSync(new URL('../../docs/first-figure.md', import.meta.url), 'utf8');
+  const steps = [...page.matchAll(/^```yaml\n(.*?)^```$/gms)].map(([, yaml]) => yaml);
+
+  it.each(steps.map((yaml, i) => [i + 1, yaml] as const))('works at step %d', (_, yaml) => {
+    const figure = compileFigure(parseFigure(yaml, 'mine.yaml'));
+    expect(new Scorer(figure).score(figure.start).works).toBe(true);
+  });
+
+  it('cannot open with less card than its glue lines need, as the page says', () => {
+    const figure = compileFigure(parseFigure(steps[0].replace('panels: 70', 'panels: 50'), 'mine.yaml'));
+    expect(new Scorer(figure).score(figure.start).works).toBe(false);
+  });
+});
 
 describe('the docs of the figure file', () => {
   it.each(examples.map((yaml, i) => [i + 1, yaml] as const))(

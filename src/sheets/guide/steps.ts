@@ -110,8 +110,11 @@ export function stepsOf(
     if (step.kind !== 'join' && step.kind !== 'close')
       step.after.push(
         ...steps.filter(
-          ({ kind, nets: own }) =>
-            (kind === 'join' || kind === 'close') && own.some((net) => step.nets.includes(net)),
+          ({ kind, nets: own, bonds: glued }) =>
+            (kind === 'join' || kind === 'close') &&
+            own.some((net) => step.nets.includes(net)) &&
+            // A flap that is folded over a hub is closed when the hub is in.
+            !glued.some((bond) => step.hub !== null && covers(bond, step.hub)),
         ),
       );
     if (step.bonds.length > 0)
