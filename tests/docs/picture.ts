@@ -26,15 +26,10 @@ const EYE: Eye = { aside: 0.3, down: 0.75 };
 const WIDE = 460;
 
 /** A figure drawn for the docs by the kernel, as SVG with the names of what it is made of. */
-export function pictureFor({
-  text,
-  pageAngle = 110,
-  eye = EYE,
-  parts,
-  names = [],
-  origins = [],
-  notes = [],
-}: Shown): string {
+export function pictureFor(
+  title: string,
+  { text, pageAngle = 110, eye = EYE, parts, names = [], origins = [], notes = [] }: Shown,
+): string {
   const figure = compileFigure(parseFigure(text, 'picture.yaml'));
   const motion = new Motion(figure, figure.start);
   const { assembly } = motion;
@@ -74,6 +69,7 @@ export function pictureFor({
   const high = Math.round((WIDE * box[3]) / box[2]);
   return `${[
     `<svg xmlns="http://www.w3.org/2000/svg" viewBox="${box.map(fixed).join(' ')}" width="${WIDE}" height="${high}">`,
+    `<title>${title}</title>`,
     `<style>path{fill-rule:evenodd;stroke:#333;stroke-width:.35;stroke-linejoin:round}.page{fill:#f4f1ea}.other{fill:#ddd8cc}.front{fill:#9fc3d8}.back{fill:#5f8fab}.line{fill:none;stroke:#b3261e;stroke-width:.9}.lead{stroke:#b3261e;stroke-width:.3}text{font-family:sans-serif;fill:#111;stroke:#fff;stroke-width:.25em;paint-order:stroke;stroke-linejoin:round}</style>`,
     `<rect x="${fixed(box[0])}" y="${fixed(box[1])}" width="${fixed(box[2])}" height="${fixed(box[3])}" fill="#fff"/>`,
     ...paths,

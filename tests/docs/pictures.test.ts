@@ -9,7 +9,9 @@ import { pictureFor, type Shown } from './picture.js';
 it.each(Object.entries(partPictures))(
   'the picture of %s is as the figure file has it',
   async (name, shown) => {
-    await expect(pictureFor(shown)).toMatchFileSnapshot(`../../docs/pictures/${name}.svg`);
+    await expect(pictureFor(name.replaceAll('-', ' '), shown)).toMatchFileSnapshot(
+      `../../docs/pictures/${name}.svg`,
+    );
   },
 );
 
@@ -35,7 +37,7 @@ const SEEN: Readonly<Record<string, Pick<Shown, 'pageAngle' | 'eye'>>> = {
   'cover-over-hub': { pageAngle: 140, eye: { aside: 0.15, down: 1 } },
 };
 
-it.each(patterns)('the picture of the pattern $name is how it stands', async ({ name, text }) => {
-  const picture = pictureFor({ text, ...SEEN[name] });
+it.each(patterns)('the picture of the pattern $name is how it stands', async ({ name, about, text }) => {
+  const picture = pictureFor(about, { text, ...SEEN[name] });
   await expect(picture).toMatchFileSnapshot(`../../docs/pictures/pattern-${name}.svg`);
 });
