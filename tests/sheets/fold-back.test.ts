@@ -35,6 +35,23 @@ function back(assembly: Assembly) {
   return { made, found: foldBack(assembly, svgs.map(readSheet)) };
 }
 
+/** Whether a crease ends less than 0.3 mm from a corner of one of its panels, but not at it. */
+const endsBesideCorner = ({ panels, joints }: Assembly): boolean =>
+  joints.some(
+    (joint) =>
+      joint.kind === 'crease' &&
+      joint.between.some((k, end) => {
+        const { x0, y0, x1, y1 } = joint.lines[end];
+        const { outline } = panels[k];
+        return Array.from({ length: outline.length / 2 }, (_, i) =>
+          Math.min(
+            Math.hypot(outline[2 * i] - x0, outline[2 * i + 1] - y0),
+            Math.hypot(outline[2 * i] - x1, outline[2 * i + 1] - y1),
+          ),
+        ).some((far) => far > 1e-3 && far < 0.3);
+      }),
+  );
+
 describe('sheets folded back give the model:', () => {
   it.each([
     ...files.map(([name, figure]): [string, () => Assembly] => [name, () => figure.build(figure.start)]),
@@ -65,6 +82,8 @@ describe('sheets folded back give the model:', () => {
         if (error instanceof CannotBuild) continue;
         throw error;
       }
+      // A tab that ends a hair beside a corner makes an edge that is too short to be read from a sheet.
+      if (endsBesideCorner(assembly)) continue;
       const { found, made } = back(assembly);
       if (found === null || made.warnings.some((line) => /cannot be cut|never fold/.test(line))) continue;
       drawn++;
