@@ -64,7 +64,7 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
   });
 
   it('begins with a pattern', async () => {
-    await page.click('.pattern:has-text("counter")');
+    await page.click('.pattern:has-text("two arms")');
     await fileSays('figure: arms on counter-folds');
     await settled();
     await expect.poll(() => page.textContent('.bar .verdict'), { timeout: 60_000 }).toContain('works');
