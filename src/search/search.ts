@@ -2,6 +2,7 @@ import { Archive, type Candidate } from './archive.js';
 import { batchSize } from './batch-size.js';
 import type { Scored, Variable } from './evaluator.js';
 import { Evolution } from './evolve.js';
+import { Fingerprints } from './fingerprints.js';
 import type { HeldOut } from './held-out.js';
 import { stream } from './random.js';
 import { refiner } from './refine.js';
@@ -63,7 +64,7 @@ export class Search {
   readonly #sobol: Sobol;
   readonly #evolution: Evolution;
   readonly #archive = new Archive(400);
-  readonly #seen = new Set<number>();
+  readonly #seen = new Fingerprints();
   readonly #batches: number[] = [];
   #sampled = 0;
   #told = 0;

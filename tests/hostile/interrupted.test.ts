@@ -27,7 +27,7 @@ function contents(folder: string): Map<string, string> {
 }
 
 const study = (out: string) => [
-  ...['explore', 'tent.yaml', '--samples', '120', '--workers', '2', '--resume'],
+  ...['explore', 'tent.yaml', '--samples', '70', '--workers', '2', '--resume'],
   ...['--search', 'evolution', '--out', out],
 ];
 
