@@ -17,12 +17,14 @@ import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { inside } from '../../src/geometry/plane.js';
 import type { Assembly } from '../../src/motion/assembly.js';
+import { CannotBuild } from '../../src/motion/cannot-build.js';
+import { type Random, stream } from '../../src/search/random.js';
 import { drawFlatStep } from '../../src/sheets/guide/flat-step.js';
 import type { Bond } from '../../src/sheets/nets/bonds.js';
 import type { Net } from '../../src/sheets/nets/net.js';
 import type { Plan } from '../../src/sheets/plan.js';
-import { assemble, posesAt } from '../support/assemble.js';
-import { example, figures, plan } from './figures.js';
+import { assemble, type PlainPart, posesAt, rectangle } from '../support/assemble.js';
+import { example, figures, plan, post } from './figures.js';
 import { poseOf, toPanel } from './in-space.js';
 
 /**
@@ -146,6 +148,168 @@ describe.each(all)('the steps of %s', (_, make) => {
       if (hub !== null) pins.add(hub.net.name);
     }
   });
+});
+
+/** Parts of a book page after page along the gutter, of random sorts and sizes, in a random order as far as may be. */
+function chanceFigure(random: Random): PlainPart[] {
+  const mm = (least: number, most: number) => Math.round(2 * (least + (most - least) * random.next())) / 2;
+  const one = <T>(all: readonly T[]): T => all[random.below(all.length)];
+  const flag = (name: string, on: string): PlainPart => ({
+    name,
+    kind: 'stiffener',
+    on,
+    at: [mm(4, 10), mm(4, 8)],
+    size: [mm(12, 22), mm(10, 18)],
+    face: one(['front', 'back']),
+  });
+  const tent = (name: string, at: number, length: number, glue: number, more = 0): PlainPart => ({
+    name,
+    kind: 'parallel-fold',
+    at,
+    length,
+    glue: [glue, glue],
+    widths: [glue + more, glue + more],
+    tab: { side: one(['inner', 'outer']) },
+  });
+  const blocks: ((n: number, at: number) => PlainPart[][])[] = [
+    // A tent over a tent over a flat piece: what lies under must be glued before.
+    (n, at) => [
+      [
+        tent(`roof ${n}`, at, 50, mm(48, 60), mm(4, 12)),
+        flag(`on roof ${n}`, `roof ${n} ${one(['left', 'right'])}`),
+      ],
+      [tent(`room ${n}`, at + 8, 30, mm(25, 32), mm(0, 6)), flag(`in room ${n}`, `room ${n} left`)],
+    ],
+    // A sail on a tent's ridge, with flags on either face.
+    (n, at) => {
+      const side = mm(50, 70);
+      return [
+        [
+          tent(`hull ${n}`, at, 45, mm(32, 40), mm(6, 12)),
+          {
+            name: `sail ${n}`,
+            kind: 'v-fold',
+            on: `hull ${n} ridge`,
+            at: 20,
+            glue: [side, side],
+            panels: [side + 10, side + 10],
+            feet: [22, 22],
+            ridge: 30,
+          },
+          flag(`flag ${n}`, `sail ${n} left`),
+        ],
+      ];
+    },
+    // A box with an arm, and something glued on the arm.
+    (n, at) => [
+      [
+        {
+          name: `box ${n}`,
+          kind: 'parallel-fold',
+          shape: 'box',
+          at,
+          length: 50,
+          glue: [mm(28, 34), mm(20, 26)],
+        },
+        {
+          name: `arm ${n}`,
+          kind: 'counter-fold',
+          on: `box ${n} ridge`,
+          at: 8,
+          diagonal: 40,
+          side: 15,
+          length: 18,
+        },
+        flag(`sign ${n}`, `box ${n} right`),
+      ],
+    ],
+    // Two posts and a board.
+    (n, at) => [
+      [
+        { ...post(`near ${n}`, at + 6) },
+        { ...post(`far ${n}`, at + 46) },
+        {
+          name: `board ${n}`,
+          kind: 'plate',
+          supports: ['near', 'far'].map((which) => ({
+            panel: `${which} ${n} left`,
+            line: [
+              [40, 14],
+              [56, 14],
+            ],
+          })),
+          margin: mm(4, 8),
+        },
+      ],
+    ],
+    // A strap through a sail, before or after it in the file.
+    (n, at) => {
+      const glue = mm(46, 54);
+      const sail: PlainPart = {
+        name: `sheet ${n}`,
+        kind: 'v-fold',
+        at,
+        glue: [45, 45],
+        panels: [60, 60],
+        feet: [80, 80],
+        ridge: 80,
+      };
+      const strap = { ...tent(`strap ${n}`, at + 20, 6, glue, 0.3) };
+      const slots = ['left', 'right'].map((side) => ({
+        name: `${side} slot ${n}`,
+        kind: 'slot',
+        on: `sheet ${n} ${side}`,
+        outline: rectangle(20, 18).map(([x, y]) => [x + 20, y + 2]),
+        passes: `strap ${n} ${side}`,
+      }));
+      return [[...(random.below(2) === 0 ? [strap, sail] : [sail, strap]), ...slots]];
+    },
+  ];
+  const groups = Array.from({ length: 1 + random.below(3) }, (_, n) => one(blocks)(n + 1, 8 + 66 * n)).flat();
+  // Groups of parts that hang together come in any order.
+  return groups
+    .map((group) => [random.next(), group] as const)
+    .sort(([a], [b]) => a - b)
+    .flatMap(([, group]) => group);
+}
+
+it('of sixty random figures have an order, use each glue once, pass slots in time and reach all glue', () => {
+  const random = stream(22, 'order of work');
+  let [drawn, passes, built] = [0, 0, 0];
+  for (let tries = 0; drawn < 60 && tries < 400; tries++) {
+    const parts = chanceFigure(random);
+    let assembly: Assembly;
+    try {
+      assembly = assemble(parts);
+    } catch (error) {
+      if (error instanceof CannotBuild) continue;
+      throw error;
+    }
+    const made = plan(assembly, { paper: 'A2' });
+    const told = `${tries}: ${parts.map(({ name }) => name).join(', ')}`;
+    drawn++;
+    built += made.pieces.length;
+    expect(
+      made.warnings.filter((line) => line.includes('No order')),
+      told,
+    ).toEqual([]);
+    const done = made.steps.flatMap((step) => step.bonds);
+    expect([done.length, new Set(done).size], told).toEqual([made.bonds.length, made.bonds.length]);
+    expect(outOfReach(assembly, made), told).toEqual([]);
+    const names = made.steps.map(({ name }) => name);
+    made.steps.forEach(({ kind, nets: [limb], name }, i) => {
+      if (kind !== 'thread') return;
+      passes++;
+      // While it is passed through, some end of it is still to be fixed.
+      const later = made.steps
+        .slice(i + 1)
+        .some(({ nets, kind: then }) => then === 'attach' && nets[0] === limb);
+      expect(later, `${told}: ${name} in ${names.join('; ')}`).toBe(true);
+    });
+  }
+  expect(drawn).toBe(60);
+  expect(passes).toBeGreaterThan(20);
+  expect(built).toBeGreaterThan(200);
 });
 
 it('a strap is passed through both its slots between the gluing of its two ends', () => {

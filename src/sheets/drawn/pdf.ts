@@ -133,7 +133,8 @@ export class Pdf {
         : MISSING,
     ).join('');
     if (shown !== words) this.unprintable.add(words);
-    return inPlace(shown);
+    // The space after such a word is laid on its other side, with its letters: one more keeps it from what follows.
+    return inPlace(shown).replace(/([\u0590-\u08ff]) (?=[^\u0590-\u08ff])/g, '$1  ');
   }
 
   /** Draws on a layer, where there are layers. */
