@@ -19,7 +19,7 @@ for (const panels of [8, 16, 32, 64, 128]) {
   const text = `page: { width: 150, height: ${Math.max(30 * tents, 30)} }\nparts:\n${parts.join('\n')}\n`;
   const figure = compileFigure(parseFigure(text, 'tents.yaml'));
   const assembly = figure.build(figure.start);
-  opening.run(assembly, 2, 0.5);
+  opening.run(assembly, 2);
   const rounds = Math.ceil(4000 / panels);
   for (let i = 0; i < rounds; i++) clash.run(assembly, opening, 0.3);
   const ms = cpu(() => {

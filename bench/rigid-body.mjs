@@ -38,9 +38,9 @@ function kernelOpenings(rounds) {
   );
   const assembly = figure.build(figure.start);
   const opening = new Opening();
-  for (let i = 0; i < 200; i++) opening.run(assembly, 2, 0.5);
+  for (let i = 0; i < 200; i++) opening.run(assembly, 2);
   const ms = cpu(() => {
-    for (let i = 0; i < rounds; i++) opening.run(assembly, 2, 0.5);
+    for (let i = 0; i < rounds; i++) opening.run(assembly, 2);
   });
   let apart = 0;
   for (let frame = 0; frame < opening.count; frame++)

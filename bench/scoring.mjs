@@ -21,7 +21,7 @@ for (const [name, count] of Object.entries(COUNT)) {
   const scorer = new Scorer(figure);
   const opening = new Opening();
   const clash = new ClashTest();
-  const run = (assembly) => opening.run(assembly, figure.opening.step, figure.limits.give);
+  const run = (assembly) => opening.run(assembly, figure.opening.step);
   for (let i = 0; i < WARM[name]; i++) scorer.score(vectors[i % count]);
   // First of all, with no more in memory than a worker has.
   const whole =

@@ -3,16 +3,19 @@
  * points in, −1 where out.
  *
  * A fold goes flat with its parents only where both panels bring its crease to one place: d₁ + w₁ = d₂ + w₂, with feet at
- * distances d from the parent crease and panels of width w, where it points in; d₁ − w₁ = d₂ − w₂ where out. The excess e
- * is what the first has more. Away from flat it only leans the fold to one side: with feet D apart, by we/D. There the
- * parents stand (d ± w)θ/2 off the middle (out: the parents' own crease does, beyond which the panels go on). So the parents
- * force what is beyond (d ± w) D θ / 2w = (D²/2d) · (d ± w)/w, or with unequal feet
+ * distances d from the parent crease and panels of width w, where it points in; d₁ − w₁ = d₂ − w₂ where out. The excess
+ * e = w₁ − w₂ ± (d₁ − d₂) is what the first has more. Away from flat it only leans the fold to one side. With the first
+ * parent in z = 0, the second θ from it, and the crease at a height z, to second order in θ and z
  *
- *   room = (D² − (d₁ − d₂)²)/(d₁ + d₂) · |d₁ + d₂ ± (w₁ + w₂)|/(w₁ + w₂),   D² − (d₁ − d₂)² = 4 d₁ d₂ sin²(θ/2),
+ *   w₁ = ±(x − d₁) + z²/2w₁,   w₂ = ±(x − d₂) ± θ²d₂/2 + (z − θd₂)²/2w₂,
  *
- * and about a vertex, with sines of the angles for lengths,
+ * so that the crease reaches the first parent (z = 0) at e = −½ θ² d₂ (d₂ ± w₂)/w₂, and the second at
+ * e = ½ θ² d₁ (d₁ ± w₁)/w₁. (Where it points out and w > d the panels go on past the parents' own crease, and there it is
+ * that crease which a panel reaches, at the same e.) So what holds a fold back is the room of one panel alone:
  *
- *   room = (cos(g₁ − g₂) − cos Δ) · |sin((Σg ± Σp)/2)| / (sin(Σg/2) sin(Σp/2)),   cos(g₁ − g₂) − cos Δ = 2 sin g₁ sin g₂ sin²(θ/2).
+ *   room = ½ θ² dⱼ |dⱼ ± wⱼ|/wⱼ,   about a vertex   ½ θ² sin gⱼ |sin(gⱼ ± pⱼ)|/sin pⱼ,
+ *
+ * j = 1 where e and d ± w have one sign, else 2. 4 sin²(θ/2) stands for θ², which keeps it true to first order to 180°.
  *
  * Hence the square root of the trade: the angle at which an error first needs force grows with its root; 1° in a V-fold
  * shows some 12° short of shut.
@@ -25,17 +28,17 @@ export const excessOf = (feet: Pair, sides: Pair, way: Way): number =>
   sides[0] - sides[1] + way * (feet[0] - feet[1]);
 
 /** Room of a parallel fold, mm, over sin²(θ/2). */
-export function parallelRoom([d1, d2]: Pair, [w1, w2]: Pair, way: Way): number {
-  const wide = w1 + w2;
-  return (((4 * d1 * d2) / (d1 + d2)) * Math.abs(d1 + d2 + way * wide)) / wide;
+export function parallelRoom(feet: Pair, widths: Pair, way: Way): number {
+  const past = feet[0] + feet[1] + way * (widths[0] + widths[1]);
+  const j = excessOf(feet, widths, way) * past >= 0 ? 0 : 1;
+  return (2 * feet[j] * Math.abs(feet[j] + way * widths[j])) / widths[j];
 }
 
 /** Room of a fold about a vertex, radians, over sin²(θ/2). */
-export function vertexRoom([g1, g2]: Pair, [p1, p2]: Pair, way: Way): number {
-  const glue = (g1 + g2) / 2;
-  const sector = (p1 + p2) / 2;
-  const feet = 2 * Math.sin(g1) * Math.sin(g2);
-  return (feet * Math.abs(Math.sin(glue + way * sector))) / (Math.sin(glue) * Math.sin(sector));
+export function vertexRoom(glue: Pair, sectors: Pair, way: Way): number {
+  const past = Math.sin((glue[0] + glue[1] + way * (sectors[0] + sectors[1])) / 2);
+  const j = excessOf(glue, sectors, way) * past >= 0 ? 0 : 1;
+  return (2 * Math.sin(glue[j]) * Math.abs(Math.sin(glue[j] + way * sectors[j]))) / Math.sin(sectors[j]);
 }
 
 /** The angle between the parents at which an excess first needs force, radians; π where it always does. */

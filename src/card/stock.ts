@@ -23,14 +23,26 @@ export interface StockStiffness {
   readonly any: Stiffness;
 }
 
-/** Stiffness of card by its thickness (mm) and grammage (g/m²). Typical values, not measured on any card. */
-export function stiffnessOf(thickness: number, grammage: number): StockStiffness {
-  const of = (index: number): Stiffness => {
-    const pull = index * grammage;
-    return { pull, bend: plateStiffness(pull, thickness) };
-  };
-  const { along, across } = TENSILE_INDEX;
-  return { along: of(along), across: of(across), any: of(Math.sqrt(along * across)) };
+/**
+ * Stiffness of card by its thickness (mm) and grammage (g/m²): typical values, not measured on any card; or as measured.
+ * @param modulus GPa, along and across @param bending D, N mm, along and across
+ */
+export function stiffnessOf(
+  thickness: number,
+  grammage: number,
+  modulus?: readonly [number, number],
+  bending?: readonly [number, number],
+): StockStiffness {
+  // One of the two, measured, tells the other: D = E t · t²/12.
+  const pulls =
+    modulus?.map((gpa) => gpa * 1000 * thickness) ??
+    bending?.map((bend) => (12 * bend) / (thickness * thickness)) ??
+    [TENSILE_INDEX.along, TENSILE_INDEX.across].map((index) => index * grammage);
+  const of = (pull: number, bend = plateStiffness(pull, thickness)): Stiffness => ({ pull, bend });
+  const along = of(pulls[0], bending?.[0]);
+  const across = of(pulls[1], bending?.[1]);
+  const any = of(Math.sqrt(along.pull * across.pull), Math.sqrt(along.bend * across.bend));
+  return { along, across, any };
 }
 
 /** D = (E t) t² / 12, N mm: a plate of one material (Timoshenko and Gere). @param pull E t, N/mm */

@@ -18,6 +18,7 @@ import {
   TRIALS,
 } from '../study/defaults.js';
 import { SEARCH_WAYS } from '../study/search-way.js';
+import { type CardOptions, cardInWords } from './card.js';
 import type { CheckOptions } from './check.js';
 import type { CompareCommandOptions } from './compare.js';
 import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './exit-codes.js';
@@ -321,6 +322,28 @@ Example:
     .action(async (figure: string, options: { open: boolean }) => {
       const { desk } = await import('./desk.js');
       end(await desk(figure, options));
+    });
+
+  program
+    .command('card')
+    .description('Says how stiff card is: as is typical, and as a strip of it shows (see docs/card.md).')
+    .option('--grammage <g/m²>', 'of the card', amount(3000), 250)
+    .option('--thickness <mm>', 'of the card', amount(10), 0.3)
+    .option('--overhang <mm>', 'a strip is laid so far over the edge of a table', amount(1000))
+    .option('--drop <mm>', 'and its end sinks by so much', amount(1000))
+    .option('--force <mN>', 'or its bending resistance at 15°, 50 mm, 38 mm wide', amount(100_000))
+    .option('--rest <degrees>', 'a strip folded flat and laid on its side stays at this angle', amount(180))
+    .option('--laid <degrees>', 'and at this one with one half on the table', amount(180))
+    .option('--free <mm>', 'under the other half, which is so long', amount(1000))
+    .addHelpText(
+      'after',
+      `
+Example:
+  ${COMMAND} card --grammage 240 --overhang 150 --drop 19
+`,
+    )
+    .action((options: CardOptions) => {
+      end(cardInWords(options));
     });
 
   program

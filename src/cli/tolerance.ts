@@ -3,6 +3,7 @@ import type { Figure } from '../figure/figure.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { handInsight } from '../insight/figure-insight.js';
 import { cutByHand, cutErrors, HAND, type Hand } from '../insight/hand/figure-tolerance.js';
+import { robustnessOf } from '../insight/hand/robustness.js';
 import { localInsights } from '../insight/local/figure-local.js';
 import { FigureTrials } from '../insight/trials.js';
 import { insightAsJson } from '../report/words/insight-json.js';
@@ -37,11 +38,13 @@ export async function toleranceOf(
   const trials = new FigureTrials(pool, layout, never);
   try {
     const errors = cutErrors(figure.template(vector).cuts, hand);
-    const cutting = await cutByHand(errors, trials.cutVerdicts(vector), DUMMIES, SEED);
+    const { verdicts, outcomes } = trials.cutDummies(vector);
+    const cutting = await cutByHand(errors, verdicts, DUMMIES, SEED);
+    const robust = robustnessOf(outcomes.slice(1));
     const cut = await handInsight(trials, figure, vector, hand, cutting);
     // One candidate teaches no surrogate: of its nudges only the corners are told.
     const [local] = await localInsights(trials, figure, [vector], null);
-    const insight = { ...cut, ...local };
+    const insight = { ...cut, ...local, robust };
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
     return { words: insightInWords(...what), json: insightAsJson(...what) };
   } finally {

@@ -1,4 +1,6 @@
 import * as z from 'zod';
+import { CREASE_REST, creaseStiffness } from '../card/crease.js';
+import { type StockStiffness, stiffnessOf } from '../card/stock.js';
 import { checked, faultAt } from './text/check.js';
 import type { Path } from './text/input-error.js';
 import type { FigureSource } from './text/source.js';
@@ -13,6 +15,10 @@ export interface CardStock {
   /** g/m²; not known where only the thickness was given. */
   readonly grammage?: number;
   readonly grain: Grain;
+  /** How hard it is to pull and to bend, by its grain: as given, or typical of its grammage. */
+  readonly stiffness: StockStiffness;
+  /** Stiffness of its creases, N mm/rad for each mm, and the angle to which they open by themselves, radians. */
+  readonly crease: { readonly stiffness: number; readonly rest: number };
 }
 
 /** The card of the figure, and of pieces that differ. */
@@ -31,6 +37,13 @@ const stock = {
   grammage: z.number().min(20).max(3000).optional(),
   bulk: z.number().min(0.4).max(5).optional(),
   grain: z.enum(['along', 'across', 'any']).optional(),
+  /** Young's modulus along the grain and across it, GPa. */
+  modulus: z.tuple([z.number().min(0.05).max(50), z.number().min(0.05).max(50)]).optional(),
+  /** Bending stiffness for a width of 1 mm, along and across: N mm, which is the mN m of ISO 2493 and ISO 5628. */
+  bending: z.tuple([z.number().min(0.001).max(1e5), z.number().min(0.001).max(1e5)]).optional(),
+  /** Stiffness of a crease, N mm/rad for each mm, and the angle to which it opens by itself, degrees. */
+  crease: z.number().min(0).max(100).optional(),
+  creaseRest: z.number().min(0).max(180).optional(),
 };
 const card = z
   .strictObject({ ...stock, pieces: z.record(z.string(), z.strictObject(stock)).prefault({}) })
@@ -44,20 +57,31 @@ type Stock = z.output<z.ZodObject<typeof stock>>;
  */
 export function readCard(source: FigureSource): Card {
   const { pieces, ...own } = checked(source, ['card'], card);
-  const whole: CardStock = {
-    thickness: thicknessOf(source, ['card'], own) ?? (GRAMMAGE * BULK) / 1000,
-    grammage: own.grammage ?? (own.thickness === undefined ? GRAMMAGE : undefined),
-    grain: own.grain ?? 'any',
-  };
+  const whole = stockOf(
+    thicknessOf(source, ['card'], own) ?? (GRAMMAGE * BULK) / 1000,
+    own.grammage ?? (own.thickness === undefined ? GRAMMAGE : undefined),
+    own,
+  );
   const byName = new Map(
-    Object.entries(pieces).map(([name, piece]): [string, CardStock] => [
-      name,
-      {
-        thickness: thicknessOf(source, ['card', 'pieces', name], piece, own.bulk) ?? whole.thickness,
-        grammage: piece.grammage ?? (piece.thickness === undefined ? whole.grammage : undefined),
-        grain: piece.grain ?? whole.grain,
-      },
-    ]),
+    Object.entries(pieces).map(([name, piece]): [string, CardStock] => {
+      const thickness = thicknessOf(source, ['card', 'pieces', name], piece, own.bulk);
+      // Stiffness that was measured on the figure's card is that of a piece only where the piece is cut from it.
+      const measured = thickness === undefined ? { modulus: own.modulus, bending: own.bending } : {};
+      return [
+        name,
+        stockOf(
+          thickness ?? whole.thickness,
+          piece.grammage ?? (piece.thickness === undefined ? whole.grammage : undefined),
+          {
+            grain: whole.grain,
+            crease: own.crease,
+            creaseRest: own.creaseRest,
+            ...measured,
+            ...given(piece),
+          },
+        ),
+      ];
+    }),
   );
   return { ...whole, pieces: Object.fromEntries(byName), of: (piece) => byName.get(piece) ?? whole };
 }
@@ -69,4 +93,28 @@ function thicknessOf(source: FigureSource, path: Path, stock: Stock, usualBulk =
   if (thickness !== undefined) return thickness;
   if (grammage === undefined && bulk === undefined) return undefined;
   return ((grammage ?? GRAMMAGE) * (bulk ?? usualBulk)) / 1000;
+}
+
+/** What a piece says of its own; what it leaves out is that of the figure's card. */
+const given = ({ grain, modulus, bending, crease, creaseRest }: Stock): Stock => ({
+  ...(grain === undefined ? {} : { grain }),
+  ...(modulus === undefined ? {} : { modulus }),
+  ...(bending === undefined ? {} : { bending }),
+  ...(crease === undefined ? {} : { crease }),
+  ...(creaseRest === undefined ? {} : { creaseRest }),
+});
+
+function stockOf(thickness: number, grammage: number | undefined, stock: Stock): CardStock {
+  const { modulus, bending, grain = 'any' } = stock;
+  const stiffness = stiffnessOf(thickness, grammage ?? (1000 * thickness) / BULK, modulus, bending);
+  return {
+    thickness,
+    ...(grammage === undefined ? {} : { grammage }),
+    grain,
+    stiffness,
+    crease: {
+      stiffness: stock.crease ?? creaseStiffness(stiffness.any.bend),
+      rest: stock.creaseRest === undefined ? CREASE_REST : (stock.creaseRest * Math.PI) / 180,
+    },
+  };
 }

@@ -136,7 +136,7 @@ export function compileFigure(
   const wants = readWants(source, wanted);
 
   const pages = (handCut: boolean) => {
-    const assembly = new Assembly(page, (piece) => card.of(piece).thickness, limits.give, handCut);
+    const assembly = new Assembly(page, (piece) => card.of(piece).thickness, handCut);
     // Whatever is measured is measured on what is drawn, also of a dummy that is cut by hand.
     if (!handCut) open.scene.look(assembly);
     return assembly;

@@ -57,7 +57,7 @@ export function templateOf(
       for (const each of cutParts) {
         const fields = copyOf(each);
         each.cutOutlines(fields, errors, cut);
-        each.part.add(each.kind, fields, assembly);
+        each.part.add(each.kind, each.glued(fields, assembly, drawing), assembly);
       }
       finish(assembly);
       return assembly;

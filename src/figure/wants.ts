@@ -61,7 +61,14 @@ const wantFields = {
     /** What both panels hang on, if not given. */
     reference: name().optional(),
   }),
-  level: z.strictObject({ ...goal, panel: name(), reference: reference() }),
+  level: z.strictObject({
+    ...goal,
+    // Nearer than 10° to flat a hair's error tilts card that nobody sees: judged there only where it is asked for.
+    from: pageAngle().prefault(170),
+    to: pageAngle().prefault(10),
+    panel: name(),
+    reference: reference(),
+  }),
   through: z.strictObject({ ...goal, slot: name() }),
 };
 

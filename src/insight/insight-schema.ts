@@ -63,6 +63,7 @@ const hand = z
         field: z.string(),
         unit: z.enum(['mm', 'degrees']),
         value: z.number(),
+        closedOn: z.boolean().default(false),
       }),
     ),
     rooms: z.array(safeRange),
@@ -103,7 +104,9 @@ export function insightSchema(candidates: number, dims: number, scores: number):
       from: byScore(z.enum(['scoring', 'surrogate']).nullable()),
       note: z.string(),
     }),
-    robust: z.array(z.object({ candidate, works: share })),
+    robust: z.array(
+      z.object({ candidate, works: share, sound: share.optional(), expected: z.number().optional() }),
+    ),
     best: z.object({ candidate, insight: hand }).nullable(),
     local: z.array(z.object({ candidate, safe: byDim(safeRange), nudges: byDim(byScore(nudge)) })),
     surrogate: z

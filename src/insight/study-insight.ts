@@ -10,6 +10,7 @@ import { scoresOf, WORKS_PLACE } from '../study/scores.js';
 import type { StudyTable } from '../study/table.js';
 import { type HandInsight, handInsight } from './figure-insight.js';
 import { cutByHand, cutErrors, HAND, type Hand } from './hand/figure-tolerance.js';
+import { type Robustness, robustnessOf } from './hand/robustness.js';
 import type { CuttingTolerance } from './hand/tolerance.js';
 import { type LocalInsight, localInsights } from './local/figure-local.js';
 import {
@@ -48,7 +49,7 @@ export interface StudyInsight {
   readonly free: readonly FreeDim[];
   readonly global: GlobalSensitivity;
   /** The best that work, best first before robustness: the share of their hand-cut dummies that still work. */
-  readonly robust: readonly { readonly candidate: number; readonly works: Share }[];
+  readonly robust: readonly ({ readonly candidate: number; readonly works: Share } & Partial<Robustness>)[];
   /** How exact the best of these must be cut; null where none works, or where the study is short. */
   readonly best: { readonly candidate: number; readonly insight: HandInsight } | null;
   /** The same candidates, the best first: how far their dims may go, and which way to nudge them. */
@@ -104,7 +105,12 @@ export async function studyInsight(
     learning,
     cutEach(trials, figure, table, working, dummies, seed),
   ]);
-  const robust = cut.map(({ candidate, cutting }) => ({ candidate, works: cutting.works }));
+  const robust = cut.map(({ candidate, cutting, sound, expected }) => ({
+    candidate,
+    works: cutting.works,
+    sound,
+    expected,
+  }));
   const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
   const order = rankedByHand(working, desirability, robust);
   const vectors = order.map((candidate) => table.vector(candidate).slice());
@@ -166,12 +172,15 @@ async function cutEach(
   candidates: readonly number[],
   dummies: number,
   seed: number,
-): Promise<{ candidate: number; cutting: CuttingTolerance }[]> {
-  const cut: { candidate: number; cutting: CuttingTolerance }[] = [];
+): Promise<({ candidate: number; cutting: CuttingTolerance } & Robustness)[]> {
+  const cut: ({ candidate: number; cutting: CuttingTolerance } & Robustness)[] = [];
   for (const candidate of candidates) {
     const vector = table.vector(candidate).slice();
     const errors = cutErrors(figure.template(vector).cuts, HAND);
-    cut.push({ candidate, cutting: await cutByHand(errors, trials.cutVerdicts(vector), dummies, seed) });
+    const { verdicts, outcomes } = trials.cutDummies(vector);
+    const cutting = await cutByHand(errors, verdicts, dummies, seed);
+    // The first is the candidate as drawn.
+    cut.push({ candidate, cutting, ...robustnessOf(outcomes.slice(1)) });
   }
   return cut;
 }

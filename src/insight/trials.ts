@@ -1,5 +1,6 @@
 import { type FigurePool, type Trial, trialsIn } from '../study/figure-pool.js';
 import type { Layout, Row } from '../study/row.js';
+import type { Outcome } from './hand/robustness.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 
 /** The trials were stopped, and what was asked of them is not known. */
@@ -32,6 +33,17 @@ export class FigureTrials {
     return (errors) => this.verdicts(errors.map((each) => Float64Array.from([...vector, ...each])));
   }
 
+  /** The same, and how each came out, in the order in which they were asked for. */
+  cutDummies(vector: Float64Array): { verdicts: Verdicts; outcomes: Outcome[] } {
+    const outcomes: Outcome[] = [];
+    const verdicts: Verdicts = async (errors) => {
+      const trials = await this.#run(errors.map((each) => Float64Array.from([...vector, ...each])));
+      for (const { row } of trials) outcomes.push(outcomeOf(this.#layout, row));
+      return trials.map(({ failure }) => failure);
+    };
+    return { verdicts, outcomes };
+  }
+
   /** @throws Stopped */
   async #run(asked: Float64Array[]): Promise<Trial[]> {
     const trials: Trial[] = [];
@@ -40,6 +52,12 @@ export class FigureTrials {
     this.count += asked.length;
     return trials;
   }
+}
+
+function outcomeOf(layout: Layout, { outcome, figures }: Row): Outcome {
+  const built = outcome === 'works' || outcome === 'fails';
+  const sound = built && layout.violation(figures) === 0;
+  return { sound, worth: sound ? layout.desirability(figures) || 0 : 0 };
 }
 
 /** All scores of one row, in the order of `scoresOf`; NaN where not computed. */

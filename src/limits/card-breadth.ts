@@ -1,4 +1,4 @@
-import { declareLimit, found, mm, moving } from './limit.js';
+import { ASKED_OF_THE_DRAWING, declareLimit, found, mm, moving } from './limit.js';
 
 /** Card between holes, slits, edges and creases must be broad enough not to tear. */
 export const cardBreadth = declareLimit({
@@ -9,6 +9,7 @@ export const cardBreadth = declareLimit({
     /** Least breadth of card anywhere, mm. (Common practice, no source.) */
     cardBreadth: mm(1.5),
   },
+  givesWay: ASKED_OF_THE_DRAWING,
   bound: (given) => ({ least: given.cardBreadth }),
   measure: moving(({ narrowest }) =>
     narrowest === null

@@ -1,4 +1,4 @@
-import { declareLimit, found, mm, moving, NOTHING } from './limit.js';
+import { declareLimit, found, mm, moving, NOTHING, upTo } from './limit.js';
 
 /** How deep one panel may run into another anywhere in the opening. */
 export const catches = declareLimit({
@@ -10,6 +10,8 @@ export const catches = declareLimit({
     catch: mm(0),
     /** A contact whose push is less only presses, mm: about one card. */
     press: mm(0.3),
+    /** A contact that bends card aside by less than this force only rubs, N. */
+    rub: upTo(100, 0.5),
   },
   bound: (given) => ({ most: given.catch }),
   measure: moving(({ catch: worst }) =>

@@ -1,4 +1,4 @@
-import { declareLimit, found, moving, upTo } from './limit.js';
+import { ASKED_OF_THE_DRAWING, declareLimit, found, moving, upTo } from './limit.js';
 
 /** A crease must lie on card on both of its sides. */
 export const creaseOnCard = declareLimit({
@@ -9,6 +9,7 @@ export const creaseOnCard = declareLimit({
     /** How much of the length of any crease must lie on card, on either side, per cent. */
     creaseOnCard: upTo(100, 80),
   },
+  givesWay: ASKED_OF_THE_DRAWING,
   bound: (given) => ({ least: given.creaseOnCard }),
   measure: moving(({ crease }) =>
     crease === null

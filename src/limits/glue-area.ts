@@ -1,4 +1,4 @@
-import { declareLimit, found, moving, upTo } from './limit.js';
+import { ASKED_OF_THE_DRAWING, declareLimit, found, moving, upTo } from './limit.js';
 
 /** Area of glue that counts as one unit of violation, mm². */
 const AREA_SCALE = 10;
@@ -12,6 +12,7 @@ export const glueArea = declareLimit({
     /** Least area of any one place of glue, mm². (Common practice, no source.) */
     glueArea: upTo(100_000, 25),
   },
+  givesWay: ASKED_OF_THE_DRAWING,
   bound: (given) => ({ least: given.glueArea }),
   measure: moving(({ leastGlue }) =>
     leastGlue === null

@@ -1,4 +1,4 @@
-import { declareLimit, found, mm, moving } from './limit.js';
+import { ASKED_OF_THE_DRAWING, declareLimit, found, mm, moving } from './limit.js';
 
 /** A sliver of glue peels off. */
 export const glueBreadth = declareLimit({
@@ -9,6 +9,7 @@ export const glueBreadth = declareLimit({
     /** Least breadth of any one place of glue, mm: of the largest disc in it. (Common practice, no source.) */
     glueBreadth: mm(3),
   },
+  givesWay: ASKED_OF_THE_DRAWING,
   bound: (given) => ({ least: given.glueBreadth }),
   measure: moving(({ leastGlue }) =>
     leastGlue === null

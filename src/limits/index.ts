@@ -4,6 +4,7 @@ import { catches } from './catch.js';
 import { covered } from './covered.js';
 import { creaseOnCard } from './crease-on-card.js';
 import { flatWhenOpen } from './flat-when-open.js';
+import { force } from './force.js';
 import { give } from './give.js';
 import { glue } from './glue.js';
 import { glueArea } from './glue-area.js';
@@ -17,6 +18,7 @@ import { pile } from './pile.js';
 import { residue } from './residue.js';
 import { shuts } from './shuts.js';
 import { slotRoom } from './slot-room.js';
+import { strain } from './strain.js';
 import { tilt } from './tilt.js';
 
 /** What a figure file may say under `limits`, in the order in which the docs list it. */
@@ -33,6 +35,8 @@ export const limitFields = z
     ...creaseOnCard.fields,
     ...slotRoom.fields,
     ...give.fields,
+    ...force.fields,
+    ...strain.fields,
     ...tilt.fields,
     ...jump.fields,
     ...residue.fields,
@@ -47,6 +51,8 @@ export type Limits = Readonly<z.output<typeof limitFields>>;
 export const LIMITS: readonly Limit<Limits>[] = [
   shuts,
   catches,
+  force,
+  strain,
   give,
   outside,
   residue,

@@ -30,7 +30,7 @@ export function judge(
 ): { readonly limits: readonly LimitScore[]; readonly violation: number } {
   let violation = 0;
   const limits = limitsOf(given, has).map((limit): LimitScore => {
-    const { name, unit, scale, leastExcess = 0 } = limit;
+    const { name, unit, scale, leastExcess = 0, givesWay = 0 } = limit;
     const bound = limit.bound(given);
     const reading = limit.measure(measured, given);
     if (reading === 'nothing to judge')
@@ -38,7 +38,8 @@ export function judge(
     if ('unknown' in reading)
       return { name, value: null, ...bound, unit, met: false, unknown: reading.unknown };
     const { value, finding } = reading;
-    const excess = 'most' in bound ? value - bound.most : bound.least - value;
+    const beyond = 'most' in bound ? value - bound.most : bound.least - value;
+    const excess = beyond - (measured.handCut ? givesWay : 0);
     if (excess > 0) violation += Math.max(leastExcess, excess / scale);
     const met = excess <= 0;
     return {

@@ -27,6 +27,8 @@ export interface Limit<Given> {
   readonly scale: number;
   /** The least violation where it is broken at all, in units of violation. */
   readonly leastExcess?: number;
+  /** How much more a dummy that is cut by hand may have, whose card gives way (see `src/card/gives-way.ts`). */
+  readonly givesWay?: number;
   /** Whether a figure has this limit at all. */
   applies?(given: Given, has: Has): boolean;
   bound(given: Given): Bound;
@@ -51,6 +53,12 @@ export const mm = (usual: number) => upTo(1000, usual);
 
 /** Degrees that count as one unit of violation; for lengths it is 1 mm. */
 export const DEGREE_SCALE = 10;
+
+/**
+ * What a drawing must keep to so that card holds and lies well; a dummy that was cut by hand from a drawing that does is
+ * not weighed again by the hair that its knife was off.
+ */
+export const ASKED_OF_THE_DRAWING = Number.POSITIVE_INFINITY;
 
 /** Nothing found. */
 export const NOTHING: Reading = { value: 0, finding: null };

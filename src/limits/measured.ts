@@ -8,6 +8,9 @@ interface Worst {
   readonly pageAngle: number | null;
 }
 
+/** A force or a strain at its worst, and the part that causes most of it; none where creases do. */
+type Pushed = Worst & { readonly part: string | null };
+
 /** A place where glue does not hold, or holds what it should not. */
 export interface GlueFault {
   /** What is glued on, and what it is glued to. */
@@ -31,6 +34,12 @@ export interface Measured {
     readonly pageAngle: number;
     readonly between: readonly [string, string];
     readonly points: readonly [readonly [number, number], readonly [number, number]];
+  } | null;
+  /** How hard the page is to turn, N at its edge, and how card is strained, as a share; null where it does not move. */
+  readonly force: {
+    readonly toShut: Pushed;
+    readonly toOpen: Pushed;
+    readonly strain: Pushed;
   } | null;
   /** How far joints miss each other. */
   readonly binding: Worst & { readonly at: Meeting | null };
@@ -67,6 +76,8 @@ export interface Measured {
     readonly panels: readonly string[];
     readonly at: readonly [number, number];
   } | null;
+  /** Whether it is cut by hand: what is asked of the drawing alone is not asked of it. */
+  readonly handCut: boolean;
   /** The worst first. */
   readonly glue: readonly GlueFault[];
   /** How parts stick out while the page turns, the farthest first; null where the figure asks nothing of it. */

@@ -1,5 +1,8 @@
 import { declareLimit, found, mm, moving } from './limit.js';
 
+/** Least room as drawn, mm. */
+const ROOM = 0.5;
+
 /** What passes through a slot must do so inside it, with some room. */
 export const slotRoom = declareLimit({
   name: 'slot',
@@ -7,8 +10,10 @@ export const slotRoom = declareLimit({
   scale: 1,
   fields: {
     /** Least room of what passes through a slot to the slot's edge, mm. */
-    slotRoom: mm(0.5),
+    slotRoom: mm(ROOM),
   },
+  // Room is drawn so that the hand may use it up.
+  givesWay: ROOM,
   applies: (_, { slots }) => slots,
   bound: (given) => ({ least: given.slotRoom }),
   measure: moving(({ slots }) => {

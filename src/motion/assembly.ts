@@ -3,6 +3,7 @@ import { numbers, zeros } from '../geometry/numbers.js';
 import { moveOntoLine } from '../geometry/onto-line.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { CannotBuild } from './cannot-build.js';
+import type { CardFold } from './card-fold.js';
 import { Chains } from './chains.js';
 import type { Crease } from './crease.js';
 import { senseAt } from './crease-sense.js';
@@ -108,6 +109,8 @@ export class Assembly {
   readonly creases = new Map<string, Crease>();
   readonly misfits: Misfit[] = [];
   readonly steps: Step[] = [];
+  /** Folds whose card bows or stretches where they are off. */
+  readonly folds: CardFold[] = [];
   /** Chains of panels that no step places: they follow from their joints. Closed by `Chains.close` at the end. */
   readonly chains = new Chains();
   /** Poses at page angle 180°, kept up to date as parts are added: figures are drawn open. */
@@ -121,8 +124,6 @@ export class Assembly {
     readonly page: { readonly width: number; readonly height: number },
     /** Thickness of the card of a piece, mm. */
     readonly thicknessOf: (piece: string) => number,
-    /** How far card can be forced before it binds, mm. */
-    readonly give: number,
     /** Whether it is cut by hand, with errors: what is asked of a drawing alone is then not asked of it. */
     readonly handCut = false,
   ) {

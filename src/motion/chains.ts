@@ -109,7 +109,7 @@ function chainStep(assembly: Whole, part: string, panels: number[], joints: read
       false,
       joints[unsaid].part,
     );
-  const chain = { part, panels: [], locks: false };
+  const chain = { part, panels: [], locksBeyond: null };
   const gap = assembly.addMisfit({ ...chain, of: 'gap', joint: 'joints' });
   const tilt = assembly.addMisfit({ ...chain, of: 'tilt', joint: 'hubs' });
   const lift = assembly.addMisfit({ ...chain, of: 'lift', joint: 'glued end' });

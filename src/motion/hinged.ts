@@ -1,6 +1,5 @@
 import type { Line } from '../geometry/line.js';
-import type { Step } from './pose.js';
-import { worldPoint, writePose } from './pose.js';
+import { POSE, type Step, worldPoint, writePose } from './pose.js';
 
 /** A line in the plane of one panel. */
 export interface LineOn {
@@ -14,15 +13,16 @@ export interface LineOn {
  * The first line places the panel but for a turn about it: the panel's x axis runs along the line, from its start.
  * The turn is then chosen so that the start of the second line lies in the panel's plane, on the side where y is
  * positive; where it lies on the first line, it cannot tell which way, and the panel turns any way. Every line after the
- * first has a place in the panel, too (`own`); its misfit is the greater distance, of
- * its two ends, between where it is on its support and where it is on the panel, mm.
+ * first has a place in the panel, too (`own`). It has two misfits, both of the distance, at the worse of its two ends, between
+ * where it is on its support and where it is on the panel, mm: the part of it in the panel's plane, which card must be forced
+ * to give, and the whole of it, to which it only bends or twists.
  */
 export function hingedStep(
   part: string,
   panel: number,
   supports: readonly LineOn[],
   own: readonly Line[],
-  /** Index of the misfit of the second line; those of further lines follow. */
+  /** Index of the first misfit of the second line; its other one and those of further lines follow. */
   misfit: number,
 ): Step {
   const a = new Float64Array(3);
@@ -63,13 +63,29 @@ export function hingedStep(
         const mine = own[i];
         worldPoint(poses, on, line.x0, line.y0, p);
         worldPoint(poses, panel, mine.x0, mine.y0, q);
-        const atStart = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+        const offStart = alongNormal(poses, panel, p, q);
+        const atStart = distance(p, q);
         worldPoint(poses, on, line.x1, line.y1, p);
         worldPoint(poses, panel, mine.x1, mine.y1, q);
-        const atEnd = Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
-        const worst = Math.max(atStart, atEnd);
-        misfits[misfit + i - 1] = worst < 1e-6 ? 0 : worst;
+        const offEnd = alongNormal(poses, panel, p, q);
+        const atEnd = distance(p, q);
+        const whole = Math.max(atStart, atEnd);
+        const inPlane = Math.sqrt(
+          Math.max(0, atStart * atStart - offStart * offStart, atEnd * atEnd - offEnd * offEnd),
+        );
+        const slot = misfit + 2 * (i - 1);
+        misfits[slot] = inPlane < 1e-6 ? 0 : inPlane;
+        misfits[slot + 1] = whole < 1e-6 ? 0 : whole;
       }
     },
   };
+}
+
+const distance = (p: Float64Array, q: Float64Array): number =>
+  Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+
+/** How far p lies from q along the normal of a panel, mm. */
+function alongNormal(poses: Float64Array, panel: number, p: Float64Array, q: Float64Array): number {
+  const i = panel * POSE;
+  return (p[0] - q[0]) * poses[i + 2] + (p[1] - q[1]) * poses[i + 6] + (p[2] - q[2]) * poses[i + 10];
 }

@@ -10,10 +10,11 @@ export interface Meeting {
 /** Where a misfit is measured, once for each page angle: in mm, tilt and jump in degrees. */
 export interface Misfit extends Meeting {
   /**
-   * What is measured: a gap between what should meet (mm); or, of a chain, how far its hubs tilt (degrees), how far a
-   * glued end is lifted (mm), and how far a limb turned at once (degrees), which it does at a dead point.
+   * What is measured: a gap between what should meet (mm); by how much card is forced in all (mm), as it bows,
+   * twists or is stretched; or, of a chain, how far its hubs tilt (degrees), how far a glued end is lifted (mm), and how far
+   * a limb turned at once (degrees), which it does at a dead point.
    */
-  readonly of: 'gap' | 'tilt' | 'lift' | 'jump';
-  /** True when a misfit above the give stops the motion (a fold that cannot close); else it binds. */
-  readonly locks: boolean;
+  readonly of: 'gap' | 'forced' | 'tilt' | 'lift' | 'jump';
+  /** A misfit of more than this stops the motion, mm: a fold that cannot close. Null where it only binds. */
+  readonly locksBeyond: number | null;
 }

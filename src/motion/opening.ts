@@ -28,7 +28,6 @@ export class Opening {
   misfits = new Float64Array(0);
   lock: Lock | null = null;
   #assembly!: Assembly;
-  #give = 0;
   #views: Float64Array[] = [];
   #misfitViews: Float64Array[] = [];
   #between = new Float64Array(0);
@@ -38,11 +37,9 @@ export class Opening {
   /**
    * Opens the assembly at page angles 180, 180 − step, … 0.
    * @param step degrees; 180 must be a whole number of steps
-   * @param give how far card can be forced, mm: a fold that lacks more than this locks
    */
-  run(assembly: Assembly, step: number, give: number): void {
+  run(assembly: Assembly, step: number): void {
     this.#assembly = assembly;
-    this.#give = give;
     this.lock = null;
     const frames = Math.round(180 / step) + 1;
     this.#makeRoom(frames, assembly.panels.length, assembly.misfits.length);
@@ -95,7 +92,8 @@ export class Opening {
     for (const step of steps) step.place(poses, misfits);
     for (let i = 0; i < kinds.length; i++) {
       // What is no number fits nowhere.
-      if (kinds[i].locks ? !(misfits[i] <= this.#give) : Number.isNaN(misfits[i])) return i;
+      const { locksBeyond } = kinds[i];
+      if (locksBeyond === null ? Number.isNaN(misfits[i]) : !(misfits[i] <= locksBeyond)) return i;
     }
     return -1;
   }

@@ -1,4 +1,5 @@
-import { forcedBy } from './forced.js';
+import { excessOf, parallelRoom, type Way } from '../card/fold-room.js';
+import { forcedBy, LOCKS_BEYOND, outwardWay, yieldsBy } from './forced.js';
 import { POSE, type Step, writePose } from './pose.js';
 
 /**
@@ -30,13 +31,16 @@ export interface PlanarFold {
   readonly misfit: number;
 }
 
-/** Widths that are off by more than this, mm, are not cut wrong: the fold is one that cannot shut. */
-const SLIGHT = 3;
-
 /** Below this, mm, two feet count as one: round-off in the poses of what they stand on leaves some 1e-6 mm. */
 const SAME_PLACE = 1e-5;
 /** What w² is off by, as a share of it: where t comes as near to w as that makes it, the panels are flat. */
 const ROUND_OFF = 4e-15;
+
+/** To which of the two places in which it can shut a fold brings its crease: d + w from the parent crease (1), d − w (−1). */
+export const planarWay = ({ distances, widths, points }: PlanarFold): Way =>
+  points === 'in'
+    ? 1
+    : outwardWay(excessOf(distances, widths, 1), excessOf(distances, widths, -1), LOCKS_BEYOND.mm);
 
 /**
  * The motion step of a planar fold. Both panels have their x axis along the crease; the first rises to +y, the second
@@ -52,13 +56,11 @@ export function planarStep(fold: PlanarFold): Step {
   // As in the spherical fold: widths whose difference is not quite that of the feet cannot follow to the shut page, and
   // yield; what is forced counts as misfit.
   const [d1, d2] = fold.distances;
-  // One that points out may bring its crease to either of the two places in which it can shut, as a box does.
-  const more = fold.widths[0] - fold.widths[1];
-  const way = fold.points === 'in' || Math.abs(more + d1 - d2) < Math.abs(more - d1 + d2) ? 1 : -1;
-  const excess = more + way * (d1 - d2);
-  const eases = excess !== 0 && Math.abs(excess) < SLIGHT;
-  const wide = fold.widths[0] + fold.widths[1];
-  const roomy = Math.min(1, Math.abs(d1 + d2 + way * wide) / wide) / 2;
+  const way = planarWay(fold);
+  const excess = excessOf(fold.distances, fold.widths, way);
+  const eases = excess === 0 ? 0 : yieldsBy(excess, LOCKS_BEYOND.mm);
+  // Room over sin²(θ/2), and D² − (d₁ − d₂)² = 4 d₁ d₂ sin²(θ/2); feet on the crease itself close on nothing.
+  const roomy = d1 * d2 > 0 ? parallelRoom(fold.distances, fold.widths, way) / (4 * d1 * d2) : 0;
 
   return {
     part: fold.part,
@@ -86,8 +88,8 @@ export function planarStep(fold: PlanarFold): Step {
       let w1 = fold.widths[0];
       let w2 = fold.widths[1];
       let forced = 0;
-      if (eases) {
-        forced = forcedBy(excess, (roomy * (D * D - (d1 - d2) ** 2)) / (d1 + d2));
+      if (eases > 0) {
+        forced = eases * forcedBy(excess, roomy * (D * D - (d1 - d2) ** 2));
         w1 -= forced / 2;
         w2 += forced / 2;
       }

@@ -1,4 +1,5 @@
-import { forcedBy } from './forced.js';
+import { excessOf, vertexRoom, type Way } from '../card/fold-room.js';
+import { forcedBy, LOCKS_BEYOND, outwardWay, yieldsBy } from './forced.js';
 import { POSE, type Step, writePose } from './pose.js';
 
 /**
@@ -38,9 +39,6 @@ export interface SphericalFold {
   readonly reach: number;
 }
 
-/** Sectors that are off by more than this, radians (3°), are not cut wrong: the fold is one that cannot shut. */
-const SLIGHT = Math.PI / 60;
-
 /**
  * Below this, L and R count as parallel. At a flat end an arc cosine costs some 1e-8 rad, more where folds stand on
  * folds: what is left of L × R is then round-off, and points anywhere.
@@ -51,6 +49,12 @@ const PARALLEL = 1e-6;
  * of some 1e-6 rad there, pointing anywhere.
  */
 const ROUND_OFF = 4e-15;
+
+/** To which of the two places in which it can shut a fold brings its crease: g + p from the parent crease (1), g − p (−1). */
+export const sphericalWay = ({ glue, sectors, points }: SphericalFold): Way =>
+  points === 'in'
+    ? 1
+    : outwardWay(excessOf(glue, sectors, 1), excessOf(glue, sectors, -1), LOCKS_BEYOND.radians);
 
 /**
  * The motion step of a spherical fold. First panel: x axis along L, the crease at +p₁ from it. Second panel: x axis
@@ -65,16 +69,14 @@ export function sphericalStep(fold: SphericalFold): Step {
   const { branch, flatSide, reach } = fold;
 
   // Sectors whose difference is not quite that of the glue angles cannot follow to the shut page: see `forcedBy`. It is
-  // the sectors that yield, each by half, and the misfit is the gap that this leaves; above the give, it locks there.
-  // Shut, the crease lies at g + p from the parent crease on both sides where it points in, at g − p where out.
+  // the sectors that yield, each by half, and the misfit is the gap that this leaves.
   const [g1, g2] = fold.glue;
-  const [s1, s2] = fold.sectors;
-  const way = fold.points === 'in' ? 1 : -1;
+  const way = sphericalWay(fold);
   const cosLeast = Math.cos(g1 - g2);
-  const excess = s1 - s2 + way * (g1 - g2);
-  const eases = excess !== 0 && Math.abs(excess) < SLIGHT;
-  const off = Math.abs(Math.sin((g1 + g2 + way * (s1 + s2)) / 2));
-  const roomy = Math.min(1, off / (Math.sin((g1 + g2) / 2) * Math.sin((s1 + s2) / 2))) / 2;
+  const excess = excessOf(fold.glue, fold.sectors, way);
+  const eases = excess === 0 ? 0 : yieldsBy(excess, LOCKS_BEYOND.radians);
+  // Room over sin²(θ/2), and cos(g₁ − g₂) − cos Δ = 2 sin g₁ sin g₂ sin²(θ/2).
+  const roomy = vertexRoom(fold.glue, fold.sectors, way) / (2 * Math.sin(g1) * Math.sin(g2));
 
   return {
     part: fold.part,
@@ -101,8 +103,8 @@ export function sphericalStep(fold: SphericalFold): Step {
 
       let p1 = fold.sectors[0];
       let p2 = fold.sectors[1];
-      if (eases) {
-        const forced = forcedBy(excess, roomy * (cosLeast - along));
+      if (eases > 0) {
+        const forced = eases * forcedBy(excess, roomy * (cosLeast - along));
         p1 -= forced / 2;
         p2 += forced / 2;
       }
@@ -129,7 +131,12 @@ export function sphericalStep(fold: SphericalFold): Step {
       const oz = poses[i + 8] * vx + poses[i + 9] * vy + poses[i + 11];
       writePose(poses, first, ox, oy, oz, Lx, Ly, Lz, wx, wy, wz);
 
-      // The second panel turns about R to face c; its own crease lies at p₂ from R.
+      // The second panel turns about R to face c; its own crease lies at p₂ from R. It stands on the vertex as its own
+      // parent has it, so that only the ridge shows what the parents miss.
+      const [bx, by] = fold.vertex[1];
+      const qx = poses[j] * bx + poses[j + 1] * by + poses[j + 3];
+      const qy = poses[j + 4] * bx + poses[j + 5] * by + poses[j + 7];
+      const qz = poses[j + 8] * bx + poses[j + 9] * by + poses[j + 11];
       const cR = cx * Rx + cy * Ry + cz * Rz;
       let sx = cx - cR * Rx;
       let sy = cy - cR * Ry;
@@ -138,7 +145,7 @@ export function sphericalStep(fold: SphericalFold): Step {
       sx /= s;
       sy /= s;
       sz /= s;
-      writePose(poses, second, ox, oy, oz, Rx, Ry, Rz, -sx, -sy, -sz);
+      writePose(poses, second, qx, qy, qz, Rx, Ry, Rz, -sx, -sy, -sz);
 
       // Both creases lie in planes through the vertex; the gap is the chord between their ends, for the true sectors.
       const angleFromR = Math.atan2(s, cR);
@@ -170,11 +177,10 @@ export interface CounterFold {
 export function counterStep(fold: CounterFold): Step {
   const [a, b] = fold.on;
   const [first, second] = fold.panels;
-  const [[vx, vy]] = fold.vertex;
+  const [[vx, vy], [bx, by]] = fold.vertex;
   const [[lx, ly], [rx, ry]] = fold.direction;
   const [ex, ey] = fold.crease;
   const cosA = Math.cos(fold.diagonal);
-  const sinA = Math.sin(fold.diagonal);
   return {
     part: fold.part,
     place(poses) {
@@ -189,43 +195,45 @@ export function counterStep(fold: CounterFold): Step {
       const Ex = poses[i] * ex + poses[i + 1] * ey;
       const Ey = poses[i + 4] * ex + poses[i + 5] * ey;
       const Ez = poses[i + 8] * ex + poses[i + 9] * ey;
-      const bx = Lx + Rx;
-      const by = Ly + Ry;
-      const bz = Lz + Rz;
-      const k = (2 * (Ex * bx + Ey * by + Ez * bz)) / (bx * bx + by * by + bz * bz);
-      const mx = k * bx - Ex;
-      const my = k * by - Ey;
-      const mz = k * bz - Ez;
+      const sx = Lx + Rx;
+      const sy = Ly + Ry;
+      const sz = Lz + Rz;
+      const k = (2 * (Ex * sx + Ey * sy + Ez * sz)) / (sx * sx + sy * sy + sz * sz);
+      const mx = k * sx - Ex;
+      const my = k * sy - Ey;
+      const mz = k * sz - Ez;
       const ox = poses[i] * vx + poses[i + 1] * vy + poses[i + 3];
       const oy = poses[i + 4] * vx + poses[i + 5] * vy + poses[i + 7];
       const oz = poses[i + 8] * vx + poses[i + 9] * vy + poses[i + 11];
-      const q = 1 / sinA;
-      writePose(
-        poses,
-        first,
-        ox,
-        oy,
-        oz,
-        Lx,
-        Ly,
-        Lz,
-        (mx - cosA * Lx) * q,
-        (my - cosA * Ly) * q,
-        (mz - cosA * Lz) * q,
-      );
-      writePose(
-        poses,
-        second,
-        ox,
-        oy,
-        oz,
-        Rx,
-        Ry,
-        Rz,
-        (cosA * Rx - mx) * q,
-        (cosA * Ry - my) * q,
-        (cosA * Rz - mz) * q,
-      );
+      // Square to each diagonal in its panel; where the parents' crease misses a little, of length 1 all the same.
+      const ax = mx - cosA * Lx;
+      const ay = my - cosA * Ly;
+      const az = mz - cosA * Lz;
+      const along = ax * Lx + ay * Ly + az * Lz;
+      writeSquare(poses, first, ox, oy, oz, Lx, Ly, Lz, ax - along * Lx, ay - along * Ly, az - along * Lz);
+      const px = poses[j] * bx + poses[j + 1] * by + poses[j + 3];
+      const py = poses[j + 4] * bx + poses[j + 5] * by + poses[j + 7];
+      const pz = poses[j + 8] * bx + poses[j + 9] * by + poses[j + 11];
+      const mR = mx * Rx + my * Ry + mz * Rz;
+      writeSquare(poses, second, px, py, pz, Rx, Ry, Rz, mR * Rx - mx, mR * Ry - my, mR * Rz - mz);
     },
   };
+}
+
+/** Writes a pose whose y axis is given by its direction only. */
+function writeSquare(
+  poses: Float64Array,
+  k: number,
+  ox: number,
+  oy: number,
+  oz: number,
+  ax: number,
+  ay: number,
+  az: number,
+  bx: number,
+  by: number,
+  bz: number,
+): void {
+  const long = Math.sqrt(bx * bx + by * by + bz * bz);
+  writePose(poses, k, ox, oy, oz, ax, ay, az, bx / long, by / long, bz / long);
 }

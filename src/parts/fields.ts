@@ -70,6 +70,9 @@ export const word = <const W extends string>(...options: W[]) =>
     .string({ error: `one of ${options.join(', ')}, or a dim that chooses between them` })
     .transform((written) => new Word<W>(written, options));
 
+/** How its last tab is glued: by shutting the page on it, or where it was measured to lie. */
+export const gluedField = () => word('closed on', 'by measure').prefault('closed on');
+
 /** Longest name of a panel or crease: that of its part, and what the program puts behind it. */
 const LONGEST_NAME_OF_PANEL = 120;
 

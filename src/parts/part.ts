@@ -70,6 +70,16 @@ export interface ByHand<Fields> {
    * @param assembly the exact figure, as far as this part
    */
   drawn?(fields: Fields, assembly: Assembly): Drawn;
+  /**
+   * Its last tab, which is glued by shutting the page on it unless it is glued by measure: the dotted path of the field that
+   * says where it comes to lie (null: none), and the fields of a dummy as that takes up what the rest of it is off.
+   * @param drawn and cut: its fields as drawn, and with all errors @param assembly the dummy, as far as this part, and the
+   * drawing, with all parts
+   */
+  readonly closing?: {
+    field(fields: Fields): string | null;
+    settle(drawn: Fields, cut: Fields, assembly: Assembly, drawing: Assembly): Fields;
+  };
   /** Outlines that the maker may draw. */
   edges?(name: string, fields: Fields): readonly DrawnEdge[];
 }

@@ -1,7 +1,9 @@
+import { CRUMPLED } from '../card/bow.js';
 import type { Line } from '../geometry/line.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { counterStep, sphericalStep } from '../motion/spherical.js';
+import { LOCKS_BEYOND } from '../motion/forced.js';
+import { counterStep, type SphericalFold, sphericalStep, sphericalWay } from '../motion/spherical.js';
 import { addFootCreases, fromCrease, lineBetween, moved, type Stance } from './attach.js';
 import { type OutlineFields, shapeOf } from './outline.js';
 import { addTab, type TabFields } from './tab.js';
@@ -66,26 +68,41 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
     vertex: [stance.footings[0].at, stance.footings[1].at] as const,
     direction: directions,
   };
-  assembly.addStep(
-    pair.joined === 'same sheet'
-      ? counterStep({ ...common, crease: stance.footings[0].along, diagonal: pair.glue[0] })
-      : sphericalStep({
-          ...common,
-          glue: pair.glue,
-          sectors,
-          branch,
-          points: pair.points,
-          flatSide: stance.flatSide,
-          reach: ridge,
-          misfit: assembly.addMisfit({
-            part: name,
-            of: 'gap',
-            joint: 'ridge',
-            panels: panels.map((panel) => assembly.panels[panel].name),
-            locks: true,
-          }),
-        }),
-  );
+  if (pair.joined === 'same sheet')
+    assembly.addStep(counterStep({ ...common, crease: stance.footings[0].along, diagonal: pair.glue[0] }));
+  else {
+    const fold: SphericalFold = {
+      ...common,
+      glue: pair.glue,
+      sectors,
+      branch,
+      points: pair.points,
+      flatSide: stance.flatSide,
+      reach: ridge,
+      misfit: assembly.addMisfit({
+        part: name,
+        of: 'forced',
+        joint: 'ridge',
+        panels: panels.map((panel) => assembly.panels[panel].name),
+        locksBeyond: 2 * Math.sin(LOCKS_BEYOND.radians / 2) * ridge,
+      }),
+    };
+    assembly.addStep(sphericalStep(fold));
+    assembly.folds.push({
+      part: name,
+      piece: pair.piece,
+      on: receivers,
+      panels,
+      feet: pair.glue,
+      sides: sectors,
+      way: sphericalWay(fold),
+      vertex: true,
+      marks: directions,
+      along: stance.footings[0].along,
+      length: (pair.feet[0] + pair.feet[1] + 2 * ridge) / 4,
+      inner: Math.max(start, CRUMPLED),
+    });
+  }
 
   words.forEach((word, i) => {
     const footing = stance.footings[i];

@@ -1,7 +1,7 @@
 import { type Cell, writeCsv } from '../disk/csv.js';
 import { writeWhole } from '../disk/files.js';
 import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
-import type { Share } from '../insight/sensitivity/wilson.js';
+import type { StudyInsight } from '../insight/study-insight.js';
 import type { StudyDim } from '../insight/study-sensitivity.js';
 import type { StudyFolder } from '../study/folder.js';
 import type { Entry, StudyLog } from '../study/log.js';
@@ -10,8 +10,17 @@ import type { Layout } from '../study/row.js';
 /** Columns of the tables of candidates before those of the dims; no dim may be called so. */
 export const FIRST_COLUMNS = ['candidate', 'stage', 'works'] as const;
 
-/** Columns for those that were cut by hand: the share of dummies that still work, and its 95 % interval. */
-const ROBUSTNESS = ['robustness', 'robustness low', 'robustness high'] as const;
+/**
+ * Columns for those that were cut by hand: the share of dummies that still work, and its 95 % interval; the share that
+ * shuts and opens at least; and the desirability to be expected of all.
+ */
+const ROBUSTNESS = [
+  'robustness',
+  'robustness low',
+  'robustness high',
+  'shut and open',
+  'expected desirability',
+] as const;
 
 /**
  * Writes `candidates.csv`, in the order of the candidates' numbers, and `ranking.csv`, the same rows, best first.
@@ -24,7 +33,7 @@ export async function writeCandidates(
   dims: readonly StudyDim[],
   layout: Layout,
   ranking: readonly number[],
-  robust: readonly { candidate: number; works: Share }[],
+  robust: StudyInsight['robust'],
 ): Promise<void> {
   const header = distinct([
     ...FIRST_COLUMNS,
@@ -33,7 +42,10 @@ export async function writeCandidates(
     ...ROBUSTNESS,
   ]);
   const shares = new Map(
-    robust.map(({ candidate, works: { share, low, high } }) => [candidate, [share, low, high]]),
+    robust.map(({ candidate, works: { share, low, high }, sound, expected }) => [
+      candidate,
+      [share, low, high, sound?.share ?? '', expected ?? ''],
+    ]),
   );
   const rowOf = (candidate: number): Cell[] => [
     ...candidateRow(candidate, log.at(candidate), dims, layout),

@@ -1,6 +1,7 @@
 import type { Figure } from '../figure/figure.js';
 import { Opening } from '../motion/opening.js';
 import { ClashTest } from './clash/clash.js';
+import { rubsOf } from './clash/rubs.js';
 
 /** The deepest catch of two panels, by their names: lengths in mm, page angles in degrees, points in each panel's plane. */
 export interface NamedCatch {
@@ -20,10 +21,10 @@ export interface NamedCatch {
 export function findCatches(figure: Figure, vector: Float64Array): NamedCatch[] {
   const assembly = figure.build(vector);
   const opening = new Opening();
-  opening.run(assembly, figure.opening.step, figure.limits.give);
+  opening.run(assembly, figure.opening.step);
   const name = (k: number) => assembly.panels[k].name;
   return new ClashTest()
-    .catches(assembly, opening, figure.limits.press)
+    .catches(assembly, opening, figure.limits.press, rubsOf(figure, assembly))
     .map(({ between: [a, b], ...rest }) => ({ ...rest, between: [name(a), name(b)] as const }))
     .sort((one, other) => other.startsAt - one.startsAt || other.depth - one.depth);
 }

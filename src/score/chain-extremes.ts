@@ -11,7 +11,7 @@ export interface Extreme {
 }
 
 /** The worst of a figure's chains: tilt of hubs (degrees), lift of glued ends (mm), sudden turns (degrees). */
-export type ChainExtremes = Readonly<Record<Exclude<Misfit['of'], 'gap'>, Extreme>>;
+export type ChainExtremes = Readonly<Record<Exclude<Misfit['of'], 'gap' | 'forced'>, Extreme>>;
 
 /** Finds the worst tilt, lift and jump of all chains over the opening. */
 export function chainExtremes(assembly: Assembly, opening: Opening): ChainExtremes {

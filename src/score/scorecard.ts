@@ -4,6 +4,7 @@ import type { GlueFault } from '../limits/measured.js';
 import type { Meeting } from '../motion/misfit.js';
 import type { Lock } from '../motion/opening.js';
 import type { ChainExtremes } from './chain-extremes.js';
+import type { ForceScore } from './force/force.js';
 import type { SlotRoom } from './slots.js';
 
 /** How one want came out. */
@@ -67,6 +68,8 @@ export interface Scorecard {
     readonly firstPageAngle: number | null;
     readonly at: Meeting | null;
   };
+  /** How hard the page is to turn, and how card bows and is strained; null when the page does not move. */
+  readonly force: ForceScore | null;
   /** Worst tilt of hubs (degrees), lift of glued ends (mm) and sudden turn (degrees); null without chains of links. */
   readonly chains: ChainExtremes | null;
   /** The least room in each slot, mm. */

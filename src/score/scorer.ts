@@ -1,7 +1,9 @@
+import type { Strengths } from '../card/grade.js';
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
 import type { Want } from '../figure/wants.js';
 import type { Unknown } from '../limits/finding.js';
+import type { Limits } from '../limits/index.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
 import type { Measured } from '../limits/measured.js';
@@ -11,9 +13,11 @@ import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
 import { chainExtremes, firstBeyond, greatest } from './chain-extremes.js';
 import { ClashTest } from './clash/clash.js';
+import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
+import { measureForce } from './force/force.js';
 import { findGlueFaults } from './glue.js';
 import { leastGlue } from './glue-size.js';
 import { findIntrusion, type Intrusion } from './keep-clear.js';
@@ -72,12 +76,13 @@ export class Scorer {
   #scoreOf(assembly: Assembly, wants: readonly Want[]): Scorecard {
     const { limits: allowed, keepClear, opening: cover } = this.#figure;
     const opening = this.#opening;
-    opening.run(assembly, cover.step, allowed.give);
+    opening.run(assembly, cover.step);
     const moves = opening.count > 0;
     const name = (k: number) => assembly.panels[k].name;
     const named = (k: number | null) => (k === null ? null : name(k));
     const { lock } = opening;
-    const clash = this.#clash.run(assembly, opening, allowed.press);
+    const rubs = rubsOf(this.#figure, assembly);
+    const clash = this.#clash.run(assembly, opening, allowed.press, rubs);
     const { worst } = clash;
     const between: readonly [string, string] | null =
       worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
@@ -85,13 +90,17 @@ export class Scorer {
     const flat = measureFlatness(assembly, opening);
     const binding = greatest(assembly, opening, 'gap');
     const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
+    const forced = greatest(assembly, opening, 'forced');
+    const misfit = forced.value > binding.value ? forced : binding;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
     const slots = findSlotRooms(assembly, opening);
     const crease = leastCreaseOnCard(assembly);
     const smallest = leastGlue(assembly);
     const narrowest = narrowestCard(assembly);
     const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
+    const force = measureForce(assembly, opening, this.#figure.card, strengthsOf(allowed));
     const measured: Measured = {
+      force,
       moves,
       lock,
       catch: worst === null || between === null ? null : { ...worst, between },
@@ -106,6 +115,7 @@ export class Scorer {
         breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
       },
       narrowest: narrowest && { ...narrowest, panels: narrowest.panels.map(name) },
+      handCut: assembly.handCut,
       glue,
       uncovered:
         allowed.coveredBelow > 0
@@ -145,12 +155,13 @@ export class Scorer {
       },
       bind: moves
         ? {
-            misfit: binding.value,
-            pageAngle: binding.pageAngle,
+            misfit: misfit.value,
+            pageAngle: misfit.pageAngle,
             firstPageAngle: firstBeyond(assembly, opening, allowed.give),
-            at: binding.at,
+            at: misfit.at,
           }
         : NO_BINDING,
+      force,
       chains,
       slots,
       glue,
@@ -193,6 +204,7 @@ export class Scorer {
       },
       flat: { residue: null, overhang: null, pile: null, openResidue: null },
       bind: NO_BINDING,
+      force: null,
       chains: null,
       slots: [],
       glue: [],
@@ -201,6 +213,15 @@ export class Scorer {
     };
   }
 }
+
+/** What the figure file says of forces and strains; a line shows where card is bent by as much as it may easily be strained. */
+const strengthsOf = ({ force, easyForce, strain, easyStrain }: Limits): Strengths => ({
+  easy: easyForce,
+  hard: force,
+  strain: easyStrain / 100,
+  tears: strain / 100,
+  marks: easyStrain / 100,
+});
 
 const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPageAngle: null, at: null };
 

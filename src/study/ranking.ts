@@ -26,16 +26,20 @@ export function rankedStudy(table: StudyTable, layout: Layout): number[] {
 }
 
 /**
- * The ranking with robustness in it: those at its top that were cut by hand come in the order of desirability times the
- * share of their dummies that still work, the rest as before. Ties keep their order.
+ * The ranking with robustness in it: those at its top that were cut by hand come in the order of the desirability to be
+ * expected of their dummies, the rest as before. Ties keep their order.
+ * @param robust what is expected; in a study from before that was known, desirability times the share that works
  */
 export function rankedByHand(
   ranking: readonly number[],
   desirability: (candidate: number) => number,
-  robust: readonly { candidate: number; works: { share: number } }[],
+  robust: readonly { candidate: number; works: { share: number }; expected?: number }[],
 ): number[] {
   const worth = new Map(
-    robust.map(({ candidate, works }) => [candidate, desirability(candidate) * works.share]),
+    robust.map(({ candidate, works, expected }) => [
+      candidate,
+      expected ?? desirability(candidate) * works.share,
+    ]),
   );
   const cut = ranking.filter((candidate) => worth.has(candidate));
   const order = ranking.slice();

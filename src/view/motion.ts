@@ -17,7 +17,7 @@ export class Motion {
   /** Another candidate in its place. Throws CannotBuild, and then stays as it was. */
   build(vector: Float64Array): Assembly {
     const assembly = this.#figure.build(vector);
-    this.#opening.run(assembly, this.#figure.opening.step, this.#figure.limits.give);
+    this.#opening.run(assembly, this.#figure.opening.step);
     this.assembly = assembly;
     return assembly;
   }

@@ -12,8 +12,7 @@ afterEach(endAll);
 
 const folder = folderWith({ 'tent.yaml': TENT });
 const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
-/** Φ(0.5 / 2σ) both sides, as in tests/search/figure-tolerance.test.ts: σ = 0.3 mm gives 0.595, 0.1 mm gives 0.988. */
-const YIELD = { usual: 0.5953, steady: 0.9876 };
+const BY_MEASURE = TENT.replace('widths: [side, side] }', 'widths: [side, side], glued: by measure }');
 
 /** What the command says and prints as data, of a figure as it starts. */
 async function cutOf(text: string, hand = {}) {
@@ -26,13 +25,15 @@ async function cutOf(text: string, hand = {}) {
 }
 
 test('says in words how many work, what fails, which cuts, how far and which way; and as data the same', async () => {
-  const { out, tolerance } = await cutOf(TENT);
-  expect(out).toMatch(/^ {2}\d\d % \(\d\d to \d\d %\) of 400 dummies work\.$/m);
-  expect(out).toMatch(/^ {2}\d\d % +tent locks before the page is shut$/m);
-  expect(out).toMatch(/^ {2}tent, all of it +100 %/m);
+  const { out, tolerance } = await cutOf(BY_MEASURE, { sigmaMm: 1.2 });
   expect(out).toMatch(
-    /^ {2}tent: glue left +up to 0\.(4[5-9]|50) mm +beyond: tent locks before the page is shut$/m,
+    /^ {2}[\d.]+ % \(\d\d to \d\d %\) of 400 dummies shut and open without a jam; [\d.]+ % \(\d\d to \d\d %\) work: they also do all that is wanted\.$/m,
   );
+  expect(out).toMatch(/^ {2}[\d.]+ % +tent is hard to shut$/m);
+  expect(out).toMatch(/^ {2}tent, all of it +100 %/m);
+  expect(out).toMatch(/^ {2}Desirability to be expected, a dummy that fails counted 0: 0\.\d+\.$/m);
+  // 15 N at the edge of an A5 page shut a tent that is some 2.5 mm off.
+  expect(out).toMatch(/^ {2}tent: widths left +up to 2\.[45]\d mm +beyond: tent is hard to shut$/m);
   // foot 35, side 80: it stands 80 mm where 40 are wanted, and may reach to the edge of A5, 148 mm (ISO 216).
   expect(out).toMatch(
     /side +40\.0\d mm to 113\.00 mm, now 80\.00 mm +below: misses 'stands'; above: tent left sticks out when shut/,
@@ -41,8 +42,7 @@ test('says in words how many work, what fails, which cuts, how far and which way
   expect(out).toMatch(
     /\+1 mm of side +desirability \+0\.00\d \(corner: \+0\.00\d below, 0\.000 above\), stands \+1\.00 mm/,
   );
-  expect(tolerance.works.low).toBeLessThan(YIELD.usual);
-  expect(tolerance.works.high).toBeGreaterThan(YIELD.usual);
+  expect(tolerance.works.share).toBeLessThan(0.9);
   const { safeRanges, nudges, cuts } = tolerance;
   expect(safeRanges.map(({ dim }: { dim: string }) => dim)).toEqual(['foot', 'side', 'long']);
   expect(safeRanges[2]).toMatchObject({ range: null, reason: 'a choice has no range' });
@@ -60,8 +60,8 @@ test('check --tolerance prints it for other hands, too', async () => {
   expect(code).toBe(0);
   const { works, tolerance } = JSON.parse(out);
   expect(works).toBe(true);
-  expect(tolerance.works.low).toBeLessThan(YIELD.steady);
-  expect(tolerance.works.high).toBeGreaterThan(YIELD.steady);
+  // Closed on, a tent shuts whatever its sides are off.
+  expect(tolerance.works.share).toBe(1);
   expect(tolerance.sigma).toEqual({ mm: 0.1, degrees: 0 });
 });
 
@@ -80,8 +80,7 @@ test('a figure whose every dim is fixed is cut by hand, too: it has no ranges to
     .replace(/side: .*/, 'side: 80')
     .replace(/long: .*/, 'long: 40');
   const { out, tolerance } = await cutOf(fixed);
-  expect(out).toMatch(/of 400 dummies work/);
-  expect(out).toContain('How exact');
+  expect(out).toMatch(/of 400 dummies shut and open/);
   expect(out).not.toMatch(/Safe ranges|Nudges/);
   expect(tolerance).toMatchObject({ safeRanges: [], nudges: [] });
 });
@@ -113,7 +112,7 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
   const ranking = csvParse(readFileSync(join(folder, '1', 'ranking.csv'), 'utf8'));
   const cut = ranking.filter(({ robustness }) => robustness !== '');
   expect(cut).toEqual(ranking.slice(0, 8));
-  const worth = cut.map(({ desirability, robustness }) => Number(desirability) * Number(robustness));
+  const worth = cut.map((row) => Number(row['expected desirability']));
   expect(worth).toEqual(worth.toSorted((a, b) => b - a));
   // Each of those that were cut has its own safe ranges and nudges, checked against a gradient.
   const { local, surrogate, plain } = JSON.parse(readFileSync(join(folder, '1', 'sensitivity.json'), 'utf8'));

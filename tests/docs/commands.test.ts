@@ -8,7 +8,7 @@ import { blocks, codeIn, commandsIn, pages, ROOT, rowsOf, textOf } from './docum
 
 vi.setConfig({ testTimeout: 600_000, hookTimeout: 600_000 });
 
-const NAMES = ['desk', 'explore', 'show', 'check', 'tune', 'compare', 'new', 'sheets'];
+const NAMES = ['desk', 'explore', 'show', 'check', 'tune', 'compare', 'new', 'card', 'sheets'];
 
 /**
  * The one thing that is done otherwise than the docs say: little is scored, in one thread; what asks for no count is

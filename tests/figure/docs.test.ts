@@ -73,6 +73,6 @@ describe('the docs of the figure file', () => {
     const figure = compileFigure(parseFigure(examples[1], 'x.yaml'));
     const section = docs.split('## Limits\n')[1].split(/^##/m)[0];
     for (const [name, value] of Object.entries(figure.limits))
-      expect(section).toMatch(new RegExp(`^\\| \`${name}\` \\|.*\\| ${value}( mm²?|°| %)? \\|$`, 'm'));
+      expect(section).toMatch(new RegExp(`^\\| \`${name}\` \\|.*\\| ${value}( mm²?|°| N| %)? \\|$`, 'm'));
   });
 });

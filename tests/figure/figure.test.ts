@@ -266,7 +266,7 @@ describe('card', () => {
     const card = cardOf(
       '{ grammage: 200, bulk: 1.5, grain: along, pieces: { a: { grammage: 400, grain: across } } }',
     );
-    expect(card.of('a')).toEqual({ thickness: 0.6, grammage: 400, grain: 'across' });
+    expect(card.of('a')).toMatchObject({ thickness: 0.6, grammage: 400, grain: 'across' });
     expect(card.of('page')).toMatchObject({ thickness: 0.3, grain: 'along' });
   });
 
@@ -316,6 +316,10 @@ describe('limits', () => {
       creaseOnCard: 80,
       slotRoom: 0.5,
       give: 0.5,
+      force: 15,
+      easyForce: 5,
+      strain: 2,
+      easyStrain: 1,
       tilt: 20,
       jump: 0,
       residue: 0.3,

@@ -80,6 +80,7 @@ describe('a template', () => {
     const plate = `${POSTS}
   - name: nest
     kind: plate
+    glued: by measure
     supports:
       - { panel: near left, line: [[20, 12], [40, 12]] }
       - { panel: far left, line: [[20, 12], [40, 12]] }
@@ -93,6 +94,23 @@ describe('a template', () => {
     // Posts 0.4 mm too far apart, or a hinge 0.4 mm off along the plate: the hinge misses its place by 0.4 mm.
     expect(misfit('far: at')).toBeCloseTo(0.4, 6);
     expect(misfit('nest: support 2 meets across')).toBeCloseTo(0.4, 6);
+  });
+
+  it('closes the page on the last tab: a fold so glued is off by how it is closed on alone, and shuts with no force', () => {
+    const figure = figureOf(POSTS);
+    const measured = figureOf(POSTS.replaceAll('kind: v-fold', 'kind: v-fold, glued: by measure'));
+    const forced = (of: typeof figure, cut: string) => {
+      const { template, errors } = dummyWith(of, cut, 0.4);
+      return new Scorer(of).scoreCut(template, errors, of.start).bind.misfit;
+    };
+    expect(forced(figure, 'far: panels left')).toBeLessThan(1e-6);
+    expect(forced(measured, 'far: panels left')).toBeGreaterThan(0.1);
+    expect(forced(figure, 'far: glue right')).toBeGreaterThan(0.1);
+    const closed = figure.template(figure.start).cuts.filter(({ closedOn }) => closedOn);
+    expect(closed.map(({ part, field }) => `${part}: ${field}`)).toEqual([
+      'near: glue right',
+      'far: glue right',
+    ]);
   });
 
   it('of a counter-fold through two layers errs as one, of one glued on its own each side by itself', () => {

@@ -7,8 +7,14 @@ import { assemble, open } from '../support/assemble.js';
 test.each([true, false])(
   'where a misfit is no number the page stops, whether it locks (%s) or binds',
   (locks) => {
-    const assembly = new Assembly({ width: 148, height: 210 }, () => 0.3, 0.5);
-    const misfit = assembly.addMisfit({ part: 'limb', of: 'gap', joint: 'ridge', panels: [], locks });
+    const assembly = new Assembly({ width: 148, height: 210 }, () => 0.3);
+    const misfit = assembly.addMisfit({
+      part: 'limb',
+      of: 'gap',
+      joint: 'ridge',
+      panels: [],
+      locksBeyond: locks ? 3 : null,
+    });
     assembly.addStep({
       part: 'limb',
       place(poses, misfits) {
@@ -18,7 +24,7 @@ test.each([true, false])(
       },
     });
     const opening = new Opening();
-    opening.run(assembly, 2, 0.5);
+    opening.run(assembly, 2);
     expect(opening.lock).toMatchObject({ part: 'limb', at: { joint: 'ridge' } });
     expect(opening.lock?.pageAngle).toBeCloseTo(90, 1);
     expect(opening.count).toBe(46);

@@ -89,7 +89,7 @@ limits: { ${limits} }
     // The wall's point 2.5 mm up rises by 2.5 mm; from 180° to 175° the wall leans by 5°.
     const { wants } = scored([
       'kind: rise, panel: box left, point: [0, 2.5], most: 0',
-      'kind: level, panel: box left, to: 175, most: 0',
+      'kind: level, panel: box left, from: 180, to: 175, most: 0',
     ]);
     expect(wants.map((want) => want.desirability)).toEqual([
       expect.closeTo((1 - 2.5 / 5) / 2, 9),
@@ -108,7 +108,10 @@ limits: { ${limits} }
     expect(pile).toBeGreaterThan(0.59);
     const margin = (1 + (3 - pile) / 3) / 2;
     const bounded = card.limits.filter(({ most = 0 }) => most > 0);
+    const force = card.limits.find(({ name }) => name === 'force')?.value ?? 0;
     expect(bounded.map(({ name, value }) => [name, value])).toEqual([
+      ['force', force],
+      ['strain', 0],
       ['give', 0],
       ['outside', 0],
       ['residue', 0],
@@ -116,7 +119,10 @@ limits: { ${limits} }
       ['glue', 0],
     ]);
     const together = (rise: number) =>
-      Math.exp((rise * Math.log(0.625) + 0.1 * Math.log(margin)) / (rise + 1 + 5 * 0.1));
+      Math.exp(
+        (rise * Math.log(0.625) + 0.1 * (Math.log(margin) + Math.log((2 - force / 15) / 2))) /
+          (rise + 1 + 7 * 0.1),
+      );
     expect(card.desirability).toBeCloseTo(together(2), 9);
     expect(scored([rises(5), still], 'pile: 3').desirability).toBeCloseTo(together(5), 9);
   });

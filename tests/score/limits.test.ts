@@ -105,7 +105,10 @@ test('a millimetre that sticks out too far breaks the limit by one unit', () => 
 
 test('a figure that locks a hair before it is shut is broken by a tenth of a unit at least', () => {
   // Sides that differ by hardly more than card can give lock within a degree, which would be less.
-  const card = broken('60.5003, 60', 'limits: { give: 0.5 }');
+  const card = broken(
+    '63.01, 60',
+    'card: { thickness: 0.02 }\nlimits: { force: 10000, strain: 100, press: 9, outside: 9 }',
+  );
   expect(card.locks?.pageAngle).toBeGreaterThan(0);
   expect(card.locks?.pageAngle).toBeLessThan(0.9);
   expect(card.violation).toBe(0.1);

@@ -40,7 +40,7 @@ interface Model {
 /** @returns null where the figure locks so early that there is nothing to fold. */
 export function foldBack(assembly: Assembly, sheets: readonly ReadSheet[]): FoldedBack | null {
   const opening = new Opening();
-  opening.run(assembly, 5, assembly.give);
+  opening.run(assembly, 5);
   const frames = Array.from({ length: opening.count }, (_, i) => i)
     .filter((i) => i === 0 || i % 6 === 2)
     .map((i) => opening.frame(i).slice());

@@ -12,7 +12,7 @@ function byHand(
   panels: readonly { name: string; ring: readonly number[] }[],
   folds: readonly { between: [string, string]; lines: [Line, Line] }[],
 ): Assembly {
-  const assembly = new Assembly({ width: 150, height: 210 }, () => 0.3, 0.5);
+  const assembly = new Assembly({ width: 150, height: 210 }, () => 0.3);
   for (const { name, ring } of panels) {
     const index = assembly.addPanel({ name, part: 'made', piece: 'made', outline: ring });
     assembly.open.set([1, 0, 0, -75, 0, 1, 0, 100, 0, 0, 1, 0], index * POSE);

@@ -65,6 +65,7 @@ export function fakeCard([mast, lean, boat]: Float64Array): Scorecard {
     chains: null,
     slots: [],
     glue: [],
+    force: null,
     locks: null,
   };
 }

@@ -19,12 +19,8 @@ export const rectangle = (wide: number, high: number): [number, number][] => [
 ];
 
 /** Builds an assembly straight from parts with plain numbers, without the figure file's arithmetic. */
-export function assemble(
-  parts: readonly PlainPart[],
-  page = { width: 150, height: 210 },
-  give = 0.5,
-): Assembly {
-  const assembly = new Assembly(page, () => 0.3, give);
+export function assemble(parts: readonly PlainPart[], page = { width: 150, height: 210 }): Assembly {
+  const assembly = new Assembly(page, () => 0.3);
   for (const { name, kind, ...fields } of parts)
     partKinds[kind].build(name, plain(partKinds[kind].fields.parse(fields)) as never, assembly);
   finish(assembly);
@@ -44,9 +40,9 @@ function plain(value: unknown): unknown {
 }
 
 /** Opens the assembly and gives the opening back. */
-export function open(assembly: Assembly, step = 2, give = 0.5): Opening {
+export function open(assembly: Assembly, step = 2): Opening {
   const opening = new Opening();
-  opening.run(assembly, step, give);
+  opening.run(assembly, step);
   return opening;
 }
 
@@ -76,7 +72,7 @@ export function turnOf(parts: readonly PlainPart[], panel: string, line: number,
 /** The poses at any page angle, reached from the open page in steps of 1° (so that loops are followed). */
 export function posesAt(assembly: Assembly, pageAngle: number): Float64Array {
   const opening = new Opening();
-  opening.run(assembly, 180, 1e9);
+  opening.run(assembly, 180);
   const poses = assembly.open.slice();
   const misfits = new Float64Array(assembly.misfits.length);
   for (let angle = 180; angle > pageAngle; angle -= 1) opening.place(angle, poses, misfits);

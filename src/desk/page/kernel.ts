@@ -14,6 +14,7 @@ import { pileMapOf } from '../../report/live/pile-map.js';
 import { tracesOf } from '../../report/live/traces.js';
 import { scorecardInWords } from '../../report/words/words.js';
 import { ClashTest } from '../../score/clash/clash.js';
+import { rubsOf } from '../../score/clash/rubs.js';
 import { Scorer } from '../../score/scorer.js';
 import { settingsOf } from '../../tune/settings.js';
 import { Motion } from '../../view/motion.js';
@@ -252,7 +253,7 @@ function catchesOf(figure: Figure): CatchSent[] {
     const motion = new Motion(figure, figure.start);
     const { panels } = motion.assembly;
     return new ClashTest()
-      .catches(motion.assembly, motion.opening, figure.limits.press)
+      .catches(motion.assembly, motion.opening, figure.limits.press, rubsOf(figure, motion.assembly))
       .map(({ between: [a, b], startsAt, pageAngle, depth, points }) => ({
         between: [panels[a].name, panels[b].name] as const,
         startsAt,

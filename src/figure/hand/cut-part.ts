@@ -1,3 +1,4 @@
+import type { Assembly } from '../../motion/assembly.js';
 import type { DrawnEdge, Stretch } from '../../parts/by-hand.js';
 import { Leaf, Quantity, Word } from '../../parts/fields.js';
 import type { Drawn, PartKind } from '../../parts/part.js';
@@ -17,6 +18,8 @@ export class CutPart {
   readonly #leaves: unknown;
   readonly #words: Readonly<Record<string, string>>;
   readonly #exact: readonly string[];
+  /** The dotted path of the field of its last tab, where the page is shut on that. */
+  readonly #closed: string | null;
   /** Paths to what is hinged on other panels. */
   readonly #hinged: Path[] = [];
   readonly #writes: Write[] = [];
@@ -32,6 +35,7 @@ export class CutPart {
     // Read again as if they stood in a file, every number tells its unit and bounds.
     this.#leaves = kind.fields.parse(fields);
     this.fields = plain(this.#leaves) as object;
+    this.#closed = kind.byHand?.closing?.field(this.fields) ?? null;
   }
 
   edges(fields: object): readonly DrawnEdge[] {
@@ -70,6 +74,14 @@ export class CutPart {
     return fields;
   }
 
+  /** Its fields with errors, as it is glued in a dummy that is made as far as this part. */
+  glued(fields: object, assembly: Assembly, drawing: Assembly): object {
+    const closing = this.kind.byHand?.closing;
+    return this.#closed === null || closing === undefined
+      ? fields
+      : closing.settle(this.fields, fields, assembly, drawing);
+  }
+
   cutOutlines(fields: object, errors: Float64Array, creases: ReadonlyMap<string, readonly Stretch[]>): void {
     for (const { path, panel, ring, first } of this.#rings) {
       const error = (station: number, axis: 0 | 1) => errors[first + 2 * station + axis];
@@ -92,7 +104,10 @@ export class CutPart {
 
   #add(cuts: Cut[], path: Path, extra: string, unit: Cut['unit'], value: number): number {
     const field = [cutName(path, this.#words), extra].filter((word) => word !== '').join(' ');
-    return cuts.push({ part: this.part.name, field, unit, value }) - 1;
+    const written = path.join('.');
+    const closedOn =
+      this.#closed !== null && (written === this.#closed || written.startsWith(`${this.#closed}.`));
+    return cuts.push({ part: this.part.name, field, unit, value, closedOn }) - 1;
   }
 
   #addNumber({ unit, least, most }: Quantity, path: Path, cuts: Cut[]): void {

@@ -9,6 +9,8 @@ export interface Cut {
   readonly unit: 'mm' | 'degrees';
   /** As drawn. */
   readonly value: number;
+  /** Glued by shutting the page on it: where it lies is off by less, and takes up what the part's other cuts are off. */
+  readonly closedOn: boolean;
 }
 
 /** A part of the figure for the candidate at hand. */

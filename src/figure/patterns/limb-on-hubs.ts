@@ -62,7 +62,7 @@ parts:
 
 wants:
   - { name: the knee turns, kind: turn, panel: shin, reference: floor, least: 20, weight: 2 }
-  - { name: the floor stays level, kind: level, panel: floor, most: 1 }
+  - { name: the floor stays level, kind: level, panel: floor, most: 8 }   # a hair's error tilts it by some degrees
 
 limits:
   pile: 5   # mm of card on card when it is shut

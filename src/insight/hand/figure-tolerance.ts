@@ -6,19 +6,26 @@ import { type Share, wilson } from '../sensitivity/wilson.js';
 import { type FailureCauses, failureCauses } from './failure-causes.js';
 import { type CutError, type CuttingTolerance, cuttingTolerance, inUnits } from './tolerance.js';
 
-/** How exactly is cut: standard deviations of lengths and places, and of angles. */
+/**
+ * How exactly is cut: standard deviations of lengths and places, and of angles. Where a tab lies on which the page is shut
+ * is off by half as much.
+ */
 export interface Hand {
   readonly mm: number;
   readonly degrees: number;
 }
 
 /** A practised hand with a knife and a steel rule. Common practice, no source. */
-export const HAND: Hand = { mm: 0.3, degrees: 0.5 };
+export const HAND: Hand = { mm: 0.3, degrees: 0.3 };
 
 /** The errors of a hand on what a template says is cut. */
 export function cutErrors(cuts: readonly Cut[], hand: Hand): CutError[] {
-  return cuts.map(({ part, field, unit }) => ({ name: `${part}: ${field}`, sigma: hand[unit] }));
+  return cuts.map((cut) => ({ name: `${cut.part}: ${cut.field}`, sigma: sigmaOf(cut, hand) }));
 }
+
+/** The standard deviation of one cut, in its unit. */
+export const sigmaOf = ({ unit, closedOn }: Cut, hand: Hand): number =>
+  closedOn ? hand[unit] / 2 : hand[unit];
 
 /**
  * How many dummies of a candidate work when they are cut by hand. Every candidate is cut with the same stream of errors.
@@ -43,7 +50,7 @@ const FINE = { mm: 0.05, degrees: 0.1 } as const;
  * For each cut a safe range about 0.
  */
 export function roomOfCuts(cuts: readonly Cut[], hand: Hand, verdicts: Verdicts): Promise<SafeRange[]> {
-  const far = cuts.map(({ unit }) => FARTHEST * hand[unit]);
+  const far = cuts.map((cut) => FARTHEST * sigmaOf(cut, hand));
   return safeRanges(
     verdicts,
     cuts.map(({ field }, i) => ({ name: field, kind: 'real', min: -far[i], max: far[i] })),
@@ -68,7 +75,7 @@ export function guiltyErrors(
   verdicts: Verdicts,
 ): Promise<FailureCauses> {
   const suspects = cuts
-    .map(({ unit }, k) => ({ k, least: leastError(rooms[k]) / hand[unit] }))
+    .map((cut, k) => ({ k, least: leastError(rooms[k]) / sigmaOf(cut, hand) }))
     .filter(({ least }) => Number.isFinite(least))
     .sort((a, b) => a.least - b.least || a.k - b.k)
     .slice(0, SUSPECTS)

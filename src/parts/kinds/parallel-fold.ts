@@ -1,8 +1,10 @@
 import * as z from 'zod';
+import { excessOf } from '../../card/fold-room.js';
 import type { Line } from '../../geometry/line.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
-import { planarStep } from '../../motion/planar.js';
+import { LOCKS_BEYOND, outwardWay } from '../../motion/forced.js';
+import { type PlanarFold, planarStep, planarWay } from '../../motion/planar.js';
 import { parallelStep } from '../../motion/pose.js';
 import {
   addFootCreases,
@@ -14,7 +16,8 @@ import {
   takeStance,
 } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { name, piece, type Resolved, size, word } from '../fields.js';
+import { secondFootClosedOn } from '../close-on.js';
+import { gluedField, name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach, shapeOf } from '../outline.js';
 import { type Completed, partKind } from '../part.js';
 import { bothOf, pairOf, type Shut, shut } from '../shut.js';
@@ -38,6 +41,7 @@ const fields = z.strictObject({
   points: word('in', 'out').prefault('in'),
   outlines: outlineOfEach,
   tab: tabFields,
+  glued: gluedField(),
   piece: piece().optional(),
 });
 
@@ -67,6 +71,22 @@ export const parallelFold = partKind({
     drawn: (f) => ({
       fields: f.shape === 'box' ? { ...f, shape: 'tent', widths: sizesOf(f).sides } : f,
     }),
+    closing: {
+      field: ({ glued }) => (glued === 'by measure' ? null : 'glue.1'),
+      settle(drawn, cut) {
+        const of = (each: typeof cut) => {
+          const { glue, sides } = sizesOf(each);
+          return { feet: glue, sides };
+        };
+        const { feet, sides } = of(drawn);
+        const way =
+          drawn.points === 'in'
+            ? 1
+            : outwardWay(excessOf(feet, sides, 1), excessOf(feet, sides, -1), LOCKS_BEYOND.mm);
+        const foot = secondFootClosedOn({ feet, sides }, of(cut), way);
+        return { ...cut, glue: [of(cut).feet[0], Math.max(0.01, foot)] as [number, number] };
+      },
+    },
     edges: (partName, f) =>
       WORDS.map((side, i) => ({
         field: `outlines.${side}`,
@@ -157,28 +177,41 @@ function addTent(
     [number, number],
     [number, number],
   ];
-  assembly.addStep(
-    planarStep({
+  const fold: PlanarFold = {
+    part: partName,
+    on: [footings[0].panel, footings[1].panel],
+    panels,
+    foot: feet,
+    direction: [footings[0].along, footings[1].along],
+    distances: f.glue,
+    widths,
+    // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
+    branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
+    points: f.points,
+    flatSide: stance.flatSide,
+    misfit: assembly.addMisfit({
       part: partName,
-      on: [footings[0].panel, footings[1].panel],
-      panels,
-      foot: feet,
-      direction: [footings[0].along, footings[1].along],
-      distances: f.glue,
-      widths,
-      // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
-      branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
-      points: f.points,
-      flatSide: stance.flatSide,
-      misfit: assembly.addMisfit({
-        part: partName,
-        of: 'gap',
-        joint: 'ridge',
-        panels: panels.map((panel) => assembly.panels[panel].name),
-        locks: true,
-      }),
+      of: 'forced',
+      joint: 'ridge',
+      panels: panels.map((panel) => assembly.panels[panel].name),
+      locksBeyond: LOCKS_BEYOND.mm,
     }),
-  );
+  };
+  assembly.addStep(planarStep(fold));
+  assembly.folds.push({
+    part: partName,
+    piece,
+    on: fold.on,
+    panels,
+    feet: f.glue,
+    sides: widths,
+    way: planarWay(fold),
+    vertex: false,
+    marks: feet,
+    along: footings[0].along,
+    length: f.length,
+    inner: 0,
+  });
   const tent = { name: partName, fields: f, stance, panels, widths, piece };
   for (const i of [0, 1] as const) addFoot(assembly, tent, i, panels[i], feet[i], '');
   return tent;

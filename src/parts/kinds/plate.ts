@@ -5,11 +5,12 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { hingedStep } from '../../motion/hinged.js';
 import { lengthOf, lineBetween, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { length, piece, point } from '../fields.js';
+import { gluedField, length, piece, point } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
 import { shapeOf } from '../outline.js';
 import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
+import { addSupportMisfits } from '../support-misfit.js';
 import { addTab, tabFields } from '../tab.js';
 
 const supportFields = hingeFields.extend({
@@ -38,11 +39,12 @@ export const plate = partKind({
     /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
     outline: outlineOn().optional(),
     tab: tabFields,
+    glued: gluedField(),
     piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const hinges = f.supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));
-    const own = linesOnPlate(assembly, hinges);
+    const own = linesOnPlate(assembly.open, hinges);
     f.supports.forEach(({ meets }, i) => {
       if (meets === undefined) return;
       if (i === 0)
@@ -59,15 +61,9 @@ export const plate = partKind({
       piece: f.piece ?? partName,
       ...shapeOf(f.outline, around(own, f.margin)),
     });
-    const misfits = hinges.slice(1).map((hinge) =>
-      assembly.addMisfit({
-        part: partName,
-        of: 'gap',
-        joint: 'support',
-        panels: [partName, assembly.panels[hinge.panel].name],
-        locks: false,
-      }),
-    );
+    const misfits = hinges
+      .slice(1)
+      .map((hinge) => addSupportMisfits(assembly, partName, 'support', hinge.panel));
     assembly.addStep(hingedStep(partName, plateIndex, hinges, own, misfits[0]));
 
     hinges.forEach((hinge, i) => {
@@ -96,12 +92,35 @@ export const plate = partKind({
   byHand: {
     drawn(f, assembly) {
       const hinges = f.supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));
-      const own = linesOnPlate(assembly, hinges);
+      const own = linesOnPlate(assembly.open, hinges);
       const supports = f.supports.map((support, i) => ({
         ...support,
         meets: i === 0 ? undefined : (support.meets ?? stretchOf(own[i])),
       }));
       return { fields: { ...f, supports } };
+    },
+    closing: {
+      field: ({ supports, glued }) =>
+        glued === 'by measure' ? null : `supports.${supports.length - 1}.meets`,
+      // Its last line comes to lie elsewhere by as much as the support does in the shut book.
+      settle(drawn, cut, assembly, drawing) {
+        const last = cut.supports.length - 1;
+        const off = cut.supports[last].meets;
+        const meant = linesWhenShut(drawing, drawn.supports)?.[last];
+        const there = linesWhenShut(assembly, cut.supports)?.[last];
+        if (off === undefined || meant === undefined || there === undefined) return cut;
+        const [from, to] = [stretchOf(meant), stretchOf(there)];
+        const at = (end: 0 | 1): [number, number] => [
+          off[end][0] + to[end][0] - from[end][0],
+          off[end][1] + to[end][1] - from[end][1],
+        ];
+        const supports = cut.supports.map((support, i) =>
+          i === last
+            ? { ...support, meets: [at(0), at(1)] as [[number, number], [number, number]] }
+            : support,
+        );
+        return { ...cut, supports };
+      },
     },
     edges(partName, { supports: [first, ...rest] }) {
       const [[x0, y0], [x1, y1]] = first.line;
@@ -115,20 +134,34 @@ export const plate = partKind({
   },
 });
 
+/** The lines of supports in the shut book; null where they don't lie apart there. */
+function linesWhenShut(
+  assembly: Assembly,
+  supports: readonly Parameters<typeof hingeOn>[1][],
+): Line[] | null {
+  try {
+    const hinges = supports.map((support, i) => hingeOn(assembly, support, `supports.${i}`));
+    return linesOnPlate(assembly.openedTo(0), hinges);
+  } catch (error) {
+    if (error instanceof CannotBuild) return null;
+    throw error;
+  }
+}
+
 const stretchOf = ({ x0, y0, x1, y1 }: Line): Stretch => [
   [x0, y0],
   [x1, y1],
 ];
 
-/** Where the hinge lines lie on the plate, in the open figure: the first along x from the origin, the second at +y. */
-function linesOnPlate(assembly: Assembly, hinges: readonly Hinge[]): Line[] {
+/** Where the hinge lines lie on the plate, in these poses: the first along x from the origin, the second at +y. */
+function linesOnPlate(poses: Float64Array, hinges: readonly Hinge[]): Line[] {
   const from = new Float64Array(3);
   const to = new Float64Array(3);
-  endsInSpace(assembly.open, hinges[0], from, to);
+  endsInSpace(poses, hinges[0], from, to);
   const long = lengthOf(hinges[0].line);
   const origin = [...from];
   const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
-  endsInSpace(assembly.open, hinges[1], from, to);
+  endsInSpace(poses, hinges[1], from, to);
   const d = [0, 1, 2].map((i) => from[i] - origin[i]);
   const along = dot(d, x);
   const across = d.map((di, i) => di - along * x[i]);
@@ -137,7 +170,7 @@ function linesOnPlate(assembly: Assembly, hinges: readonly Hinge[]): Line[] {
     throw new CannotBuild('in the open figure, its first two hinge lines lie on one line', 'supports.1.line');
   const y = across.map((v) => v / wide);
   return hinges.map((hinge, i) => {
-    endsInSpace(assembly.open, hinge, from, to);
+    endsInSpace(poses, hinge, from, to);
     const start = [...from].map((v, j) => v - origin[j]);
     const end = [...to].map((v, j) => v - origin[j]);
     const line = { x0: dot(start, x), y0: dot(start, y), x1: dot(end, x), y1: dot(end, y) };

@@ -1,14 +1,14 @@
 import * as z from 'zod';
-import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { hingedStep } from '../../motion/hinged.js';
 import { lengthOf, unit } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { piece, size } from '../fields.js';
+import { gluedField, piece, size } from '../fields.js';
 import { addHingeCreases, endsInSpace, type Hinge, hingeFields, hingeOn } from '../hinge.js';
 import { shapeOf } from '../outline.js';
 import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
+import { addSupportMisfits } from '../support-misfit.js';
 import { addTab, tabFields } from '../tab.js';
 
 /**
@@ -24,13 +24,14 @@ export const strut = partKind({
     height: size().optional(),
     outline: outlineOn().optional(),
     tab: tabFields,
+    glued: gluedField(),
     piece: piece().optional(),
   }),
   build(partName, f, assembly) {
     const foot = hingeOn(assembly, f.foot, 'foot');
     const top = hingeOn(assembly, f.top, 'top');
     const long = lengthOf(foot.line);
-    const [along, drawn] = inOpen(assembly, foot, top);
+    const [along, drawn] = inPoses(assembly.open, foot, top);
     if (drawn < 0.01)
       throw new CannotBuild(
         'in the open figure its foot and top lie on one line, and nothing says which way it stands',
@@ -53,13 +54,7 @@ export const strut = partKind({
         [along, height],
       ]),
     });
-    const misfit = assembly.addMisfit({
-      part: partName,
-      of: 'gap',
-      joint: 'top',
-      panels: [partName, assembly.panels[top.panel].name],
-      locks: false,
-    });
+    const misfit = addSupportMisfits(assembly, partName, 'top', top.panel);
     assembly.addStep(hingedStep(partName, panel, [foot, top], own, misfit));
     [foot, top].forEach((hinge, i) => {
       const [ex, ey] = unit(hinge.line);
@@ -84,8 +79,24 @@ export const strut = partKind({
   },
   byHand: {
     drawn(f, assembly) {
-      const [, drawn] = inOpen(assembly, hingeOn(assembly, f.foot, 'foot'), hingeOn(assembly, f.top, 'top'));
+      const [, drawn] = inPoses(
+        assembly.open,
+        hingeOn(assembly, f.foot, 'foot'),
+        hingeOn(assembly, f.top, 'top'),
+      );
       return { fields: { ...f, height: f.height ?? drawn } };
+    },
+    closing: {
+      field: ({ glued }) => (glued === 'by measure' ? null : 'height'),
+      // It comes to be higher by as much as its two lines lie farther apart in the shut book.
+      settle(drawn, cut, assembly, drawing) {
+        if (cut.height === undefined) return cut;
+        const [meant, there] = [[drawing, drawn] as const, [assembly, cut] as const].map(
+          ([of, { foot, top }]) =>
+            inPoses(of.openedTo(0), hingeOn(of, foot, 'foot'), hingeOn(of, top, 'top'))[1],
+        );
+        return { ...cut, height: Math.max(0.01, cut.height + there - meant) };
+      },
     },
     edges: (partName, f) => {
       const [[x0, y0], [x1, y1]] = f.foot.line;
@@ -99,15 +110,15 @@ export const strut = partKind({
   },
 });
 
-/** Where the top's line starts in the open figure, seen from the foot's: along it, and away from it. */
-function inOpen(assembly: Assembly, foot: Hinge, top: Hinge): [along: number, away: number] {
+/** Where the top's line starts in these poses, seen from the foot's: along it, and away from it. */
+function inPoses(poses: Float64Array, foot: Hinge, top: Hinge): [along: number, away: number] {
   const from = new Float64Array(3);
   const to = new Float64Array(3);
-  endsInSpace(assembly.open, foot, from, to);
+  endsInSpace(poses, foot, from, to);
   const origin = [...from];
   const long = lengthOf(foot.line);
   const x = [0, 1, 2].map((i) => (to[i] - from[i]) / long);
-  endsInSpace(assembly.open, top, from, to);
+  endsInSpace(poses, top, from, to);
   const d = [0, 1, 2].map((i) => from[i] - origin[i]);
   const along = d[0] * x[0] + d[1] * x[1] + d[2] * x[2];
   return [along, Math.hypot(...d.map((v, i) => v - along * x[i]))];

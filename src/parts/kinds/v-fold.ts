@@ -2,7 +2,8 @@ import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { mustLieOnCrease, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
-import { angle, length, name, piece, type Resolved, size, word } from '../fields.js';
+import { secondFootClosedOn } from '../close-on.js';
+import { angle, gluedField, length, name, piece, type Resolved, size, word } from '../fields.js';
 import { outlineOfEach } from '../outline.js';
 import { type Completed, partKind } from '../part.js';
 import { bothOf, pairOf, type Shut, shut } from '../shut.js';
@@ -31,6 +32,7 @@ const fields = z.strictObject({
   start: length().prefault(0),
   outlines: outlineOfEach,
   tab: tabFields,
+  glued: gluedField(),
   /** The piece it is cut with; its own name if not given. */
   piece: piece().optional(),
 });
@@ -75,6 +77,18 @@ export const vFold = partKind({
     });
   },
   byHand: {
+    closing: {
+      field: ({ glued }) => (glued === 'by measure' ? null : 'glue.1'),
+      settle(drawn, cut) {
+        const way = drawn.points === 'in' ? 1 : -1;
+        const of = (f: typeof cut) => {
+          const { glue, sides } = sizesOf(f);
+          return { feet: glue, sides };
+        };
+        const foot = secondFootClosedOn(of(drawn), of(cut), way);
+        return { ...cut, glue: [of(cut).feet[0], Math.min(179.5, Math.max(0.5, foot))] as [number, number] };
+      },
+    },
     edges: (partName, f) => {
       const { start, ridge } = f;
       const { feet, sides: panels } = sizesOf(f);

@@ -113,7 +113,7 @@ function robustnessChart({ insight, ranking, layout, table }: StudyReport): stri
     title: 'How many work when they are cut by hand',
     description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
     caption: [
-      'The topmost is the best: these are ranked by desirability times the share of their hand-cut dummies that still work.',
+      'The topmost is the best: these are ranked by the desirability to be expected of their hand-cut dummies, failures counted 0.',
       `Line: 95 % interval. ${robust[0]?.works.of ?? 0} dummies of each, all with the same ${handInWords(hand)}.`,
     ],
     panels: [

@@ -39,7 +39,7 @@ export function pictureOf(
   let assembly: ReturnType<Figure['build']>;
   try {
     assembly = figure.build(figure.start);
-    opening.run(assembly, figure.opening.step, figure.limits.give);
+    opening.run(assembly, figure.opening.step);
   } catch (error) {
     if (error instanceof CannotBuild) return null;
     throw error;

@@ -73,6 +73,12 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
         : `${named(first)} is glued badly`;
     case 'enters a space':
       return `${named(first)} enters ${place !== null && 'space' in place ? named(place.space) : 'a space'}${at}`;
+    case 'is hard to shut':
+      return part === null ? `the creases are hard to shut${at}` : `${named(part)} is hard to shut${at}`;
+    case 'is hard to open':
+      return part === null ? `the creases are hard to open${at}` : `${named(part)} is hard to open${at}`;
+    case 'is strained':
+      return `the card of ${named(part ?? '')} is strained${at}`;
     case 'tilts':
       return `${meeting()} tilt${at}`;
     case 'jumps':

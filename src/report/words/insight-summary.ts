@@ -50,11 +50,15 @@ function robustness({ robust, best, hand }: StudyInsight, table: StudyTable): st
         ];
   const found = robust.find(({ candidate }) => candidate === best.candidate);
   if (found === undefined) return [];
-  const { works } = found;
-  const sentence = `Cut by hand (${handInWords(hand)}), ${sharesWords(works)} of ${counted(works.of, 'dummy', 'dummies')} of the best still work.`;
+  const { works, sound } = found;
+  const dummies = counted(works.of, 'dummy', 'dummies');
+  const sentence =
+    sound === undefined
+      ? `Cut by hand (${handInWords(hand)}), ${sharesWords(works)} of ${dummies} of the best still work.`
+      : `Cut by hand (${handInWords(hand)}), ${sharesWords(sound)} of ${dummies} of the best shut and open without a jam; ${sharesWords(works)} also do all that is wanted.`;
   return robust.length === 1
     ? [sentence]
-    : [sentence, `The first ${robust.length} are ranked by desirability times that share.`];
+    : [sentence, `The first ${robust.length} are ranked by the desirability to be expected of such dummies.`];
 }
 
 /** What fails most when the best is cut by hand, and what to take care over. */

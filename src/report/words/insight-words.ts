@@ -3,6 +3,7 @@ import type { Cut } from '../../figure/hand/cut.js';
 import type { CandidateInsight } from '../../insight/figure-insight.js';
 import type { FailureCause } from '../../insight/hand/failure-causes.js';
 import { type Hand, leastError } from '../../insight/hand/figure-tolerance.js';
+import type { Robustness } from '../../insight/hand/robustness.js';
 import type { CheckedNudge } from '../../insight/local/nudge-check.js';
 import type { SafeEnd } from '../../insight/local/safe-range.js';
 import type { Share } from '../../insight/sensitivity/wilson.js';
@@ -17,7 +18,16 @@ const FAINT = 0.05;
 
 /** What was found of one candidate, line by line. */
 export function insightInWords(
-  { cuts, rooms, tolerance, causes, parts, safe, nudges }: CandidateInsight,
+  {
+    cuts,
+    rooms,
+    tolerance,
+    causes,
+    parts,
+    safe,
+    nudges,
+    robust,
+  }: CandidateInsight & { readonly robust?: Robustness },
   hand: Hand,
   free: readonly FreeDim[],
   vector: Float64Array,
@@ -27,7 +37,13 @@ export function insightInWords(
   return [
     '',
     `Cut by hand (${handInWords(hand)}, each of ${counted(cuts.length, 'length, angle and place', 'lengths, angles and places')} by itself)`,
-    `  ${sharesWords(works)} of ${works.of} dummies work.`,
+    ...(robust === undefined
+      ? [`  ${sharesWords(works)} of ${works.of} dummies work.`]
+      : [
+          `  ${sharesWords(robust.sound)} of ${works.of} dummies shut and open without a jam; ${sharesWords(works)} work: they also do all that is wanted.`,
+          `  Desirability to be expected, a dummy that fails counted 0: ${decimal(robust.expected, 3)}.`,
+        ]),
+    ...closedOnWords(cuts),
     ...(asDrawn === null ? [] : [`  Cut exactly as drawn it fails, too: ${asDrawn}.`]),
     ...section(
       'What fails first',
@@ -49,6 +65,16 @@ export function insightInWords(
     ),
     ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores)),
   ];
+}
+
+/** Which tabs the page is shut on: theirs is half the error. */
+function closedOnWords(cuts: readonly Cut[]): string[] {
+  const parts = [...new Set(cuts.filter(({ closedOn }) => closedOn).map(({ part }) => part))];
+  return parts.length === 0
+    ? []
+    : [
+        `  Glued by shutting the page on the last tab of ${parts.join(', ')}; by measure they would err more.`,
+      ];
 }
 
 /** @example '0.3 mm and 0.5° by standard deviation' */

@@ -21,7 +21,7 @@ export interface ShutBook {
 export function shutBook(figure: Figure, vector: Float64Array): ShutBook | null {
   const assembly = figure.build(vector);
   const opening = new Opening();
-  opening.run(assembly, figure.opening.step, figure.limits.give);
+  opening.run(assembly, figure.opening.step);
   const stack = stackWhenShut(assembly, opening);
   if (stack === null) return null;
   const name = (k: number) => assembly.panels[k].name;

@@ -2,22 +2,10 @@ import type { Goal } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
 import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
+import { forceRows } from './force-words.js';
+import { decimal, withUnit } from './numbers.js';
 
-/** Decimals shown to a person: a hundredth of a millimetre or a tenth of a degree is finer than card can be cut. */
-const DECIMALS: Record<string, number> = { mm: 2, degrees: 1 };
-
-/** A number with its unit, to the decimals that matter in card. @example withUnit(12.345, 'degrees') // '12.3°' */
-export function withUnit(value: number, unit: string): string {
-  const number = decimal(value, DECIMALS[unit] ?? 2);
-  if (unit === 'degrees') return `${number}°`;
-  return unit === '' ? number : `${number} ${unit}`;
-}
-
-/** A number to so many decimals, with a true minus and never '−0.0'. */
-export function decimal(value: number, decimals: number): string {
-  const text = value.toFixed(decimals);
-  return Number(text) === 0 ? text.replace('-', '') : text.replace('-', '−');
-}
+export { decimal, withUnit };
 
 /** A count and its noun. @example counted(1, 'limit') // '1 limit' */
 export function counted(count: number, noun: string, nouns = `${noun}s`): string {
@@ -69,6 +57,7 @@ export function scorecardInWords(name: string, card: Scorecard, goals: readonly 
       'Limits',
       card.limits.map((limit) => [holds(limit), limit.name, limitInWords(limit)]),
     ),
+    ...(card.force === null ? [] : section('Force', forceRows(card.force))),
     ...section('Where', where(card)),
   );
   return lines;

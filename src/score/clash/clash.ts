@@ -5,11 +5,13 @@ import { Between } from './between.js';
 import { type Body, bodiesOf } from './bodies.js';
 import { type ClashResult, Contacts, type Meeters, type PairCatch } from './contacts.js';
 import { HingeTest } from './hinge-test.js';
+import { FLAT } from './hinges.js';
 import { MotionBounds, TOP } from './motion-bounds.js';
 import { type BodyPair, pairsOf } from './pairs.js';
+import { FOLDED_FLAT, type Rubs } from './rubs.js';
 import { Separation } from './separation.js';
 
-export type { Catch, ClashResult, PairCatch } from './contacts.js';
+export type { Catch, ClashResult, PairCatch, Rub } from './contacts.js';
 
 /** Contacts that push by less than this, mm, are not even told as pressing. */
 const FAINT = 0.02;
@@ -55,27 +57,30 @@ export class ClashTest {
   #doubts = new Float64Array(16 * DOUBT);
   #doubtful = 0;
 
-  /** @param pressing push up to which a contact only presses, mm */
-  run(assembly: Assembly, opening: Opening, pressing: number): ClashResult {
-    this.#find(assembly, opening, pressing, false);
+  /**
+   * @param pressing push up to which a contact only presses, mm
+   * @param rubs what card bends aside; null for rigid card
+   */
+  run(assembly: Assembly, opening: Opening, pressing: number, rubs: Rubs | null = null): ClashResult {
+    this.#find(assembly, opening, pressing, rubs, false);
     return this.#contacts.result();
   }
 
   /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */
-  catches(assembly: Assembly, opening: Opening, pressing: number): PairCatch[] {
-    this.#find(assembly, opening, pressing, true);
+  catches(assembly: Assembly, opening: Opening, pressing: number, rubs: Rubs | null = null): PairCatch[] {
+    this.#find(assembly, opening, pressing, rubs, true);
     return this.#contacts.catches();
   }
 
   /** @param every whether every catch is wanted, and not just the worst and the first */
-  #find(assembly: Assembly, opening: Opening, pressing: number, every: boolean): void {
+  #find(assembly: Assembly, opening: Opening, pressing: number, rubs: Rubs | null, every: boolean): void {
     this.#assembly = assembly;
     this.#opening = opening;
     this.#pressing = pressing;
     this.#every = every;
     this.#doubtful = 0;
     this.#between.start(opening);
-    this.#contacts.start(opening, pressing);
+    this.#contacts.start(opening, pressing, rubs);
     this.#met.clear();
     this.#bodies = bodiesOf(assembly);
     this.#pairs = pairsOf(assembly, opening, this.#bodies);
@@ -85,7 +90,15 @@ export class ClashTest {
       this.#separation.setPoses(frame, opening.frame(frame));
 
     for (let k = 0; k < this.#pairs.length; k++) this.#testPair(k);
-    this.#hinges.run(assembly, opening, this.#bodies, this.#between, this.#contacts, pressing);
+    this.#hinges.run(
+      assembly,
+      opening,
+      this.#bodies,
+      this.#between,
+      this.#contacts,
+      pressing,
+      rubs === null ? FLAT : FOLDED_FLAT,
+    );
     if (every || !this.#contacts.anyCounts) this.#settleDoubts();
   }
 

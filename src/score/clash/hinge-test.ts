@@ -4,7 +4,7 @@ import type { Opening } from '../../motion/opening.js';
 import type { Between } from './between.js';
 import { type Body, placedPoint, placingIn } from './bodies.js';
 import type { Contacts, Meeters } from './contacts.js';
-import { FoldAngle, FoldThrough, type Hinge, hingesOf, meetingAt } from './hinges.js';
+import { FLAT, FoldAngle, FoldThrough, type Hinge, hingesOf, meetingAt } from './hinges.js';
 import { boundOver } from './motion-bounds.js';
 
 /**
@@ -18,10 +18,12 @@ export class HingeTest {
   #between!: Between;
   #contacts!: Contacts;
   #pressing = 0;
+  #flat = FLAT;
   readonly #found = newCrossing();
   #sines = new Float64Array(0);
   #bends = new Float64Array(0);
 
+  /** @param flat sine of the fold angle up to which two bodies, folded together, lie on each other and no more */
   run(
     assembly: Assembly,
     opening: Opening,
@@ -29,12 +31,14 @@ export class HingeTest {
     between: Between,
     contacts: Contacts,
     pressing: number,
+    flat: number,
   ): void {
     this.#assembly = assembly;
     this.#opening = opening;
     this.#between = between;
     this.#contacts = contacts;
     this.#pressing = pressing;
+    this.#flat = flat;
     if (this.#sines.length < opening.count) {
       this.#sines = new Float64Array(opening.count);
       this.#bends = new Float64Array(opening.count);
@@ -42,12 +46,17 @@ export class HingeTest {
     for (const hinge of hingesOf(assembly, bodies)) this.#test(hinge);
   }
 
+  /** How far rigid card may go through: not at all. */
+  get #slack(): number {
+    return this.#flat === FLAT ? 0 : this.#flat;
+  }
+
   #test(hinge: Hinge): void {
     if (hinge.reachAt0 === 0 && hinge.reachAt180 === 0) return;
     const opening = this.#opening;
     const sines = this.#sines;
     const angle = new FoldAngle(hinge);
-    const follower = new FoldThrough(hinge);
+    const follower = new FoldThrough(hinge, this.#flat);
     let meeters: Meeters | null = null;
     let flat: 0 | 180 | null = null;
     for (let frame = 0; frame < opening.count; frame++) {
@@ -106,13 +115,13 @@ export class HingeTest {
     for (let f = 0; f + 1 < count; f++) {
       const nearest = Math.min(Math.abs(sines[f]), Math.abs(sines[f + 1]));
       const dip = boundOver(bends, f, count, Math.abs(sines[f + 1] - sines[f])) / 8;
-      if ((dip - nearest) * reach <= pressing) continue;
+      if ((dip - nearest) * reach <= pressing || dip <= nearest + this.#slack) continue;
       const side = Math.sign(Math.abs(sines[f]) > Math.abs(sines[f + 1]) ? sines[f] : sines[f + 1]);
       let meeters: Meeters | null = null;
       for (let part = 1; part < between.parts; part++) {
         const poses = between.poses(f, part);
         angle.read(poses);
-        if (side * angle.sine >= 0) continue;
+        if (side * angle.sine > -this.#slack) continue;
         const flat = angle.cosine > 0 ? 0 : 180;
         if ((flat === 0 ? hinge.reachAt0 : hinge.reachAt180) === 0) continue;
         meeters ??= this.#meeters(hinge, flat, -side);

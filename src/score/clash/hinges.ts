@@ -136,8 +136,8 @@ function offCrease([x, y]: readonly [number, number], line: Line, over: 1 | -1):
   return [line.x0 + x * ny + over * y * nx, line.y0 - x * nx + over * y * ny];
 }
 
-/** Sine of the fold angle below which two bodies count as flat against each other: on neither side, yet. */
-const FLAT = 5e-4;
+/** Sine of the fold angle below which two rigid bodies count as flat against each other: on neither side, yet. */
+export const FLAT = 5e-4;
 
 /** The sine and cosine of a hinge's fold angle. */
 export class FoldAngle {
@@ -179,6 +179,7 @@ export class FoldAngle {
  */
 export class FoldThrough {
   readonly #hinge: Hinge;
+  readonly #flat: number;
   /** Number of the half turn: 0 for 0° to 180°, 1 for 180° to 360°, −1 for −180° to 0°, … */
   #half = 0;
   #known = false;
@@ -186,13 +187,15 @@ export class FoldThrough {
   #least = 0;
   #most = 0;
 
-  constructor(hinge: Hinge) {
+  /** @param flat sine of the fold angle below which they lie flat on each other, on neither side */
+  constructor(hinge: Hinge, flat: number) {
     this.#hinge = hinge;
+    this.#flat = flat;
   }
 
   /** Takes the next fold angle; page angles must fall from one call to the next, and no step may turn by 90°. */
   follow({ sine, cosine }: FoldAngle): void {
-    const now = sine > FLAT ? 0 : sine < -FLAT ? 1 : -1;
+    const now = sine > this.#flat ? 0 : sine < -this.#flat ? 1 : -1;
     if (now < 0) return;
     if (!this.#known) {
       this.#known = true;

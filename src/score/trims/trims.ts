@@ -7,6 +7,7 @@ import { Opening } from '../../motion/opening.js';
 import { applyTrims, trimmed } from '../../parts/trim.js';
 import { whatTrimBreaks } from '../../parts/trim-breaks.js';
 import { type Catch, ClashTest } from '../clash/clash.js';
+import { rubsOf } from '../clash/rubs.js';
 import type { Scorecard } from '../scorecard.js';
 import { Scorer } from '../scorer.js';
 import { knifeCuts } from './knife.js';
@@ -107,8 +108,8 @@ class TrimFinder {
   catchesWith(trims: readonly Trim[]): Catch[] {
     const { limits, opening: cover } = this.#figure;
     const assembly = this.#build(trims);
-    this.#opening.run(assembly, cover.step, limits.give);
-    return this.#clash.catches(assembly, this.#opening, limits.press);
+    this.#opening.run(assembly, cover.step);
+    return this.#clash.catches(assembly, this.#opening, limits.press, rubsOf(this.#figure, assembly));
   }
 
   /** The smallest offer for the first catch, with the trims taken so far, that has any. */
@@ -135,7 +136,7 @@ class TrimFinder {
     const { limits, opening: cover } = this.#figure;
     const assembly = this.#build(taken);
     const names = [assembly.panels[between[0]].name, assembly.panels[between[1]].name] as const;
-    this.#opening.run(assembly, cover.step, limits.give);
+    this.#opening.run(assembly, cover.step);
     const swept = sweptThrough(assembly, this.#opening, between[0], between[1], limits.press);
     const offers: TrimOffer[] = [];
     const without: { panel: string; why: string }[] = [];

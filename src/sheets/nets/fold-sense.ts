@@ -16,7 +16,7 @@ export interface Frames {
 /** Opens the figure in steps of 5°. Where it locks early, it is taken half open too, as it would be with some force. */
 export function framesOf(assembly: Assembly): Frames {
   const opening = new Opening();
-  opening.run(assembly, 5, assembly.give);
+  opening.run(assembly, 5);
   const all = Array.from({ length: opening.count }, (_, i) => i);
   const pageAngles = all.map((i) => opening.pageAngles[i]);
   const poses: Float64Array[] = all.map((i) => opening.frame(i).slice());

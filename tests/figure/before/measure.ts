@@ -26,7 +26,7 @@ function of(figure: Figure, vector: Float64Array): object {
   const opening = new Opening();
   try {
     const assembly = figure.build(vector);
-    opening.run(assembly, 10, figure.limits.give);
+    opening.run(assembly, 10);
     const places = assembly.panels.flatMap(({ name, outline, role }, k) => {
       // Tabs are the program's own.
       if (role === 'tab') return [];

@@ -15,7 +15,7 @@ const PRESSING = 0.3;
 function bruteForce(assembly: Assembly, from: number) {
   const { panels } = assembly;
   const opening = new Opening();
-  opening.run(assembly, 2, 0.5);
+  opening.run(assembly, 2);
   const poses = assembly.open.slice();
   const misfits = new Float64Array(assembly.misfits.length);
   const found = newCrossing();

@@ -5,6 +5,7 @@ import { POSE, writePose } from '../../../src/motion/pose.js';
 import { bodiesOf } from '../../../src/score/clash/bodies.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
 import {
+  FLAT,
   type FoldAngle,
   FoldThrough,
   type Hinge,
@@ -137,7 +138,7 @@ describe('a crease', () => {
 
 describe('a fold angle that is followed', () => {
   const followed = (angles: readonly number[], reachAt0: number, reachAt180: number) => {
-    const follower = new FoldThrough({ reachAt0, reachAt180 } as Hinge);
+    const follower = new FoldThrough({ reachAt0, reachAt180 } as Hinge, FLAT);
     for (const angle of angles)
       follower.follow({ sine: Math.sin(angle * RADIANS), cosine: Math.cos(angle * RADIANS) } as FoldAngle);
     return follower.through;

@@ -68,7 +68,7 @@ parts:
 `);
   const assembly = figure.build(figure.start);
   const opening = new Opening();
-  opening.run(assembly, 2, 0.5);
+  opening.run(assembly, 2);
   const k = assembly.panelNamed('v left', '');
   const { outline } = assembly.panels[k];
   const hand = new Referred(assembly, opening, [], k);

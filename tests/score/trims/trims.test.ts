@@ -240,7 +240,7 @@ describe('a trim', () => {
 
   /** A leaf 40 mm square with a window and a slot; cut by hand or as drawn. */
   const slotted = (slot: readonly number[], handCut = false) => {
-    const assembly = new Assembly({ width: 150, height: 210 }, () => 0.3, 0.5, handCut);
+    const assembly = new Assembly({ width: 150, height: 210 }, () => 0.3, handCut);
     const panel = (name: string, holes: number[][] = []) =>
       assembly.addPanel({ name, part: name, piece: name, outline: [0, 0, 40, 0, 40, 40, 0, 40], holes });
     const leaf = panel('leaf', [[2, 2, 5, 2, 5, 5, 2, 5], [...slot]]);

@@ -1,0 +1,36 @@
+import { STRENGTHS } from '../card/grade.js';
+import { declareLimit, found, moving, NOTHING, upTo } from './limit.js';
+
+/** Force at the page's edge that counts as one unit of violation, N: as much as may be at all. */
+const FORCE_SCALE = STRENGTHS.hard;
+
+/** The page must not be too hard to turn, shut as far as 2° and open to 180°. */
+export const force = declareLimit({
+  name: 'force',
+  unit: 'N',
+  scale: FORCE_SCALE,
+  fields: {
+    /** Hardest push or pull at the page's edge, N. */
+    force: upTo(10_000, STRENGTHS.hard),
+    /** What needs more than this is stiff: it works, and is told, N. */
+    easyForce: upTo(10_000, STRENGTHS.easy),
+  },
+  bound: (given) => ({ most: given.force }),
+  measure: moving(({ force: forces }) => {
+    if (forces === null) return NOTHING;
+    const worst = forces.toShut.value >= forces.toOpen.value ? forces.toShut : forces.toOpen;
+    return {
+      value: worst.value,
+      finding:
+        worst.pageAngle === null
+          ? null
+          : found(
+              worst === forces.toShut ? 'is hard to shut' : 'is hard to open',
+              [],
+              worst.pageAngle,
+              null,
+              worst.part,
+            ),
+    };
+  }),
+});

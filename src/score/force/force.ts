@@ -1,0 +1,240 @@
+import { foldState, newFoldState } from '../../card/fold-spring.js';
+import { type Grade, gradeOf, type Strengths } from '../../card/grade.js';
+import { GRAVITY } from '../../card/measured.js';
+import type { Card } from '../../figure/card.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { Opening } from '../../motion/opening.js';
+import { creaseTorques, torqueAt } from './creases.js';
+import { type Sprung, sprungFolds } from './springs.js';
+
+const RADIANS = Math.PI / 180;
+/** Nobody shuts a book further than this by hand: a gap of 5 mm at the fore-edge of an A5 page. Degrees. */
+export const SHUT = 2;
+/** Nearer than this to shut and to open, degrees, forces change fast and are looked at every half degree. */
+const NEAR = 6;
+const NEAR_OPEN = 168;
+const FINE = 0.5;
+
+/** A value at its worst, where, and by which part. */
+export interface Peak {
+  readonly value: number;
+  /** Degrees; null where there is none. */
+  readonly pageAngle: number | null;
+  readonly part: string | null;
+}
+
+/** How one part pushes back, and how its card bows. */
+export interface PartForce {
+  readonly part: string;
+  /** Hardest push as the page shuts and pull as it opens, N at the page's edge. */
+  readonly toShut: Peak;
+  readonly toOpen: Peak;
+  /** mm. */
+  readonly bow: Peak;
+  /** Strain in the plane of the card, and by bending, as a share. */
+  readonly strain: Peak;
+  readonly bending: Peak;
+}
+
+/** How hard the page is to turn, in N at its edge. */
+export interface ForceScore {
+  readonly grade: Grade;
+  /** Hardest push on the way shut, as far as 2°; hardest on the way open; and at 2° itself, null where it locks before. */
+  readonly toShut: Peak;
+  readonly toOpen: Peak;
+  readonly atShut: number | null;
+  /** Page angles at which it clicks over: the page pushes back before and goes on by itself after. */
+  readonly clicks: readonly number[];
+  /** How far the book stands open by itself, degrees; null where nothing holds it. */
+  readonly standsOpen: number | null;
+  /** Farthest that a panel bows, mm; greatest strains, as shares. */
+  readonly bow: Peak;
+  readonly strain: Peak;
+  readonly bending: Peak;
+  /** Those that need any force, in file order. */
+  readonly parts: readonly PartForce[];
+}
+
+/** Force over page angle, N at the page's edge: above 0 it resists being shut. */
+export interface ForceCurve {
+  /** Degrees, falling. */
+  readonly pageAngles: readonly number[];
+  readonly total: readonly number[];
+  readonly creases: readonly number[];
+  readonly parts: readonly { readonly part: string; readonly newtons: readonly number[] }[];
+}
+
+/** The force over page angle, of each part that needs any. */
+export const forceCurve = (assembly: Assembly, opening: Opening, card: Card): ForceCurve =>
+  curveOf(assembly, opening, card, sprungFolds(assembly, opening, card));
+
+function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: readonly Sprung[]): ForceCurve {
+  const pageAngles = samples(opening);
+  const state = newFoldState();
+  const { width } = assembly.page;
+  const creased = creaseTorques(assembly, opening, card);
+  const creases = pageAngles.map((at) => torqueAt(creased, at) / width);
+  const total = creases.slice();
+  const byPart = new Map<string, number[]>();
+  for (const { fold, spring, angles } of sprung) {
+    const newtons = byPart.get(fold.part) ?? pageAngles.map(() => 0);
+    pageAngles.forEach((at, k) => {
+      const { theta, turn } = between(opening, angles, at);
+      const push = (-foldState(spring, theta, state).slope * turn) / width;
+      newtons[k] += push;
+      total[k] += push;
+    });
+    byPart.set(fold.part, newtons);
+  }
+  return {
+    pageAngles,
+    total,
+    creases,
+    parts: Array.from(byPart, ([part, newtons]) => ({ part, newtons })),
+  };
+}
+
+/** Measures how hard the page is to turn; null where it does not move. */
+export function measureForce(
+  assembly: Assembly,
+  opening: Opening,
+  card: Card,
+  strengths: Strengths,
+): ForceScore | null {
+  if (opening.count === 0) return null;
+  const sprung = sprungFolds(assembly, opening, card);
+  const curve = curveOf(assembly, opening, card, sprung);
+  const { pageAngles, total } = curve;
+  const last = pageAngles.length - 1;
+  const parts = partForces(assembly, opening, sprung, curve);
+  const worst = (of: (part: PartForce) => Peak): Peak =>
+    parts.map(of).reduce((most, peak) => (peak.value > most.value ? peak : most), NONE);
+  const part = (k: number, sign: 1 | -1) =>
+    curve.parts.reduce<{ part: string | null; push: number }>(
+      (most, { part, newtons }) => (sign * newtons[k] > most.push ? { part, push: sign * newtons[k] } : most),
+      { part: null, push: sign * curve.creases[k] },
+    ).part;
+  const peak = (sign: 1 | -1): Peak => {
+    let at = -1;
+    for (let k = 0; k <= last; k++) if (sign * total[k] > Math.max(0, at < 0 ? 0 : sign * total[at])) at = k;
+    return at < 0 ? NONE : { value: sign * total[at], pageAngle: pageAngles[at], part: part(at, sign) };
+  };
+  const toShut = peak(1);
+  const toOpen = peak(-1);
+  const strain = worst((each) => each.strain);
+  const bending = worst((each) => each.bending);
+  return {
+    grade: gradeOf(Math.max(toShut.value, toOpen.value), strain.value, bending.value, strengths),
+    toShut,
+    toOpen,
+    atShut: pageAngles[last] > SHUT + 1e-9 ? null : total[last],
+    clicks: clicksOf(curve),
+    standsOpen: standsOpen(assembly, curve, card),
+    bow: worst((each) => each.bow),
+    strain,
+    bending,
+    parts,
+  };
+}
+
+const NONE: Peak = { value: 0, pageAngle: null, part: null };
+
+/** Page angles at which forces are looked at: the frames, and more of them near the flat states; from 180° to 2°. */
+function samples(opening: Opening): number[] {
+  const angles: number[] = [];
+  for (let frame = 0; frame < opening.count; frame++) {
+    const at = opening.pageAngles[frame];
+    if (at < SHUT - 1e-9) break;
+    angles.push(at);
+    const next = frame + 1 < opening.count ? opening.pageAngles[frame + 1] : at;
+    if (at > NEAR + 1e-9 && at <= NEAR_OPEN + 1e-9) continue;
+    for (let finer = at - FINE; finer > Math.max(next, SHUT) + 1e-9; finer -= FINE) angles.push(finer);
+  }
+  return angles;
+}
+
+/** The angle between a fold's parents at any page angle, and how much it turns for each degree of it. */
+function between(opening: Opening, angles: Float64Array, pageAngle: number) {
+  const { pageAngles, count } = opening;
+  if (count < 2) return { theta: angles[0], turn: 1 };
+  const step = pageAngles[0] - pageAngles[1];
+  const frame = Math.min(count - 2, Math.max(0, Math.floor((pageAngles[0] - pageAngle) / step + 1e-9)));
+  const share = (pageAngles[frame] - pageAngle) / (pageAngles[frame] - pageAngles[frame + 1]);
+  const slope = (k: number) => (angles[k] - angles[k + 1]) / ((pageAngles[k] - pageAngles[k + 1]) * RADIANS);
+  const here = slope(frame);
+  // In the middle of a step its own slope, at a frame the mean of both: no leap from one to the next.
+  const other = share < 0.5 ? slope(Math.max(0, frame - 1)) : slope(Math.min(count - 2, frame + 1));
+  const near = Math.abs(share - 0.5);
+  return {
+    theta: angles[frame] + share * (angles[frame + 1] - angles[frame]),
+    turn: (1 - near) * here + near * other,
+  };
+}
+
+function partForces(
+  assembly: Assembly,
+  opening: Opening,
+  sprung: readonly Sprung[],
+  { pageAngles, parts }: ForceCurve,
+): PartForce[] {
+  const state = newFoldState();
+  return parts.map(({ part, newtons }) => {
+    const found = { toShut: NONE, toOpen: NONE, bow: NONE, strain: NONE, bending: NONE };
+    const raise = (of: keyof typeof found, value: number, pageAngle: number, name = part) => {
+      if (value > found[of].value) found[of] = { value, pageAngle, part: name };
+    };
+    pageAngles.forEach((at, k) => {
+      raise('toShut', newtons[k], at);
+      raise('toOpen', -newtons[k], at);
+    });
+    for (const { fold, spring, angles } of sprung) {
+      if (fold.part !== part) continue;
+      const longer = fold.sides[0] >= fold.sides[1] ? 0 : 1;
+      for (const at of pageAngles) {
+        foldState(spring, between(opening, angles, at).theta, state);
+        raise('bow', state.bow, at, assembly.panels[fold.panels[longer]].name);
+        raise('strain', state.membraneStrain, at);
+        raise('bending', state.bendingStrain, at);
+      }
+    }
+    return { part, ...found };
+  });
+}
+
+/** A page that pushes back by less than this, N, does not click. */
+const CLICK = 0.1;
+
+/** Where, as it shuts, the page stops pushing back and goes on by itself, with a push worth feeling on both sides. */
+function clicksOf({ pageAngles, total }: ForceCurve): number[] {
+  const clicks: number[] = [];
+  let pushed = 0;
+  let crossed: number | null = null;
+  for (let k = 0; k < total.length; k++) {
+    if (total[k] > 0) {
+      pushed = crossed === null ? Math.max(pushed, total[k]) : total[k];
+      crossed = null;
+      continue;
+    }
+    crossed ??= pageAngles[k];
+    if (pushed >= CLICK && -total[k] >= CLICK) {
+      clicks.push(crossed);
+      pushed = 0;
+    }
+  }
+  return clicks;
+}
+
+/**
+ * Where the book comes to rest when it is let go shut, lying on its left page: there its springs hold the leaf's weight,
+ * m g W/2 cos φ. Null where they never lift it.
+ */
+function standsOpen(assembly: Assembly, { pageAngles, total }: ForceCurve, card: Card): number | null {
+  const { width, height } = assembly.page;
+  const { grammage, thickness } = card.of('page');
+  const mass = (grammage ?? (1000 * thickness) / 1.2) * 1e-9 * width * height;
+  // N at the page's edge.
+  const weight = (pageAngle: number) => (mass * GRAVITY * Math.cos(pageAngle * RADIANS)) / 2;
+  for (let k = pageAngles.length - 1; k >= 0; k--)
+    if (total[k] <= weight(pageAngles[k])) return k === pageAngles.length - 1 ? null : pageAngles[k];
+  return 180;
+}

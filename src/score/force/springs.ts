@@ -1,0 +1,96 @@
+import {
+  type FoldSpring,
+  onFold,
+  parallelSpring,
+  parentsAngle,
+  vertexSpring,
+} from '../../card/fold-spring.js';
+import type { Stiffness } from '../../card/stock.js';
+import type { Card } from '../../figure/card.js';
+import type { Assembly } from '../../motion/assembly.js';
+import type { CardFold } from '../../motion/card-fold.js';
+import type { Opening } from '../../motion/opening.js';
+import { POSE } from '../../motion/pose.js';
+
+/** A fold that may need force, and the angle between its parents at every frame, radians. */
+export interface Sprung {
+  readonly fold: CardFold;
+  readonly spring: FoldSpring;
+  readonly angles: Float64Array;
+}
+
+/** Off by less than this nothing needs force: round-off of arithmetic in a figure file, mm or radians. */
+const EXACT = 1e-9;
+
+/** The folds of an assembly that are off at all: most are exact, and cost nothing. */
+export function sprungFolds(assembly: Assembly, opening: Opening, card: Card): Sprung[] {
+  const sprung: Sprung[] = [];
+  for (const fold of assembly.folds) {
+    const spring = springOf(assembly, fold, card);
+    if (Math.abs(spring.excess) < EXACT && spring.reach >= farthest(fold) - EXACT) continue;
+    const angles = anglesBetween(fold, spring, opening);
+    const parent = assembly.folds.find(({ panels }) => panels.some((panel) => fold.on.includes(panel)));
+    sprung.push({
+      fold,
+      angles,
+      spring: parent === undefined ? spring : softened(assembly, spring, angles, parent, opening, card),
+    });
+  }
+  return sprung;
+}
+
+/** How far apart the feet come at most. */
+const farthest = ({ feet: [a, b], vertex }: CardFold): number =>
+  vertex ? Math.min(a + b, 2 * Math.PI - a - b) : a + b;
+
+function springOf(assembly: Assembly, fold: CardFold, card: Card): FoldSpring {
+  const { thickness, grain, stiffness } = card.of(fold.piece);
+  // A panel bends round a line along its creases, across which the grain lies that runs along them.
+  const bent: Stiffness = grain === 'any' ? stiffness.any : stiffness[grain === 'along' ? 'across' : 'along'];
+  const pile = fold.on.reduce((sum, panel) => sum + Math.min(thickness, assembly.panels[panel].thickness), 0);
+  return fold.vertex
+    ? vertexSpring(fold.feet, fold.sides, fold.length, fold.inner, fold.way, bent, thickness, pile)
+    : parallelSpring(fold.feet, fold.sides, fold.length, fold.way, bent, thickness, pile);
+}
+
+/** With the panels of the fold on which it stands, which bow, too. */
+function softened(
+  assembly: Assembly,
+  spring: FoldSpring,
+  angles: Float64Array,
+  parent: CardFold,
+  opening: Opening,
+  card: Card,
+): FoldSpring {
+  const under = springOf(assembly, parent, card);
+  const theirs = anglesBetween(parent, under, opening);
+  // Near shut both angles are small and grow alike.
+  let frame = opening.count - 1;
+  while (frame > 0 && !(angles[frame] > 0.05 && theirs[frame] > 0.05)) frame--;
+  return angles[frame] > 0 ? onFold(spring, under, theirs[frame] / angles[frame]) : spring;
+}
+
+/** The angle between the parents at every frame, from how far apart the feet are. */
+function anglesBetween(fold: CardFold, spring: FoldSpring, opening: Opening): Float64Array {
+  const { on, marks, along, vertex } = fold;
+  const angles = new Float64Array(opening.count);
+  const [i, j] = [on[0] * POSE, on[1] * POSE];
+  const [[ax, ay], [bx, by]] = marks;
+  for (let frame = 0; frame < opening.count; frame++) {
+    const q = opening.frame(frame);
+    // Between the feet; of directions the difference, without the origins.
+    const o = vertex ? 0 : 1;
+    const x = q[j] * bx + q[j + 1] * by + o * q[j + 3] - q[i] * ax - q[i + 1] * ay - o * q[i + 3];
+    const y = q[j + 4] * bx + q[j + 5] * by + o * q[j + 7] - q[i + 4] * ax - q[i + 5] * ay - o * q[i + 7];
+    const z = q[j + 8] * bx + q[j + 9] * by + o * q[j + 11] - q[i + 8] * ax - q[i + 9] * ay - o * q[i + 11];
+    let square = x * x + y * y + z * z;
+    if (!vertex) {
+      const ex = q[i] * along[0] + q[i + 1] * along[1];
+      const ey = q[i + 4] * along[0] + q[i + 5] * along[1];
+      const ez = q[i + 8] * along[0] + q[i + 9] * along[1];
+      square -= (x * ex + y * ey + z * ez) ** 2;
+    }
+    angles[frame] = parentsAngle(spring, square);
+  }
+  return angles;
+}
