@@ -23,6 +23,8 @@ export class Word<W extends string = string> {
   constructor(
     readonly written: string,
     readonly options: readonly W[],
+    /** It says how a dummy is made by hand, and changes nothing of the figure as it is drawn. */
+    readonly ofTheHand = false,
   ) {}
 }
 
@@ -71,7 +73,10 @@ export const word = <const W extends string>(...options: W[]) =>
     .transform((written) => new Word<W>(written, options));
 
 /** How its last tab is glued: by shutting the page on it, or where it was measured to lie. */
-export const gluedField = () => word('closed on', 'by measure').prefault('closed on');
+export const gluedField = () =>
+  word('closed on', 'by measure')
+    .transform(({ written, options }) => new Word(written, options, true))
+    .prefault('closed on');
 
 /** Longest name of a panel or crease: that of its part, and what the program puts behind it. */
 const LONGEST_NAME_OF_PANEL = 120;

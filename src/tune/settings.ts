@@ -107,8 +107,8 @@ class Collector {
       const bounds = sensibleRange(now, unit, checked, isWritten);
       this.found.push({ ...common, unit, kind: 'number', now, bounds, options: [] });
     } else if (checked instanceof Word) {
-      const { written: now, options } = checked;
-      if (options.length < 2) return;
+      const { written: now, options, ofTheHand } = checked;
+      if (options.length < 2 || ofTheHand) return;
       if (!options.includes(now)) this.#options.set(now, options);
       else this.found.push({ ...common, unit: '', kind: 'word', now, bounds: NOWHERE, options });
     } else if (checked instanceof Leaf) {

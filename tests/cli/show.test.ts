@@ -53,7 +53,7 @@ test('what was measured and has been changed by another hand is not passed off a
   expect(readFileSync(join(folder, 'out', 'report-damaged.html'), 'utf8')).toContain(
     'left of a damaged study',
   );
-  const made = await run(folder, 'sheets', 'out', '--damaged', '--out', 'sheets');
+  const made = await run(folder, 'sheets', 'out', '--damaged', '--paper', 'A3', '--out', 'sheets');
   expect([made.code, made.err]).toEqual([0, '']);
   expect(made.out).toMatch(/Before you cut\n {2}This is what is left of a damaged study/);
 });

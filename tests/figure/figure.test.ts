@@ -305,9 +305,10 @@ describe('limits', () => {
     expect(figureOf(POST).limits).toEqual({
       catch: 0,
       press: 0.3,
+      rub: 0.5,
       overhang: 0,
       coveredBelow: 0,
-      outside: 0.3,
+      outside: 1,
       pile: 3,
       glue: 25,
       glueArea: 25,

@@ -173,7 +173,7 @@ test.skipIf(process.platform === 'win32')('sheets of a study on a read-only disk
   for (const path of [join(readOnly, 'study'), readOnly]) chmodSync(path, 0o555);
   chmodSync(elsewhere, 0o777);
   const cli = join(import.meta.dirname, '../../dist/cli.js');
-  const args = [cli, 'sheets', join(readOnly, 'study'), '--out', join(elsewhere, 'sheets')];
+  const args = [cli, 'sheets', join(readOnly, 'study'), '--paper', 'A3', '--out', join(elsewhere, 'sheets')];
   const { status, stderr } = spawnSync(process.execPath, args, { encoding: 'utf8', uid, cwd: elsewhere });
   expect([status, stderr]).toEqual([0, '']);
   expect(existsSync(join(elsewhere, 'sheets'))).toBe(true);
