@@ -18,8 +18,8 @@ export const MUTATIONS = [
       ['roomy * (cosLeast - along)', '0.5 * roomy * (cosLeast - along)'],
       ['p1 -= forced / 2;\n', 'p1 -= forced;\n'],
       ['2 * Math.sin(gap / 2) * reach', 'Math.sin(gap / 2) * reach'],
-      ['const k = (2 * (Ex * bx', 'const k = (1.99 * (Ex * bx'],
-      ['(mz - cosA * Lz) * q', '(mz - cosA * Lz) / q'],
+      ['const k = (2 * (Ex * sx', 'const k = (1.99 * (Ex * sx'],
+      ['const az = mz - cosA * Lz', 'const az = mz + cosA * Lz'],
     ],
   },
   {
@@ -61,7 +61,7 @@ export const MUTATIONS = [
     file: 'src/motion/hinged.ts',
     tests: ['tests/motion/hinged.test.ts', 'tests/parts/strut.test.ts'],
     changes: [
-      ['const worst = Math.max(atStart, atEnd)', 'const worst = Math.min(atStart, atEnd)'],
+      ['const whole = Math.max(atStart, atEnd)', 'const whole = Math.min(atStart, atEnd)'],
       ['vz -= along * uz', 'vz += along * uz'],
     ],
   },
@@ -70,7 +70,7 @@ export const MUTATIONS = [
     tests: ['tests/motion/opening.test.ts', 'tests/motion/forced.test.ts'],
     changes: [
       ['free - locked > 0.01', 'free - locked > 1'],
-      ['!(misfits[i] <= this.#give)', '!(misfits[i] <= 2 * this.#give)'],
+      ['!(misfits[i] <= locksBeyond)', '!(misfits[i] <= 2 * locksBeyond)'],
       ['return { pageAngle: free,', 'return { pageAngle: locked + 1,'],
     ],
   },
@@ -278,6 +278,17 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/score/clash/rubs.ts',
+    tests: ['tests/score/clash/rubs.test.ts'],
+    changes: [
+      ['(3 * this.#bendOf(panel) * broad) / away ** 3', '(2 * this.#bendOf(panel) * broad) / away ** 3'],
+      ['Math.min(2 * away,', 'Math.min(away,'],
+      ['(HOOKS - angle) / (HOOKS - SLIDES)', '(HOOKS - angle) / HOOKS'],
+      ['Math.max(0, 2 - angle / LIES_ON)', 'Math.max(0, 1 - angle / LIES_ON)'],
+      ["panels[panel].piece === 'page' || ", ''],
+    ],
+  },
+  {
     file: 'src/score/slots.ts',
     tests: ['tests/score/slots.test.ts'],
     changes: [
@@ -317,8 +328,8 @@ export const MUTATIONS = [
     file: 'src/score/clash/contacts.ts',
     tests: ['tests/score/clash/fine-steps.test.ts', 'tests/score/clash/hinges.test.ts'],
     changes: [
-      ['const counts = found.push > this.#pressing', 'const counts = found.push > 0.5 * this.#pressing'],
-      ['const counts = found.push > this.#pressing', 'const counts = found.push > 2 * this.#pressing'],
+      ['const presses = found.push <= this.#pressing', 'const presses = found.push <= 0.5 * this.#pressing'],
+      ['const presses = found.push <= this.#pressing', 'const presses = found.push <= 2 * this.#pressing'],
       ['one.depth > other.depth ||', 'one.push > other.push ||'],
       ['(depthOf(each) > depthOf(most) ? each : most)', '(depthOf(each) < depthOf(most) ? each : most)'],
       [
@@ -333,7 +344,7 @@ export const MUTATIONS = [
     changes: [
       ['> 0 ? beyond : 1)', '> 0 ? 2 * beyond : 1)'],
       ['out.depth = meeting.reach', 'out.depth = 2 * meeting.reach'],
-      ['if (side * angle.sine >= 0) continue', 'continue'],
+      ['if (side * angle.sine > -this.#slack) continue', 'continue'],
     ],
   },
   {
@@ -599,8 +610,8 @@ export const MUTATIONS = [
     tests: ['tests/sheets/layout.test.ts'],
     changes: [
       ['paper.height - 2 * margin - FOOTER', 'paper.height - 2 * margin'],
-      ['turnedBy(quarter ? turn + 90 : turn)', 'turnedBy(quarter ? turn - 45 : turn)'],
-      ['margin + FOOTER + y)', 'margin + y)'],
+      ['putAt(box, turned ? 90 : 0,', 'putAt(box, turned ? 0 : 90,'],
+      ['putAt(item, more, margin + x, margin + FOOTER + y)', 'putAt(item, more, margin + x, margin + y)'],
     ],
   },
   {

@@ -67,7 +67,6 @@ export class Rubs {
   allowed(a: number, b: number, crossing: Readonly<Crossing>): number {
     const { angle } = crossing;
     if (this.#closing.some((crease) => isBeside(crease, a, b, crossing))) return Number.POSITIVE_INFINITY;
-    if (angle >= HOOKS) return 0;
     const lies = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm;
     if (crossing.push <= lies) return lies;
     const slides = Math.min(1, (HOOKS - angle) / (HOOKS - SLIDES));
