@@ -1,10 +1,12 @@
-import { statSync, writeFileSync } from 'node:fs';
+import { mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { explained } from '../disk/error.js';
-import { compileFigure } from '../figure/figure.js';
+import { writeWhole } from '../disk/files.js';
+import { version } from '../disk/root.js';
+import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, readFigure } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
-import type { FigureSource } from '../figure/text/source.js';
+import { type FigureSource, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { catchesInWords } from '../report/words/catch-words.js';
 import { filledInWords } from '../report/words/filled-words.js';
@@ -12,13 +14,16 @@ import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
 import { trimsInWords } from '../report/words/trim-words.js';
 import { scorecardInWords } from '../report/words/words.js';
-import { findCatches } from '../score/catches.js';
+import { findCatches, type NamedCatch } from '../score/catches.js';
+import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
+import { openFile } from './open-file.js';
 import { patience } from './patience.js';
 import { say, sayJson, tell } from './print.js';
+import { resultsFolder } from './results-folder.js';
 import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
 import { type ToleranceOptions, toleranceOf } from './tolerance.js';
@@ -34,6 +39,8 @@ export interface CheckOptions extends ToleranceOptions {
   trim: boolean;
   /** With it: how much of a panel they may take, per cent. */
   mostCut?: number;
+  /** Whether to write a page with the moving figure, and open it. */
+  open: boolean;
 }
 
 /**
@@ -81,7 +88,40 @@ export async function check(path: string, options: CheckOptions): Promise<number
     const filled = card.cannotBuild === null ? filledInWords(figure.filled(vector)) : [];
     say(...words, ...filled, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next);
   }
+  if (options.open) await openPage(path, source, figure, vector, card, catches, options.json);
   return card.works ? FINE : DOES_NOT_WORK;
+}
+
+/** Writes the page of one dummy into the folder of the figure's results, and opens it. */
+async function openPage(
+  path: string,
+  source: FigureSource,
+  figure: Figure,
+  vector: Float64Array,
+  card: Scorecard,
+  catches: readonly NamedCatch[],
+  quiet: boolean,
+): Promise<void> {
+  // Loaded when it is asked for: charts take a third of a second.
+  const { checkPage } = await import('../report/pages/check-page.js');
+  // Dims that are plain numbers are no dims of the page: set by hand, they are written into its figure.
+  const isFree = vector.length === figure.free.length;
+  const shown = isFree ? source : parseFigure(figure.toYaml(vector), source.file);
+  const own = isFree ? figure : compileFigure(shown);
+  const page = checkPage(shown, own, isFree ? vector : own.start, card, catches, [
+    ['figure file', source.file],
+    ['made by', `dummyrun ${version()}`],
+  ]);
+  const out = resultsFolder(path);
+  const file = join(out, 'check.html');
+  try {
+    mkdirSync(out, { recursive: true });
+    writeWhole(file, page);
+  } catch (error) {
+    throw explained(error, file);
+  }
+  if (!quiet) say('', file);
+  openFile(file);
 }
 
 function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {

@@ -1,6 +1,7 @@
 import type { StudyReport } from '../report/study-report.js';
+import { achieved } from '../report/words/achieved.js';
 import { COMMAND } from '../report/words/command.js';
-import { achieved } from '../report/words/summary.js';
+import { OWN } from '../report/words/own-words.js';
 import { decimal, withUnit } from '../report/words/words.js';
 import { shellWord } from './shell-word.js';
 
@@ -26,6 +27,7 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     ...ranking
       .slice(0, LISTED)
       .map((candidate, place) => `  ${place + 1}. dummy ${candidate + 1}: ${achieved(report, candidate)}`),
+    ...yours(report),
     ...designsOfTheirOwn(report),
     '',
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
@@ -33,6 +35,14 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     `  ${COMMAND} check ${shellWord(file)} ${settings.join(' ')}`,
     ...(works ? [] : wayToFree(file)),
   ];
+}
+
+/** The maker's own dummy beside the best, where it is not among them. */
+function yours(report: StudyReport): string[] {
+  const { table, ranking } = report;
+  const place = ranking.indexOf(OWN);
+  if (!table.hasOwn || place < LISTED || table.outcome(OWN) !== 'works') return [];
+  return [`  ${place + 1}. yours, dummy 1: ${achieved(report, OWN)}`];
 }
 
 /** What to do with a figure that does not work. */

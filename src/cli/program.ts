@@ -155,6 +155,7 @@ Example:
       `with --trim: how much of a panel cuts may take (default: ${MOST_CUT})`,
       amount(100),
     )
+    .option('--open', 'write a page with the moving figure and every catch, and open it', false)
     .option('--poses <file>', 'write where every panel is at every page angle (JSON)')
     .option('--tolerance', 'cut dummies of it with errors of the hand, and say how exact it must be', false)
     .option(

@@ -7,7 +7,13 @@ import { StudyTable } from '../study/table.js';
 import type { Variant } from './variants.js';
 
 /** Starts a search over some dims. */
-export type StartSearch = (variables: readonly Variable[], seed: number, samples: number) => Asker;
+export type StartSearch = (
+  variables: readonly Variable[],
+  seed: number,
+  samples: number,
+  /** The maker's own dummy, to be scored first. */
+  own: Float64Array,
+) => Asker;
 
 /** The maker has stopped it. */
 export class Stopped extends Error {}
@@ -30,7 +36,9 @@ export async function exploreVariant(
   const table = new StudyTable(figure.free.length, layout);
   // With nothing to vary there is one dummy, whatever the seed.
   const search =
-    figure.free.length === 0 ? justOne(figure.start) : startSearch(variablesOf(figure), seed, samples);
+    figure.free.length === 0
+      ? justOne(figure.start)
+      : startSearch(variablesOf(figure), seed, samples, figure.start);
   for (let asked = await search.ask(); asked !== null; asked = await search.ask()) {
     const { stage, batch } = asked;
     const first = table.size;

@@ -15,6 +15,8 @@ export interface Run {
   readonly table: StudyTable;
   /** The dummy of greatest desirability among those that work; null when none does. */
   readonly best: number | null;
+  /** Whether the maker's own dummy works, and how desirable it is; null where it was not scored. */
+  readonly own: { readonly works: boolean; readonly desirability: number } | null;
   /** What the best takes to make. */
   readonly labour: Labour | null;
   /** Robustness: the share of dummies of the best that still work when cut by hand, per cent. */
@@ -46,10 +48,11 @@ export async function runOf(
     (top, candidate) => (top === null || worth(candidate) > worth(top) ? candidate : top),
     null,
   );
-  if (best === null) return { variant: place, seed, table, best, labour: null, robust: null };
+  const own = table.hasOwn ? { works: table.outcome(0) === 'works', desirability: worth(0) } : null;
+  if (best === null) return { variant: place, seed, table, best, own, labour: null, robust: null };
   const vector = table.vector(best).slice();
   const labour = labourOf(variant.figure.build(vector));
-  return { variant: place, seed, table, best, labour, robust: await robustness(variant, vector, seed) };
+  return { variant: place, seed, table, best, own, labour, robust: await robustness(variant, vector, seed) };
 }
 
 /** All by which variants are weighed, from the runs of all of them. */

@@ -28,7 +28,7 @@ export function runComparison(
   return compareVariants(variants, {
     samples,
     seeds,
-    startSearch: (variables, seed, budget) => new Search(variables, { seed, budget }),
+    startSearch: (variables, seed, budget, own) => new Search(variables, { seed, budget, own }),
     log,
     scoring({ source }, layout) {
       const pool = figurePool(source, workers);

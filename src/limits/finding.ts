@@ -80,5 +80,7 @@ export type Unknown =
     }
   /** A line that is seen end on has no heading. */
   | { readonly because: 'it is seen end on' }
+  /** Where there is no card, nothing moves. */
+  | { readonly because: 'its point lies off the card' }
   /** There is nothing of the kind. */
   | { readonly because: 'there is none' };

@@ -112,7 +112,8 @@ export function studyDims(figure: Figure): StudyDim[] {
   }));
 }
 
-function betterOf({ least, most, target }: Goal): 'more' | 'less' | null {
+/** Whether more of a want's value is better or less; null where it has a target. */
+export function betterOf({ least, most, target }: Goal): 'more' | 'less' | null {
   if (target !== undefined || (least !== undefined && most !== undefined)) return null;
   return least !== undefined ? 'more' : 'less';
 }

@@ -1,8 +1,10 @@
 import type { Want } from '../figure/wants.js';
+import { outsideOf } from '../geometry/ring-distance.js';
 import type { Unknown } from '../limits/finding.js';
 import { type Assembly, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
+import { pointInOpen } from '../parts/open-place.js';
 import { findSlotRooms } from './slots.js';
 
 const DEGREES = 180 / Math.PI;
@@ -41,8 +43,10 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
         want.at,
       );
     case 'travel':
+      if (!liesOnCard(assembly, panel(want.panel), want.point)) return OFF_CARD;
       return travelOf(assembly, opening, panel(want.panel), want.point, panel(want.reference), want);
     case 'rise':
+      if (want.point !== undefined && !liesOnCard(assembly, panel(want.panel), want.point)) return OFF_CARD;
       return riseOf(assembly, opening, panel(want.panel), want.point, want);
     case 'through': {
       const room = findSlotRooms(assembly, opening, want).find(({ slot }) => slot === want.slot);
@@ -52,6 +56,25 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
     case 'level':
       return levelOf(opening, panel(want.panel), panel(want.reference), want);
   }
+}
+
+const OFF_CARD: Measured = { unknown: { because: 'its point lies off the card' } };
+/** A point at the very edge of the card lies on it, mm. */
+const AT_EDGE = 0.5;
+
+/**
+ * Whether a point of a panel lies on its card, or on card that is glued to it and moves with it: where there is no card,
+ * nothing travels or rises. Cut by hand, an edge may miss a point that was drawn on it.
+ */
+function liesOnCard(assembly: Assembly, k: number, [x, y]: readonly [number, number]): boolean {
+  if (assembly.handCut) return true;
+  const { panels } = assembly;
+  const at = [x, panels[k].up * y] as const;
+  return panels.some(({ body, outline, holes }, other) => {
+    if (body !== panels[k].body) return false;
+    const here = other === k ? at : pointInOpen(assembly, k, at, other);
+    return outsideOf(outline, here) <= AT_EDGE && holes.every((hole) => outsideOf(hole, here) >= -AT_EDGE);
+  });
 }
 
 /** The longest direction of a panel, degrees from its foot towards up: between the two corners farthest apart. */

@@ -4,6 +4,7 @@ import type { Scored, Variable } from './evaluator.js';
 import { Evolution } from './evolve.js';
 import { Fingerprints } from './fingerprints.js';
 import type { HeldOut } from './held-out.js';
+import { countNear, near } from './near.js';
 import { stream } from './random.js';
 import { refiner } from './refine.js';
 import { screened } from './screen.js';
@@ -24,7 +25,7 @@ const POOL = 20;
 const FIRST_STEPS = 150;
 const STEPS = 10;
 
-export type Stage = 'sample' | 'evolve' | 'refine';
+export type Stage = 'own' | 'sample' | 'evolve' | 'refine';
 
 export interface SearchOptions {
   /** All chance comes from it. */
@@ -33,6 +34,8 @@ export interface SearchOptions {
   budget: number;
   /** With a backend a surrogate screens what is scored, without one nothing is screened. */
   surrogate?: TensorBackend;
+  /** Values of the dims that are scored first of all, and bred from: the maker's own. */
+  own?: Float64Array;
 }
 
 /** Where a search stands after a `tell`: plain JSON, to be kept beside the record of what was scored. */
@@ -46,7 +49,7 @@ export interface SearchState {
 }
 
 /**
- * The whole search: Sobol samples, then evolution, then refinement of the front; `ask` says what to score next, `tell`
+ * The whole search: what the maker has and what lies near it, Sobol samples, then evolution, then refinement of the front; `ask` says what to score next, `tell`
  * takes the scores.
  *
  * What it asks depends on the variables, the options and what it was told, and on nothing else: not on time, nor on who
@@ -95,8 +98,9 @@ export class Search {
     if (this.#pending)
       throw new Error('The search must be told of the last batch before it is asked for the next.');
     await this.#training;
+    const { own } = this.#options;
     let stage = this.#stage();
-    let units = stage === 'sample' ? [] : this.#bred(stage);
+    let units = stage === 'own' ? this.#around(own) : stage === 'sample' ? [] : this.#bred(stage);
     if (units.length === 0) {
       stage = 'sample';
       units = this.#samples();
@@ -105,7 +109,10 @@ export class Search {
     for (const unit of units) this.#seen.add(fingerprint(unit));
     this.#pending = units;
     this.#train();
-    return { stage, batch: units.map((unit) => this.#space.toValues(unit)) };
+    const batch = units.map((unit) => this.#space.toValues(unit));
+    // To the last digit, as the maker has it.
+    if (stage === 'own' && own !== undefined) batch[0] = own.slice();
+    return { stage, batch };
   }
 
   /** Scores of the last batch, in its order. */
@@ -159,12 +166,21 @@ export class Search {
     return this.#options.budget - this.#told;
   }
 
+  /** What the maker has, with what is tried around it; not more than the budget. */
+  get #ownCount(): number {
+    const { own, budget } = this.#options;
+    return own === undefined ? 0 : 1 + countNear(budget);
+  }
+
+  /** How many are to be scored before anything is bred. */
   get #toSample(): number {
     const { share, least, most } = SAMPLED;
-    return Math.min(this.#options.budget, most, Math.max(least, Math.round(share * this.#options.budget)));
+    const { budget } = this.#options;
+    return Math.min(budget, this.#ownCount + Math.min(most, Math.max(least, Math.round(share * budget))));
   }
 
   #stage(): Stage {
+    if (this.#told === 0 && this.#ownCount > 0) return 'own';
     if (this.#told < this.#toSample) return 'sample';
     const late = this.#told >= (1 - REFINED) * this.#options.budget;
     return late && this.#archive.members.length >= ENOUGH ? 'refine' : 'evolve';
@@ -175,6 +191,14 @@ export class Search {
     const count =
       this.#told < this.#toSample ? this.#toSample - this.#told : Math.min(this.#batch, this.#left);
     return this.#fresh(count, () => this.#space.snap(this.#sobol.point(this.#sampled++)));
+  }
+
+  #around(own: Float64Array | undefined): Float64Array[] {
+    if (own === undefined) return [];
+    const unit = this.#space.toUnit(own);
+    const random = stream(this.#options.seed, 'own');
+    this.#seen.add(fingerprint(unit));
+    return [unit, ...this.#fresh(this.#ownCount - 1, () => near(random, this.#space, unit))];
   }
 
   #bred(stage: Stage): Float64Array[] {
@@ -220,9 +244,11 @@ export class Search {
    * after. When workers are done has no say in it.
    */
   #train(): void {
-    if (!this.#surrogate) return;
-    this.#learnt = this.#surrogate.save();
     const batch = this.#batches.length;
-    this.#training = this.#surrogate.train(`training ${batch}`, batch > 1 ? STEPS : FIRST_STEPS);
+    // What lies around the maker's own is too little to learn from.
+    const first = this.#ownCount > 0 ? 2 : 1;
+    if (!this.#surrogate || batch < first) return;
+    this.#learnt = this.#surrogate.save();
+    this.#training = this.#surrogate.train(`training ${batch}`, batch > first ? STEPS : FIRST_STEPS);
   }
 }

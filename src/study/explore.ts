@@ -104,7 +104,7 @@ export async function* scoreStudy(
   const layout = new Layout(new Scorer(figure).score(figure.start));
   const search = searchFor(
     variablesOf(figure),
-    { way: settings.search, seed: settings.seed, samples: settings.samples },
+    { way: settings.search, seed: settings.seed, samples: settings.samples, own: figure.start },
     backend,
     saved === null ? null : { told, state: saved.search, record: () => recordOf(log, told, layout, figure) },
   );

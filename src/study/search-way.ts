@@ -16,6 +16,8 @@ export interface SearchPlan {
   readonly seed: number;
   /** How many candidates are scored in all; null when it is time that ends the study. */
   readonly samples: number | null;
+  /** Values of the dims that are scored first of all, and bred from. */
+  readonly own?: Float64Array;
 }
 
 /** What an interrupted study has kept: how far its search was told, the state then, and the record up to there. */
@@ -49,13 +51,13 @@ export async function backendFor(way: SearchWay): Promise<TensorBackend | null> 
  */
 export function searchFor(
   variables: readonly Variable[],
-  { way, seed, samples }: SearchPlan,
+  { way, seed, samples, own }: SearchPlan,
   backend: TensorBackend | null,
   kept: KeptSearch | null,
 ): Asker & { check?(): Promise<HeldOut | null> } {
   const budget = samples ?? Number.POSITIVE_INFINITY;
-  if (way === 'samples') return new Sampler(variables, seed, budget, kept?.told);
-  const options = { seed, budget, ...(backend === null ? {} : { surrogate: backend }) };
+  if (way === 'samples') return new Sampler(variables, seed, budget, kept?.told, own);
+  const options = { seed, budget, own, ...(backend === null ? {} : { surrogate: backend }) };
   if (kept === null) return new Search(variables, options);
   const state = searchState.safeParse(kept.state).data;
   const told = state?.batches.reduce((sum, size) => sum + size, 0);

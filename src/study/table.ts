@@ -2,6 +2,9 @@ import { StudyError } from '../disk/error.js';
 import type { Entry } from './log.js';
 import { type Layout, OUTCOMES, type Outcome } from './row.js';
 
+/** The stage of the maker's own dummy, and of what lies around it. */
+const OWN = 'own';
+
 /**
  * The numbers of all scored candidates, for ranking, sensitivity and charts. Words stay on disk. Each takes 8 bytes for
  * every free dim and figure, and 1 for every want and limit: 210 to 370 in the examples. While an array doubles, it is there
@@ -80,9 +83,18 @@ export class StudyTable {
     return this.#met.at(candidate);
   }
 
-  /** Whether a candidate is of the first stage, which spreads them evenly through the ranges, whatever its name. */
+  /** Whether the first candidate is the one that the figure file describes. */
+  get hasOwn(): boolean {
+    return this.#stages[0] === OWN;
+  }
+
+  /**
+   * Whether a candidate is of the first stage, which spreads them evenly through the ranges, whatever its name: the
+   * first after the maker's own, if there is one.
+   */
   isSpread(candidate: number): boolean {
-    return this.#stageOf.at(candidate)[0] === this.#stageOf.at(0)[0];
+    const first = this.hasOwn && this.#stages.length > 1 ? 1 : 0;
+    return this.#stageOf.at(candidate)[0] === first;
   }
 
   /** The candidates that were spread evenly through the ranges. */

@@ -16,6 +16,10 @@ const BARELY = 1;
 /** How many of the most promising are followed up with one more move, and how many moves deep. */
 const WIDTH = 5;
 const DEPTH = 3;
+/** Where several things are wrong at once, so many rounds of changes are made on top of one another. */
+const ROUNDS = 6;
+/** A round must take away this share of what is wrong, or there is no use in another. */
+const GAIN = 0.02;
 /** Most remedies that are offered. */
 const MOST_REMEDIES = 8;
 /** How many of the most promising moves are followed to their best amount, and in how many steps. */
@@ -44,8 +48,10 @@ export interface Found {
 }
 
 /**
- * Finds the smallest remedies. One move alone is tried first, all moves side by side, from small amounts to large; only
- * where none does are those that came nearest followed up with a second, and a third.
+ * Finds the smallest remedies. One move alone is tried first, all moves side by side, from small amounts to large. Where
+ * none does, what did good is done together, and again on top of that, as long as it helps: of a figure with several
+ * faults each round mends some. What is more than needed is then left out. Only where that fails too, or two moves may do,
+ * are those that came nearest followed up one by one with a second, and a third.
  */
 export async function findRemedies(problem: Problem, trials: Trials): Promise<Found> {
   const search = new RemedySearch(problem, trials);
@@ -81,26 +87,84 @@ class RemedySearch {
     const { opened, moves, relevant } = this.#problem;
     const [start] = await this.#tryAll([[]]);
     if (start === null || start.badness === 0) return;
-    let front = [start];
-    for (let depth = 1; depth <= DEPTH; depth++) {
-      const grown: Attempt[] = [];
-      for (const from of front) {
-        const bears = relevant(from.vector);
-        const fitting = moves.filter((move) => bears(move) && !overlaps(move, from.done));
-        grown.push(...(await this.#climb(from, fitting)));
-      }
-      if (depth === 1 && this.remedies.size === 0) {
-        const bears = relevant(start.vector);
-        grown.push(
-          ...(await this.#climb(
-            start,
-            moves.filter((move) => !bears(move)),
-          )),
-        );
-      }
+    const bears = relevant(start.vector);
+    const first = await this.#climb(
+      start,
+      moves.filter((move) => bears(move)),
+    );
+    if (this.remedies.size > 0) return;
+    await this.#dive(start, first);
+    // What does most good at first may lead astray: a word that was turned does little by itself where more is wrong.
+    for (const seed of this.#seeds(first)) {
       if (this.remedies.size > 0) break;
+      await this.#dive(seed, await this.#climb(seed, this.#fitting(seed)));
+    }
+    if ([...this.remedies.values()].some(({ done }) => done.length > 2)) return this.#exchange();
+    const others = await this.#climb(
+      start,
+      moves.filter((move) => !bears(move)),
+    );
+    let front = mostPromising([...first, ...others], opened);
+    for (let depth = 2; depth <= DEPTH && this.remedies.size === 0; depth++) {
+      const grown: Attempt[] = [];
+      for (const from of front) grown.push(...(await this.#climb(from, this.#fitting(from))));
       front = mostPromising(grown, opened);
     }
+  }
+
+  /** Other beginnings than the best: words first, then what came nearest. */
+  #seeds(first: readonly Attempt[]): Attempt[] {
+    const byBadness = mostPromising(first, this.#problem.opened, first.length);
+    const words = byBadness.filter(({ done }) => done.at(-1)?.move.kind === 'word');
+    const numbers = byBadness.filter(({ done }) => done.at(-1)?.move.kind !== 'word');
+    return [...words.slice(0, WIDTH), ...numbers.slice(1, WIDTH)];
+  }
+
+  /** Of each remedy of several changes, each change is left out in turn, to see whether a smaller one does as well. */
+  async #exchange(): Promise<void> {
+    for (const { done } of [...this.remedies.values()].slice(0, WIDTH))
+      for (const each of done) {
+        const [from] = await this.#tryAll([done.filter((other) => other !== each)]);
+        if (from !== null && from.badness > 0) await this.#climb(from, this.#fitting(from));
+      }
+  }
+
+  /** Moves that bear on what is wrong with an attempt, and change nothing that it has changed. */
+  #fitting({ vector, done }: Attempt): Move[] {
+    const bears = this.#problem.relevant(vector);
+    return this.#problem.moves.filter((move) => bears(move) && !overlaps(move, done));
+  }
+
+  /** Mends one thing after another, and several in one round where they do not get into each other's way. */
+  async #dive(start: Attempt, first: readonly Attempt[]): Promise<void> {
+    let [from, grown]: [Attempt, readonly Attempt[]] = [start, first];
+    for (let round = 1; round <= ROUNDS; round++) {
+      const next = await this.#together(from, grown);
+      if (next === null || next.badness > (1 - GAIN) * from.badness) return;
+      if (next.badness === 0) {
+        this.#offer(await this.#shrunk(next.done, 0));
+        return;
+      }
+      from = next;
+      grown = await this.#climb(from, this.#fitting(from));
+      if (this.remedies.size > 0) return;
+    }
+  }
+
+  /** The best of what came of one move each, with all others added, best first, that make it better still. */
+  async #together(from: Attempt, grown: readonly Attempt[]): Promise<Attempt | null> {
+    const sorted = [...grown]
+      .filter(({ badness }) => badness < from.badness)
+      .sort((a, b) => a.badness - b.badness || cheaper(a.cost, b.cost));
+    let best: Attempt | null = sorted.shift() ?? null;
+    for (const { done } of sorted) {
+      if (best === null || best.badness === 0) break;
+      const added = done[done.length - 1];
+      if (overlaps(added.move, best.done)) continue;
+      const [attempt]: (Attempt | null)[] = await this.#tryAll([[...best.done, added]]);
+      if (attempt !== null && attempt.badness < (1 - GAIN) * best.badness) best = attempt;
+    }
+    return best;
   }
 
   /** Tries one more move each, from small amounts to large; gives the best attempt of each move. */
@@ -180,12 +244,13 @@ class RemedySearch {
 
   /** The same moves, each as small as it can be while it still works: the last first. */
   async #shrunk(done: readonly Done[], failing: number): Promise<Attempt | null> {
-    let kept = [...done];
+    let kept = await this.#needed(done);
+    if (kept.length < done.length) failing = 0;
     for (let i = kept.length - 1; i >= 0; i--) {
       const { move, amount } = kept[i];
       if (move.kind === 'word') continue;
       const withAmount = (a: number) => kept.map((each, k) => (k === i ? { move, amount: a } : each));
-      let low = i === done.length - 1 ? failing : 0;
+      let low = i === kept.length - 1 ? failing : 0;
       let high = amount;
       while (Math.abs(high - low) > 0.51) {
         const middle = measurable(this.#problem.opened.settings, move, (low + high) / 2);
@@ -197,6 +262,18 @@ class RemedySearch {
       kept = withAmount(high);
     }
     return (await this.#tryAll([kept]))[0];
+  }
+
+  /** What of several moves is needed: the others, the first of them first, are left undone. */
+  async #needed(done: readonly Done[]): Promise<Done[]> {
+    let kept = [...done];
+    for (const each of done) {
+      const without = kept.filter((other) => other !== each);
+      if (without.length === 0) break;
+      const [attempt] = await this.#tryAll([without]);
+      if (attempt?.badness === 0) kept = without;
+    }
+    return kept;
   }
 
   /** When there is no time left to make them small, what works is offered as it is. */
@@ -252,7 +329,7 @@ const overlaps = (move: Move, done: readonly Done[]): boolean =>
   );
 
 /** Those that came nearest, no two with the same settings changed. */
-function mostPromising(attempts: readonly Attempt[], { settings }: OpenedFigure): Attempt[] {
+function mostPromising(attempts: readonly Attempt[], { settings }: OpenedFigure, width = WIDTH): Attempt[] {
   const taken = new Set<string>();
   return [...attempts]
     .sort((a, b) => a.badness - b.badness || cheaper(a.cost, b.cost))
@@ -262,5 +339,5 @@ function mostPromising(attempts: readonly Attempt[], { settings }: OpenedFigure)
       taken.add(key);
       return true;
     })
-    .slice(0, WIDTH);
+    .slice(0, width);
 }

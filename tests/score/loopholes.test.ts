@@ -144,3 +144,27 @@ wants: [${wants}]`).wants[0];
     expect(other).toBeGreaterThan(1);
   });
 });
+
+describe('what is wanted of a point', () => {
+  const arm = (long: number, more = '') =>
+    scored(`parts:
+  - { name: man, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [40, 40], ridge: 50 }
+  - { name: arm, kind: glued-piece, on: man left, at: [5, 5], outline: { polygon: [[0, 0], [${long}, 0], [${long}, 6], [0, 6]] } }${more}
+wants: [{ name: hand, kind: travel, panel: arm, point: [40, 3], least: 1 }]`).wants[0];
+
+  test('is nothing where there is no card: an arm that ends short of its hand waves no hand', () => {
+    expect(arm(40).value).toBeGreaterThan(1);
+    expect(arm(39.4)).toMatchObject({
+      value: null,
+      met: false,
+      unknown: { because: 'its point lies off the card' },
+    });
+    expect(arm(30).value).toBeNull();
+  });
+
+  test('may be on card that is glued to its panel', () => {
+    const hand =
+      '\n  - { name: hand, kind: glued-piece, on: arm, at: [20, 0], outline: { polygon: [[0, 0], [25, 0], [25, 6], [0, 6]] } }';
+    expect(arm(30, hand).value).toBeCloseTo(arm(40).value ?? 0, 9);
+  });
+});

@@ -7,7 +7,7 @@ test('a point that stays below the page rises by less than nothing', () => {
   const source = parseFigure(
     `page: A5
 parts:
-  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [60, 60] }
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [60, 60], outlines: { left: [[0, -12], [60, -12], [60, 60], [0, 60]] } }
 wants:
   - { name: root, kind: rise, panel: tent left, point: [30, -10], from: 91, to: 90, most: 0 }
 limits: {}

@@ -14,8 +14,11 @@ import { theatre } from './theatre.js';
 const embedded: Embedded = JSON.parse(byId('data').textContent ?? '');
 const study = new Study(embedded);
 const viewer = theatre(study);
-byId('choice').append(filtersView(study), scatter(study), parallel(study), ranking(study));
-byId('failures').append(failuresView(study));
+// Of one dummy there is nothing to choose from.
+if (study.candidates.count > 1) {
+  byId('choice').append(filtersView(study), scatter(study), parallel(study), ranking(study));
+  byId('failures').append(failuresView(study));
+}
 
 /** For tests of the page: where its panels are drawn, and how its dummy comes out. */
 Object.assign(globalThis, {

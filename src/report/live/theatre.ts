@@ -47,7 +47,7 @@ export function theatre(study: Study): Viewer {
 
   const look = lookView(chosen, scored, viewer);
   byId('dummy').append(
-    chosenView(study),
+    ...(study.candidates.count > 1 ? [chosenView(study)] : []),
     el(
       'div',
       { class: 'theatre' },

@@ -12,10 +12,12 @@ import { STYLE } from './style.js';
  */
 export function livePage(data: PageData): string {
   const { title, summary, sections, failures, plain, facts } = data;
+  // Of one dummy there is nothing to choose from.
+  const several = data.candidates.count > 1;
   // The verdict and the moving figure first; the paragraphs after.
   const [verdict, ...found] = summary;
   return wholePage(
-    `${title}: report of a study`,
+    several ? `${title}: report of a study` : title,
     STYLE + LIVE_STYLE,
     html`<h1>${title}</h1>
 ${verdict === undefined ? '' : html`<p class="verdict">${unbroken(verdict)}</p>`}
@@ -33,17 +35,21 @@ ${found.map(
 )}</div>
 </section>`
 }
-<section id="choice" aria-labelledby="choice-head" tabindex="-1"><h2 id="choice-head">The choice</h2></section>
+${several ? html`<section id="choice" aria-labelledby="choice-head" tabindex="-1"><h2 id="choice-head">The choice</h2></section>` : ''}
 ${sections.map(
   ({ id, title: head, body }) => html`<section aria-labelledby="${id}-head"><h2 id="${id}-head">${head}</h2>
 ${body}
 </section>
 `,
 )}
-<section aria-labelledby="fails-head"><h2 id="fails-head">What fails</h2>
+${
+  several
+    ? html`<section aria-labelledby="fails-head"><h2 id="fails-head">What fails</h2>
 ${failures}
 <div id="failures"></div>
-</section>
+</section>`
+    : ''
+}
 <section aria-labelledby="made-head"><h2 id="made-head">How this was made</h2>
 <dl>${facts.map(
       ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>

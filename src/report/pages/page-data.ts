@@ -10,12 +10,17 @@ const MOST = 10_000;
 /** Most bytes that they take there. */
 const MOST_BYTES = 4_500_000;
 
+type About = Pick<
+  StudyReport,
+  'name' | 'summary' | 'layout' | 'better' | 'table' | 'facts' | 'ranking' | 'dims'
+>;
+
 /**
  * What the live page shows of a study.
  * @param made charts and words made beforehand
  */
 export function pageData(
-  report: StudyReport,
+  report: About,
   figure: FigureSource,
   made: Pick<PageData, 'sections' | 'failures' | 'plain'>,
 ): PageData {
@@ -37,7 +42,7 @@ export function pageData(
 }
 
 /** All candidates of a study, best first. Names of stages are put into `stages` as they come. */
-function candidatesOf({ layout, table, ranking, dims }: StudyReport, stages: string[]): Candidates {
+function candidatesOf({ layout, table, ranking, dims }: About, stages: string[]): Candidates {
   const count = ranking.length;
   const scores = layout.wants.length + layout.limits.length;
   const candidates = {

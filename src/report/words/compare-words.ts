@@ -21,6 +21,7 @@ export function verdictInWords(comparison: Comparison): string[] {
       ? []
       : [`No sure winner at: ${undecided.map(({ name }) => name).join('; ')}.`]),
     ...nothingWorks(comparison),
+    ...ownInWords(comparison),
     ...(unequal.length === 0
       ? []
       : [`The variants differ in ${spoken(unequal)} too, so that not all is owed to how they are built.`]),
@@ -59,6 +60,24 @@ function nothingWorks({ variants, runs }: Comparison): string[] {
     return [
       `Of ${name} nothing works with ${empty === own.length ? 'any' : `${empty} of ${own.length}`} of the seeds.`,
     ];
+  });
+}
+
+/** How the dummies that the figure files describe do beside the best that was found, over all seeds. */
+function ownInWords({ variants, layouts, runs }: Comparison): string[] {
+  return variants.flatMap(({ name }, variant) => {
+    const all = runs.filter((run) => run.variant === variant);
+    const own = all[0]?.own ?? null;
+    if (own === null) return [];
+    const bests = all.flatMap(({ best, table }) =>
+      best === null ? [] : [layouts[variant].desirability(table.figures(best))],
+    );
+    const found = bests.length === 0 ? '' : `, the best found ${decimal(Math.max(...bests), 2)}`;
+    return own.works
+      ? [`${name} as its file has it works: desirability ${decimal(own.desirability, 2)}${found}.`]
+      : [
+          `${name} as its file has it does not work${bests.length === 0 ? '' : `; the best found has desirability ${decimal(Math.max(...bests), 2)}`}.`,
+        ];
   });
 }
 

@@ -132,6 +132,8 @@ export function unknownInWords(unknown: Unknown): string {
       return 'there is none to judge';
     case 'it is seen end on':
       return 'the marked line is seen end on there, so that it has no heading';
+    case 'its point lies off the card':
+      return 'the marked point lies off the card, where nothing moves';
     case 'it locks before':
       return `${lockedAt(unknown.pageAngle)}, before ${unknown.before}°`;
     default:

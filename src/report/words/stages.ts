@@ -5,6 +5,7 @@ import type { StudyTable } from '../../study/table.js';
 import { decimal, share } from './words.js';
 
 const STAGES: Readonly<Record<string, string>> = {
+  own: 'Yours and near it',
   sample: 'Samples',
   evolve: 'Evolution',
   refine: 'Refinement',

@@ -2,8 +2,10 @@ import type { Goal } from '../../figure/wants.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
+import { achieved } from './achieved.js';
 import { type Failure, type Tally, tally } from './failures.js';
-import { counted, decimal, faults, share, withUnit } from './words.js';
+import { ownInWords } from './own-words.js';
+import { counted, faults, share } from './words.js';
 
 type Studied = Omit<StudyReport, 'summary' | 'facts'>;
 
@@ -24,21 +26,12 @@ export function summaryOf(study: Studied, nearest: Scorecard | null, goals: read
   return [
     head,
     ...(all.works > 0 ? [`The best is dummy ${best + 1}: ${achieved(study, best)}.`] : []),
+    ...ownInWords(study),
     ...mostFrequent(study, even),
     ...(all.works > 0 ? drivers(study) : []),
     ...(all.works === 0 && nearest !== null ? nearestInWords(best, nearest, goals) : []),
     ...unscored(all),
   ];
-}
-
-/** What a candidate reaches: its desirability and its wants. */
-export function achieved({ table, layout }: Pick<Studied, 'table' | 'layout'>, candidate: number): string {
-  const figures = table.figures(candidate);
-  const wants = layout.wants.map(({ name, unit }, want) => {
-    const value = layout.wantValue(figures, want);
-    return `${name} ${Number.isNaN(value) ? 'not computed' : withUnit(value, unit)}`;
-  });
-  return [`desirability ${decimal(layout.desirability(figures), 2)}`, ...wants].join(', ');
 }
 
 /** What fails most often among those spread evenly through the ranges: picked ones fail less. */
