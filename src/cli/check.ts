@@ -13,11 +13,13 @@ import { filledInWords } from '../report/words/filled-words.js';
 import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
 import { trimsInWords } from '../report/words/trim-words.js';
+import { warningsInWords } from '../report/words/warning-words.js';
 import { scorecardInWords } from '../report/words/words.js';
 import { findCatches, type NamedCatch } from '../score/catches.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
+import { findWarnings } from '../score/warnings.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
 import { openFile } from './open-file.js';
@@ -71,10 +73,12 @@ export async function check(path: string, options: CheckOptions): Promise<number
         })
       : null;
   const catches = card.clash.between === null ? [] : findCatches(figure, vector);
+  const warnings = card.cannotBuild === null ? findWarnings(figure, vector) : [];
   if (options.json) {
     // Where nothing catches and no more is asked for, it is the scorecard alone: the same as in the file of poses.
     const more = {
       ...(catches.length > 0 && { catches }),
+      ...(warnings.length > 0 && { warnings }),
       ...(tolerance && { tolerance: tolerance.json }),
       ...(trims && { trims }),
     };
@@ -86,7 +90,15 @@ export async function check(path: string, options: CheckOptions): Promise<number
     // 'tune' frees the figure as it starts, not with what was set here.
     const next = card.works || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
     const filled = card.cannotBuild === null ? filledInWords(figure.filled(vector)) : [];
-    say(...words, ...filled, ...shutInWords(shut), ...cuts, ...(tolerance?.words ?? []), ...next);
+    say(
+      ...words,
+      ...filled,
+      ...shutInWords(shut),
+      ...warningsInWords(warnings),
+      ...cuts,
+      ...(tolerance?.words ?? []),
+      ...next,
+    );
   }
   if (options.open) await openPage(path, source, figure, vector, card, catches, options.json);
   return card.works ? FINE : DOES_NOT_WORK;

@@ -1,10 +1,12 @@
-import { DEGREE_SCALE, declareLimit, found, NOTHING } from './limit.js';
+import { declareLimit, found, NOTHING } from './limit.js';
 
 /** It must shut: a fold that can't close locks the page. What is left open counts, in degrees. */
 export const shuts = declareLimit({
   name: 'shuts',
   unit: 'degrees',
-  scale: DEGREE_SCALE,
+  // Nothing else is known of what locks: a degree that is left open counts as much as a millimetre, so that to lock at once is
+  // not nearer to working than to move and catch.
+  scale: 1,
   // A figure that locks just before it is shut still is broken.
   leastExcess: 0.1,
   fields: {},

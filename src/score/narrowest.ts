@@ -1,7 +1,8 @@
-import { betweenRings, breadthOf, leastBreadth, type Neck, narrowestNeck } from '../geometry/breadth.js';
+import { betweenRings, breadthOf, leastBreadth, type Neck } from '../geometry/breadth.js';
 import { shareOnCard } from '../geometry/on-card.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { Backing } from './backing.js';
 
 /** The narrowest card: of one panel, at a place in its plane; or of two, the length of crease on which they hang. */
 export interface Narrowest extends Neck {
@@ -10,7 +11,8 @@ export interface Narrowest extends Neck {
 
 /**
  * The narrowest card of a figure, mm: panels and necks of their outlines, what is left between holes, slits and edges, and
- * the whole length of crease between two panels of a piece, on which one hangs. Tabs are left to what judges glue; of the
+ * the whole length of crease between two panels of a piece, on which one hangs. Card that is glued flat on other card
+ * counts with it. Tabs are left to what judges glue; of the
  * pages only holes and slits count. Null where there is nothing but pages.
  */
 export function narrowestCard(assembly: Assembly): Narrowest | null {
@@ -19,11 +21,12 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
   const take = (k: readonly number[], neck: Neck | null) => {
     if (neck !== null && (least === null || neck.breadth < least.breadth)) least = { ...neck, panels: k };
   };
+  const backing = new Backing(assembly);
   const breadthSoFar = () => least?.breadth ?? Infinity;
   panels.forEach(({ outline, holes, role }, k) => {
     if (role === 'tab') return;
     const page = k === LEFT_PAGE || k === RIGHT_PAGE;
-    if (!page) take([k], narrowestNeck(outline));
+    if (!page) take([k], backing.neckOf(k));
     holes.forEach((hole, i) => {
       for (const ring of [outline, ...holes.slice(0, i)]) take([k], betweenRings(hole, ring));
     });
@@ -50,7 +53,10 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
     .map((panel, k) => ({ panel, k, bound: panel.role === 'tab' || k < 2 ? Infinity : leastBreadth(panel) }))
     .sort((a, b) => a.bound - b.bound);
   for (const { panel, k, bound } of whole)
-    if (bound < Infinity && !(bound >= breadthSoFar())) take([k], breadthOf(panel));
+    if (bound < Infinity && !(bound >= breadthSoFar())) {
+      const whole = breadthOf(panel);
+      if (!(whole.breadth >= breadthSoFar()) && !backing.isWhole(k, whole.breadth)) take([k], whole);
+    }
   return least;
 }
 

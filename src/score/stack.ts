@@ -42,11 +42,11 @@ export function stackWhenShut(assembly: Assembly, opening: Opening): Stack | nul
     for (let j = i + 1; j < shapes.length; j++) {
       const [a, b] = [FIRST + i, FIRST + j];
       if (panels[a].body === panels[b].body || passes(assembly, a, b)) continue;
-      const sides = new Set<number>();
+      const places: [number, number][] = [];
       visitCells([shapes[i], shapes[j]], [0, 0], ({ count, width, height, across, x, y }) => {
-        if (count === 2 && height > SLIVER && across > SLIVER && width > SLIVER)
-          sides.add(above(ajar, a, b, x, y));
+        if (count === 2 && height > SLIVER && across > SLIVER && width > SLIVER) places.push([x, y]);
       });
+      const sides = sidesOf(ajar, a, b, places);
       if (sides.has(1)) over.push([a, b]);
       if (sides.has(-1)) over.push([b, a]);
       if (sides.size === 1 && sides.has(0)) level.push([a, b]);
@@ -62,13 +62,28 @@ function passes({ joints, panels }: Assembly, a: number, b: number): boolean {
   );
 }
 
-/** 1 when panel a comes down above panel b over a place of the left page, −1 below, 0 when neither. */
-function above(ajar: readonly Float64Array[], a: number, b: number, x: number, y: number): number {
-  for (const poses of ajar) {
-    const higher = heightAt(poses, a, x, y) - heightAt(poses, b, x, y);
-    if (Math.abs(higher) > SAME) return Math.sign(higher);
-  }
-  return 0;
+/**
+ * On which sides of panel b panel a comes down over some places of the left page: 1 above it, −1 below, 0 where neither. With
+ * the page hardly ajar, play of a chain may make them seem to be now above, now below: where they are on one side all over
+ * with the page a little more open, that is the side.
+ */
+function sidesOf(
+  ajar: readonly Float64Array[],
+  a: number,
+  b: number,
+  places: readonly (readonly [number, number])[],
+): Set<number> {
+  const all = ajar.map((poses) =>
+    places.map(([x, y]) => {
+      const higher = heightAt(poses, a, x, y) - heightAt(poses, b, x, y);
+      return Math.abs(higher) > SAME ? Math.sign(higher) : 0;
+    }),
+  );
+  const wholly = all.find(
+    ([first, ...rest]) => first !== undefined && first !== 0 && rest.every((side) => side === first),
+  );
+  if (wholly !== undefined) return new Set(wholly.slice(0, 1));
+  return new Set(places.map((_, place) => all.map((sides) => sides[place]).find((side) => side !== 0) ?? 0));
 }
 
 /** Height of a panel's plane above a place of the left page, mm. */

@@ -4,8 +4,8 @@ import type { SearchWay } from './search-way.js';
 export const SAMPLES = 4000;
 export const SEED = 1;
 export const SEARCH: SearchWay = 'evolution';
-/** Enough to try every dim of a large figure, and two at a time of the likeliest. */
-export const TRIALS = 3000;
+/** Enough to try every dim of a large figure, and of one with several faults several together. */
+export const TRIALS = 10_000;
 /** For each variant and seed: enough that the best of a small figure hardly depends on the seed. */
 export const COMPARE_SAMPLES = 400;
 /** All are kept to the end, some 300 bytes each: of six variants with ten seeds that is about a gigabyte. */

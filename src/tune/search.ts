@@ -120,13 +120,13 @@ class RemedySearch {
     return [...words.slice(0, WIDTH), ...numbers.slice(1, WIDTH)];
   }
 
-  /** Of each remedy of several changes, each change is left out in turn, to see whether a smaller one does as well. */
+  /** Of the best remedy each change is left out in turn, to see whether a smaller one does as well. */
   async #exchange(): Promise<void> {
-    for (const { done } of [...this.remedies.values()].slice(0, WIDTH))
-      for (const each of done) {
-        const [from] = await this.#tryAll([done.filter((other) => other !== each)]);
-        if (from !== null && from.badness > 0) await this.#climb(from, this.#fitting(from));
-      }
+    const [best] = [...this.remedies.values()].sort((a, b) => cheaper(a.cost, b.cost));
+    for (const each of best.done) {
+      const [from] = await this.#tryAll([best.done.filter((other) => other !== each)]);
+      if (from !== null && from.badness > 0) await this.#climb(from, this.#fitting(from));
+    }
   }
 
   /** Moves that bear on what is wrong with an attempt, and change nothing that it has changed. */

@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { warningsInWords } from '../../src/report/words/warning-words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
+import { findWarnings } from '../../src/score/warnings.js';
 
 const scored = (text: string): Scorecard => {
   const figure = compileFigure(parseFigure(`page: A5\n${text}`, 'figure.yaml'));
@@ -167,4 +169,65 @@ wants: [{ name: hand, kind: travel, panel: arm, point: [40, 3], least: 1 }]`).wa
       '\n  - { name: hand, kind: glued-piece, on: arm, at: [20, 0], outline: { polygon: [[0, 0], [25, 0], [25, 6], [0, 6]] } }';
     expect(arm(30, hand).value).toBeCloseTo(arm(40).value ?? 0, 9);
   });
+});
+
+test('a figure that locks at once is farther from working than one that moves and catches', () => {
+  // Sides that do not reach across their feet: nothing moves, and nothing else is known.
+  const stuck = scored(
+    'parts: [{ name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [20, 20] }]',
+  );
+  const catches = scored(`parts:
+  - { name: low, kind: parallel-fold, shape: box, at: 40, length: 60, glue: [30, 30] }
+  - { name: man, kind: v-fold, at: 60, glue: [60, 60], panels: [70, 70], feet: [40, 40], ridge: 60 }`);
+  expect(catches.clash.deepest).toBeGreaterThan(5);
+  expect(stuck.violation).toBeGreaterThan(2 * (catches.violation ?? Infinity));
+});
+
+describe('card that is glued on card', () => {
+  const on = (pieces: string) =>
+    limit(
+      scored(
+        `parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [40, 40], ridge: 50 }\n${pieces}`,
+      ),
+      'card breadth',
+    );
+  const piece = (name: string, under: string, at: string, polygon: string) =>
+    `  - { name: ${name}, kind: glued-piece, on: ${under}, at: ${at}, outline: { polygon: ${polygon} } }\n`;
+  const straw = '[[0, 0], [25, 0], [25, 1], [0, 1]]';
+
+  test('is as broad as both together: a stripe of 1 mm on a panel does not tear', () => {
+    expect(on(piece('stripe', 'v left', '[8, 8]', straw))?.met).toBe(true);
+    // Where it sticks out, it does.
+    expect(on(piece('whisker', 'v left', '[20, 8]', '[[0, 0], [40, 0], [40, 1], [0, 1]]'))?.met).toBe(false);
+  });
+
+  test('strengthens a neck that it lies over, and no other one', () => {
+    // An arm with a waist of 1 mm at 12, and of 1.2 mm at 32.
+    const arm = (second: number) =>
+      `[[0, 0], [20, 0], [20, 4], [22, 4], [22, 0], [40, 0], [40, ${4 - second / 2}], [42, ${4 - second / 2}], [42, 0], [55, 0], [55, 8], [42, 8], [42, ${4 + second / 2}], [40, ${4 + second / 2}], [40, 8], [22, 8], [22, 5], [20, 5], [20, 8], [0, 8]]`;
+    const patch = '[[0, 0], [16, 0], [16, 8], [0, 8]]';
+    const bare = piece('arm', 'v left', '[22, 5]', arm(4));
+    expect(on(bare)?.value).toBeCloseTo(1, 6);
+    expect(on(`${bare}${piece('patch', 'arm', '[13, 0]', patch)}`)?.value).toBeGreaterThan(3);
+    const weak = piece('arm', 'v left', '[22, 5]', arm(1.2));
+    expect(on(`${weak}${piece('patch', 'arm', '[13, 0]', patch)}`)?.value).toBeCloseTo(1.2, 6);
+  });
+});
+
+test('card under 2 mm, and card that is woven when shut, is worth a look but no failure', () => {
+  const figure = compileFigure(
+    parseFigure(
+      `page: A5
+parts:
+  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [40, 40], ridge: 50 }
+  - { name: whisker, kind: glued-piece, on: v left, at: [12, 6], outline: { polygon: [[0, 0], [20, 0], [20, 4], [40, 4], [40, 5.8], [20, 5.8], [20, 10], [0, 10]] } }
+`,
+      'figure.yaml',
+    ),
+  );
+  const warnings = findWarnings(figure, figure.start);
+  expect(warnings).toMatchObject([{ kind: 'narrow', panels: ['whisker'] }]);
+  expect(warningsInWords(warnings).join('\n')).toMatch(/Worth a look\n.*1\.80 mm of card.*tears easily/);
+  expect(limit(new Scorer(figure).score(figure.start), 'card breadth')?.met).toBe(true);
+  expect(warningsInWords([{ kind: 'woven', panels: ['a', 'b', 'c'] }]).join()).toMatch(/one by one/);
 });

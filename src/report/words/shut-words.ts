@@ -9,8 +9,6 @@ import { counted, decimal, section, withUnit } from './words.js';
 export interface ShutBook {
   /** Every panel that overlaps another, each above all that it lies on; null where a loop forbids it. */
   readonly stack: readonly string[] | null;
-  /** Panels each of which lies on the next, and the last on the first; null where there are none. */
-  readonly loop: readonly string[] | null;
   /** Where the pile is thickest: x, y on the left page; null where no card lies. */
   readonly pileAt: readonly [number, number] | null;
   /** How far parts stick out past the pages' edges. */
@@ -27,7 +25,6 @@ export function shutBook(figure: Figure, vector: Float64Array): ShutBook | null 
   const name = (k: number) => assembly.panels[k].name;
   return {
     stack: stack.order?.map(name) ?? null,
-    loop: stack.loop?.map(name) ?? null,
     pileAt: measureFlatness(assembly, opening).shut?.pileAt ?? null,
     overhangs: findOverhangs(assembly, opening, 0).map(({ panel, edge, past }) => ({
       panel: name(panel),
@@ -40,16 +37,10 @@ export function shutBook(figure: Figure, vector: Float64Array): ShutBook | null 
 /** How the card lies in the shut book, in words, line by line; nothing for a figure that does not shut. */
 export function shutInWords(book: ShutBook | null): string[] {
   if (book === null) return [];
-  const { stack, loop, pileAt, overhangs } = book;
+  const { stack, pileAt, overhangs } = book;
   const rows: string[][] = [];
   if (stack !== null && stack.length > 0)
     rows.push(['stack', counted(stack.length, 'panel'), `from the left page up: ${named(stack)}`]);
-  if (loop !== null)
-    rows.push([
-      'loop',
-      counted(loop.length, 'panel'),
-      `each lies on the next, the last on the first: ${named(loop)}; they can't be laid down one by one`,
-    ]);
   if (pileAt !== null)
     rows.push([
       'pile',

@@ -3,7 +3,7 @@ import { shutInWords } from '../../../src/report/words/shut-words.js';
 
 const stackOf = (count: number) => {
   const stack = Array.from({ length: count }, (_, i) => `wall ${i + 1}`);
-  return shutInWords({ stack, loop: null, pileAt: null, overhangs: [] }).join('\n');
+  return shutInWords({ stack, pileAt: null, overhangs: [] }).join('\n');
 };
 
 test('a pile is told panel by panel; of a very high one both ends are, and how many lie between', () => {
