@@ -26,7 +26,7 @@ export const TEARS = 2;
 export function findWarnings(figure: Figure, vector: Float64Array): Warning[] {
   const assembly = figure.build(vector);
   const opening = new Opening();
-  opening.run(assembly, figure.opening.step, figure.limits.give);
+  opening.run(assembly, figure.opening.step);
   const named = (all: readonly number[]) => all.map((k) => assembly.panels[k].name);
   const warnings: Warning[] = [];
   const loop = stackWhenShut(assembly, opening)?.loop ?? null;
