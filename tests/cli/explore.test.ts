@@ -156,7 +156,7 @@ test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; 
 });
 
 test('where much cannot be built, it says why, and where little was scored, what was not measured', async () => {
-  const folder = folderWith({ 'tent.yaml': TENT.replace('foot: { from: 10,', 'foot: { from: -60,') });
+  const folder = folderWith({ 'tent.yaml': TENT.replace('foot: { from: 10,', 'foot: { from: -50,') });
   const { code, out } = await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--search', 'samples');
   expect(code).toBe(0);
   const rows = rowsIn(join(folder, 'results', 'tent'), 'candidates.csv');

@@ -3,7 +3,6 @@ import { parseFigure } from '../../src/figure/text/source.js';
 import { threeFaults } from '../broken/three-faults.js';
 import { textWorks, tuned } from './support.js';
 
-// Twenty are freed by `npm run bench -- tune`, which takes minutes.
 test('a figure of more than twenty panels with three faults of different kinds is freed, each remedy as it is written', async () => {
   const [{ text, panels, faults }] = threeFaults(1);
   expect(panels).toBeGreaterThanOrEqual(20);
