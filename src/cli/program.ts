@@ -1,5 +1,5 @@
 import { inspect } from 'node:util';
-import { Command, CommanderError, Help, InvalidArgumentError, Option } from 'commander';
+import { Command, CommanderError, Help, Option } from 'commander';
 import { StudyError, troubleOf } from '../disk/error.js';
 import { NotBuilt, version } from '../disk/root.js';
 import { patterns } from '../figure/patterns/index.js';
@@ -24,6 +24,7 @@ import type { CompareCommandOptions } from './compare.js';
 import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './exit-codes.js';
 import type { ExploreOptions } from './explore.js';
 import { listPatterns, patternLines, startFigure } from './new.js';
+import { amount, collected, millimetres, secondsOf, wholeNumber } from './option-values.js';
 import { READERS_OUTPUT, tell } from './print.js';
 import type { SheetsCommandOptions } from './sheets.js';
 import type { ShowOptions } from './show.js';
@@ -425,39 +426,6 @@ export async function runCommand(args: readonly string[]): Promise<number> {
     tell('This is a fault of dummyrun itself:', ...inspect(error).split('\n'));
     return FAULT;
   }
-}
-
-function wholeNumber(least: number, most: number): (text: string) => number {
-  return (text) => {
-    const number = Number(text);
-    if (/^\d+$/.test(text) && number >= least && number <= most) return number;
-    throw new InvalidArgumentError(`Give a whole number from ${least} to ${most}.`);
-  };
-}
-
-/** Seconds of a time such as 90s, 2m or 1h. */
-function secondsOf(text: string): number {
-  const [, count, unit] = /^(\d+(?:\.\d+)?)(s|m|h)$/.exec(text) ?? [];
-  const seconds = Number(count) * { s: 1, m: 60, h: 3600 }[(unit ?? 's') as 's' | 'm' | 'h'];
-  if (seconds > 0 && seconds <= 7 * 24 * 3600) return seconds;
-  throw new InvalidArgumentError('Give a time such as 90s, 2m or 1h, a week at most.');
-}
-
-function millimetres(text: string): number {
-  if (/^\d+(?:\.\d+)?$/.test(text)) return Number(text);
-  throw new InvalidArgumentError('Give a length in mm.');
-}
-
-function amount(most: number): (text: string) => number {
-  return (text) => {
-    const number = Number(text);
-    if (/^\d+(\.\d+)?$/.test(text) && number <= most) return number;
-    throw new InvalidArgumentError(`Give a number from 0 to ${most}.`);
-  };
-}
-
-function collected(text: string, before: string[]): string[] {
-  return [...before, text];
 }
 
 /** Whether the machine gives out, or a file of the program's own is gone: no fault of the figure, nor of the program. */

@@ -77,7 +77,7 @@ export async function lend({ address, workers, tell, stop }: LendOptions): Promi
         over.abort();
       }
     } catch {
-      // Redis is gone for now, which is told where it is noticed.
+      // Redis is away: that is told where parcels are asked for.
     }
   }
 

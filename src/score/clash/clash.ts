@@ -11,7 +11,7 @@ import { type BodyPair, pairsOf } from './pairs.js';
 import { FOLDED_FLAT, type Rubs } from './rubs.js';
 import { Separation } from './separation.js';
 
-export type { Catch, ClashResult, PairCatch, Rub } from './contacts.js';
+export type { Catch, ClashResult, PairCatch } from './contacts.js';
 
 /** Contacts that push by less than this, mm, are not even told as pressing. */
 const FAINT = 0.02;

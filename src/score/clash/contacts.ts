@@ -23,16 +23,6 @@ export interface ClashResult {
   readonly firstPageAngle: number | null;
   /** Greatest push among contacts that do not count, mm. */
   readonly press: number;
-  /** The contact of the greatest push among those that count for nothing but since card bends aside; null for none. */
-  readonly rub: Rub | null;
-}
-
-/** Two panels of which one bends the other aside. */
-export interface Rub {
-  readonly between: readonly [number, number];
-  /** mm, degrees. */
-  readonly push: number;
-  readonly pageAngle: number;
 }
 
 /** Two panels that were found in contact somewhere, and whether they meet at given poses (then `out` says how). */
@@ -57,7 +47,6 @@ export class Contacts {
   #pressing = 0;
   #press = 0;
   #rubs: Rubs | null = null;
-  #rub: Rub | null = null;
   /** The greatest page angle at which a contact was seen to count, −1 for none. */
   first = -1;
   readonly #all: Meeters[] = [];
@@ -67,7 +56,6 @@ export class Contacts {
   start(opening: Opening, pressing: number, rubs: Rubs | null): void {
     this.#opening = opening;
     this.#rubs = rubs;
-    this.#rub = null;
     this.#pressing = pressing;
     this.#press = 0;
     this.first = -1;
@@ -83,8 +71,9 @@ export class Contacts {
 
   /** Takes note of one contact. @returns whether it counts */
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
+    const { a, b } = meeters;
     const presses = found.push <= this.#pressing;
-    const counts = !presses && !this.#onlyRubs(meeters, found, pageAngle);
+    const counts = !presses && found.push > (this.#rubs?.allowed(a, b, found) ?? 0);
     const { worst } = meeters;
     const counted = meeters.first >= 0;
     const worse =
@@ -107,14 +96,6 @@ export class Contacts {
     return counts;
   }
 
-  #onlyRubs({ a, b }: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
-    const rubs = this.#rubs;
-    if (rubs === null || found.push > rubs.allowed(a, b, found)) return false;
-    if (this.#rub === null || found.push > this.#rub.push)
-      this.#rub = { between: [a, b], push: found.push, pageAngle };
-    return true;
-  }
-
   /** A contact that can't push by more than this, mm, tells nothing new. */
   get dull(): number {
     return Math.min(this.#press, NEARLY * this.#pressing);
@@ -129,8 +110,7 @@ export class Contacts {
     if (!this.anyCounts)
       for (const each of this.#all) if (pushOf(each) > NEARLY * this.#pressing) this.#deepen(each);
     const counting = this.#all.filter(({ first }) => first >= 0);
-    if (counting.length === 0)
-      return { worst: null, firstPageAngle: null, press: this.#press, rub: this.#rub };
+    if (counting.length === 0) return { worst: null, firstPageAngle: null, press: this.#press };
     const deepest = Math.max(...counting.map(depthOf));
     // Between the frames, another pair may be deeper in one another than the one that is at a frame.
     for (const each of counting) if (depthOf(each) > NEARLY * deepest) this.#deepen(each);
@@ -139,7 +119,7 @@ export class Contacts {
     const firstPageAngle = Math.max(
       ...counting.filter(({ first }) => first > earliest - this.#step).map((each) => this.#startOf(each)),
     );
-    return { worst, firstPageAngle, press: this.#press, rub: this.#rub };
+    return { worst, firstPageAngle, press: this.#press };
   }
 
   /** The deepest catch of each two panels that catch, and where they begin to: the deepest first. */

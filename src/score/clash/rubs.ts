@@ -149,15 +149,16 @@ function isBeside(
   b: number,
   { ax, ay, bx, by }: Readonly<Crossing>,
 ): boolean {
-  const near = (end: 0 | 1, x: number, y: number) => distanceTo(lines[end], x, y) <= BOWS;
+  const near = (end: 0 | 1, x: number, y: number) => Math.hypot(...fromLine(lines[end], x, y)) <= BOWS;
   if (panels[0] === a && panels[1] === b) return near(0, ax, ay) || near(1, bx, by);
   return panels[0] === b && panels[1] === a && (near(1, ax, ay) || near(0, bx, by));
 }
 
-function distanceTo({ x0, y0, x1, y1 }: Line, x: number, y: number): number {
+/** The way to a point from the nearest place of a line, from end to end. */
+function fromLine({ x0, y0, x1, y1 }: Line, x: number, y: number): [number, number] {
   const [ex, ey] = [x1 - x0, y1 - y0];
   const t = Math.min(1, Math.max(0, ((x - x0) * ex + (y - y0) * ey) / (ex * ex + ey * ey || 1)));
-  return Math.hypot(x - x0 - t * ex, y - y0 - t * ey);
+  return [x - x0 - t * ex, y - y0 - t * ey];
 }
 
 /** What card of a figure bends aside. */
@@ -187,23 +188,18 @@ function heldOf(assembly: Assembly, panel: number): Held | null {
 /** How far a point is from what holds the panel, and in which direction from it. */
 function nearest({ lines, areas, points }: Held, x: number, y: number) {
   const found = { away: Number.POSITIVE_INFINITY, nx: 0, ny: 0 };
-  const toSegment = (x0: number, y0: number, x1: number, y1: number) => {
-    const [ex, ey] = [x1 - x0, y1 - y0];
-    const t = Math.min(1, Math.max(0, ((x - x0) * ex + (y - y0) * ey) / (ex * ex + ey * ey || 1)));
-    take(x - x0 - t * ex, y - y0 - t * ey, 0);
-  };
   const take = (dx: number, dy: number, radius: number) => {
     const far = Math.hypot(dx, dy);
     if (far - radius < found.away)
       Object.assign(found, { away: far - radius, nx: dx / (far || 1), ny: dy / (far || 1) });
   };
-  for (const { x0, y0, x1, y1 } of lines) toSegment(x0, y0, x1, y1);
+  for (const line of lines) take(...fromLine(line, x, y), 0);
   for (const { at, radius } of points) take(x - at[0], y - at[1], radius);
   for (const area of areas) {
     const { outline } = area;
     if (holds(area, x, y)) return { away: 0, nx: 0, ny: 0 };
     for (let i = 0, j = outline.length - 2; i < outline.length; j = i, i += 2)
-      toSegment(outline[j], outline[j + 1], outline[i], outline[i + 1]);
+      take(...fromLine({ x0: outline[j], y0: outline[j + 1], x1: outline[i], y1: outline[i + 1] }, x, y), 0);
   }
   return found;
 }
