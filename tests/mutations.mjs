@@ -286,6 +286,7 @@ export const MUTATIONS = [
       ['(HOOKS - angle) / (HOOKS - SLIDES)', '(HOOKS - angle) / HOOKS'],
       ['Math.max(0, 2 - angle / LIES_ON)', 'Math.max(0, 1 - angle / LIES_ON)'],
       ["panels[panel].piece === 'page' || ", ''],
+      ['if (Math.min(...past) > BOWS) return [];', ''],
     ],
   },
   {

@@ -1,3 +1,4 @@
+import { SHUT } from '../../card/grade.js';
 import { type Crossing, newCrossing } from '../../geometry/crossing.js';
 import type { Opening } from '../../motion/opening.js';
 import type { Rubs } from './rubs.js';
@@ -73,7 +74,9 @@ export class Contacts {
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
     const { a, b } = meeters;
     const presses = found.push <= this.#pressing;
-    const counts = !presses && found.push > (this.#rubs?.allowed(a, b, found) ?? 0);
+    const rubs = this.#rubs;
+    const gives = rubs !== null && (pageAngle < SHUT || found.push <= rubs.allowed(a, b, found));
+    const counts = !presses && !gives;
     const { worst } = meeters;
     const counted = meeters.first >= 0;
     const worse =

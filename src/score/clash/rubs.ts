@@ -142,16 +142,25 @@ function pastLine(ring: Float64Array, { x0, y0, x1, y1 }: Line): number {
   return Math.min(-least, most);
 }
 
-/** Whether two panels on a crease that misses pierce each other no farther beside it than it may miss. */
+/**
+ * Whether two panels on a crease that misses pierce each other no farther beside it than it may miss. Where they do lies
+ * farther from the crease the flatter they are to each other: what counts is how far that is out of the other's plane.
+ */
 function isBeside(
   { panels, lines }: ClosingCrease,
   a: number,
   b: number,
-  { ax, ay, bx, by }: Readonly<Crossing>,
+  { ax, ay, bx, by, angle }: Readonly<Crossing>,
 ): boolean {
-  const near = (end: 0 | 1, x: number, y: number) => Math.hypot(...fromLine(lines[end], x, y)) <= BOWS;
-  if (panels[0] === a && panels[1] === b) return near(0, ax, ay) || near(1, bx, by);
-  return panels[0] === b && panels[1] === a && (near(1, ax, ay) || near(0, bx, by));
+  const near = ({ x0, y0, x1, y1 }: Line, x: number, y: number) => {
+    const long = Math.hypot(x1 - x0, y1 - y0);
+    const along = ((x - x0) * (x1 - x0) + (y - y0) * (y1 - y0)) / long;
+    const across = ((y - y0) * (x1 - x0) - (x - x0) * (y1 - y0)) / long;
+    return Math.hypot(Math.max(0, -along, along - long), across * Math.sin(angle)) <= BOWS;
+  };
+  const [one, other] = lines;
+  if (panels[0] === a && panels[1] === b) return near(one, ax, ay) || near(other, bx, by);
+  return panels[0] === b && panels[1] === a && (near(other, ax, ay) || near(one, bx, by));
 }
 
 /** The way to a point from the nearest place of a line, from end to end. */

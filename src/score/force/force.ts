@@ -1,5 +1,5 @@
 import { foldState, newFoldState } from '../../card/fold-spring.js';
-import { type Grade, gradeOf, type Strengths } from '../../card/grade.js';
+import { type Grade, gradeOf, SHUT, type Strengths } from '../../card/grade.js';
 import { GRAVITY } from '../../card/measured.js';
 import type { Card } from '../../figure/card.js';
 import type { Assembly } from '../../motion/assembly.js';
@@ -8,8 +8,6 @@ import { creaseTorques, torqueAt } from './creases.js';
 import { type Sprung, sprungFolds } from './springs.js';
 
 const RADIANS = Math.PI / 180;
-/** Nobody shuts a book further than this by hand: a gap of 5 mm at the fore-edge of an A5 page. Degrees. */
-export const SHUT = 2;
 /** Nearer than this to shut and to open, degrees, forces change fast and are looked at every half degree. */
 const NEAR = 6;
 const NEAR_OPEN = 168;

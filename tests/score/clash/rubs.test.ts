@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Crossing, newCrossing } from '../../../src/geometry/crossing.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
+import { Contacts } from '../../../src/score/clash/contacts.js';
 import { Rubs } from '../../../src/score/clash/rubs.js';
 import { assemble, open, type PlainPart, rectangle } from '../../support/assemble.js';
 
@@ -111,6 +112,58 @@ describe('leaves that run through one another past a ridge', () => {
   });
 });
 
+describe('a plate on two posts, of which the second has to meet it', () => {
+  const post = (name: string, at: number): PlainPart => ({
+    ...{ name, kind: 'v-fold', at, glue: [84, 45], panels: [45, 84], feet: [74, 36], ridge: 55 },
+    // Up to 20 mm high where the plate lies.
+    outlines: {
+      left: {
+        polygon: [
+          [0, 0],
+          [74, 0],
+          [72, 20],
+          [42, 20],
+          [55 * Math.SQRT1_2, 55 * Math.SQRT1_2],
+        ],
+      },
+    },
+  });
+  const stood = (high: number, apart = 45) =>
+    assemble([
+      post('near', 45),
+      post('far', 45 + apart),
+      {
+        name: 'plate',
+        kind: 'plate',
+        supports: ['near', 'far'].map((name) => ({
+          panel: `${name} left`,
+          line: [
+            [58, high],
+            [68, high],
+          ],
+        })),
+        margin: 10,
+      },
+    ]);
+  const meets = (high: number) => {
+    const figure = stood(high);
+    const rubs = new Rubs(figure, bendOf, 0.5);
+    const [plate, far] = ['plate', 'far left'].map((name) =>
+      figure.panels.findIndex((panel) => panel.name === name),
+    );
+    // As they cross square to each other, 1 mm beside the middle of the hinge on the post.
+    return rubs.allowed(far, plate, { ...crossing(9, 90, [63, high - 1]), bx: 99, by: 99 });
+  };
+
+  it('is pierced beside a hinge that misses by the edge of a post that ends there', () => {
+    expect(meets(20)).toBe(Number.POSITIVE_INFINITY);
+  });
+
+  it('is caught by a post that goes on past the hinge, as it does itself', () => {
+    expect(meets(12)).toBe(0);
+  });
+});
+
 /** How far the middle of the arm's end is from the panel that it is glued on, mm, and in which direction. */
 function overhang() {
   const { outline } = assembly.panels[left];
@@ -127,3 +180,20 @@ function overhang() {
   }
   return found;
 }
+
+describe('card that meets only where no hand shuts the book', () => {
+  it('presses, and is no catch', () => {
+    // Between rigid panels it is a catch wherever it is.
+    const contacts = new Contacts();
+    const of = (rubs: Rubs | null, pageAngle: number) => {
+      contacts.start(open(assembly), 0.3, rubs);
+      return contacts.note(
+        contacts.add(arm, left, () => true),
+        crossing(9, 90),
+        pageAngle,
+      );
+    };
+    const rubs = new Rubs(assembly, bendOf, 0.5);
+    expect([of(rubs, 1.9), of(rubs, 2.1), of(null, 1.9)]).toEqual([false, true, true]);
+  });
+});
