@@ -11,6 +11,11 @@ import { POSE, type Step, writePose } from './pose.js';
  *
  * and ŷ = ± x̂ × e on the chosen side. (Intersection of two circles; any textbook of plane geometry.)
  * Where D = 0 (shut, equal feet), x̂ takes its limit: square to the first parent, on the side where the other lies.
+ *
+ * A and B are taken from the parent crease, as if both parents met there: d₂ times the way inward in the second less d₁
+ * times that in the first. Parents that miss each other by a hair (their own misfit, which is theirs to tell) would
+ * otherwise pass that hair on as AB, which near the shut page is all there is of it and may point the other way; the fold
+ * would leap to the far side by twice its width. So each panel stands on its own parent, and what misses shows at the ridge.
  */
 export interface PlanarFold {
   readonly part: string;
@@ -19,6 +24,8 @@ export interface PlanarFold {
   /** Where each foot starts, in each parent's plane, and the unit direction of the creases there. */
   readonly foot: readonly [readonly [number, number], readonly [number, number]];
   readonly direction: readonly [readonly [number, number], readonly [number, number]];
+  /** Unit direction in each parent's plane, square to the crease, from the parent crease to the foot. */
+  readonly inward: readonly [readonly [number, number], readonly [number, number]];
   /** Distances of the feet from the parent crease, mm: |d₁ − d₂| is the least that D ever is. */
   readonly distances: readonly [number, number];
   /** Widths of the panels, mm, above zero. */
@@ -51,6 +58,7 @@ export function planarStep(fold: PlanarFold): Step {
   const [first, second] = fold.panels;
   const [[ax, ay], [bx, by]] = fold.foot;
   const [[ex, ey]] = fold.direction;
+  const [[ix, iy], [jx, jy]] = fold.inward;
   const { branch, flatSide } = fold;
 
   // As in the spherical fold: widths whose difference is not quite that of the feet cannot follow to the shut page, and
@@ -76,10 +84,10 @@ export function planarStep(fold: PlanarFold): Step {
       const Bx = poses[j] * bx + poses[j + 1] * by + poses[j + 3];
       const By = poses[j + 4] * bx + poses[j + 5] * by + poses[j + 7];
       const Bz = poses[j + 8] * bx + poses[j + 9] * by + poses[j + 11];
-      // From foot to foot, less any part along the crease (round-off only).
-      let dx = Bx - Ax;
-      let dy = By - Ay;
-      let dz = Bz - Az;
+      // From foot to foot by way of the parent crease, less any part along it (round-off only).
+      let dx = d2 * (poses[j] * jx + poses[j + 1] * jy) - d1 * (poses[i] * ix + poses[i + 1] * iy);
+      let dy = d2 * (poses[j + 4] * jx + poses[j + 5] * jy) - d1 * (poses[i + 4] * ix + poses[i + 5] * iy);
+      let dz = d2 * (poses[j + 8] * jx + poses[j + 9] * jy) - d1 * (poses[i + 8] * ix + poses[i + 9] * iy);
       const slip = dx * Ex + dy * Ey + dz * Ez;
       dx -= slip * Ex;
       dy -= slip * Ey;

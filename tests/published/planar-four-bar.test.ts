@@ -7,13 +7,10 @@ import { planarStep } from '../../src/motion/planar.js';
 it('the two circles of a parallel fold give the textbook four-bar its coupler and rocker, open and crossed', () => {
   const theta2 = (40 * Math.PI) / 180;
   const poses = new Float64Array(4 * 12);
-  // The mechanism's plane is x, z: "pages" stand for the crank's end (40 mm along its direction) and the far pivot.
-  const identity = [1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0];
-  poses.set(identity, LEFT_PAGE * 12);
-  poses.set(identity, RIGHT_PAGE * 12);
-  poses[3] = 40 * Math.cos(theta2);
-  poses[11] = 40 * Math.sin(theta2);
-  poses[12 + 3] = 100;
+  // The mechanism's plane is x, z, and the parent crease the crank's own pivot: one "page" is the crank, the other the frame.
+  const [c, sin] = [Math.cos(theta2), Math.sin(theta2)];
+  poses.set([c, 0, -sin, 0, 0, 1, 0, 0, sin, 0, c, 0], LEFT_PAGE * 12);
+  poses.set([1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0], RIGHT_PAGE * 12);
   for (const [branch, theta3, theta4] of [
     [-1, 20.3, 57.3],
     [1, -61.0, -98.0],
@@ -24,14 +21,18 @@ it('the two circles of a parallel fold give the textbook four-bar its coupler an
       on: [LEFT_PAGE, RIGHT_PAGE],
       panels: [2, 3],
       foot: [
-        [0, 0],
-        [0, 0],
+        [40, 0],
+        [100, 0],
       ],
       direction: [
         [0, -1],
         [0, -1],
       ],
-      distances: [0, 1000],
+      inward: [
+        [1, 0],
+        [1, 0],
+      ],
+      distances: [40, 100],
       widths: [120, 80],
       branch,
       points: branch === 1 ? 'in' : 'out',

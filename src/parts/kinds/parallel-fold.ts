@@ -183,6 +183,7 @@ function addTent(
     panels,
     foot: feet,
     direction: [footings[0].along, footings[1].along],
+    inward: [footings[0].inward, footings[1].inward],
     distances: f.glue,
     widths,
     // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
