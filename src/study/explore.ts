@@ -108,7 +108,7 @@ export async function* scoreStudy(
     backend,
     saved === null ? null : { told, state: saved.search, record: () => recordOf(log, told, layout, figure) },
   );
-  const over = seconds === undefined ? null : AbortSignal.timeout(seconds * 1000);
+  const over = seconds === undefined ? null : new TimeUp(seconds);
   const run = runStudy({
     folder,
     log,
@@ -117,22 +117,48 @@ export async function* scoreStudy(
     pool,
     layout,
     dims: figure.free.length,
-    stop: over === null ? stop : AbortSignal.any([stop, over]),
+    stop: over === null ? stop : AbortSignal.any([stop, over.signal]),
   });
   let step = await run.next();
-  for (; !step.done; step = await run.next())
+  for (; !step.done; step = await run.next()) {
+    over?.scored();
     yield { table: step.value, layout, isFresh: step.value.size > before };
+  }
   const { table, finished } = step.value;
   return {
     table,
     layout,
     // Time that is up is an end; to be stopped is an interruption.
-    finished: finished || (over?.aborted === true && !stop.aborted),
+    finished: finished || (over?.signal.aborted === true && !stop.aborted),
     startedAt,
     seconds: Math.round(performance.now() - started) / 1000,
     scoredInThisRun: table.size - before,
     surrogate: backend === null ? null : { why: backend.why, heldOut: (await search.check?.()) ?? null },
   };
+}
+
+/** A machine may be slow, or nobody lend a core: for so many seconds more the first dummy is waited for. */
+const FIRST_WITHIN = 60;
+
+/** The end of a study that is given so many seconds: when they are over and something has been scored. */
+class TimeUp {
+  readonly #abort = new AbortController();
+  readonly signal = this.#abort.signal;
+  #any = false;
+  #over = false;
+
+  constructor(seconds: number) {
+    setTimeout(() => {
+      this.#over = true;
+      if (this.#any) this.#abort.abort();
+    }, seconds * 1000).unref();
+    setTimeout(() => this.#abort.abort(), (seconds + FIRST_WITHIN) * 1000).unref();
+  }
+
+  scored(): void {
+    this.#any = true;
+    if (this.#over) this.#abort.abort();
+  }
 }
 
 /** What the search had been told when it was kept: values of the dims, and scores. */
