@@ -42,7 +42,7 @@ export function goingWith(source: FigureSource, name: string): Going {
   };
 }
 
-/** @returns names of parts and places that go, and which entries of a list of the file do */
+/** @returns names of parts and places that go, which entries of a list of the file do, and names in lists of art */
 function whatGoes(source: FigureSource, name: string) {
   const written = asWritten(source);
   const names = writtenParts(source).map((part) => part.name);
@@ -61,8 +61,11 @@ function whatGoes(source: FigureSource, name: string) {
     const measured = kind === 'number' ? namesMeasured(text) : [];
     return measured.some((each) => places.has(each) || (!known.has(each) && isGone(each)));
   };
-  const goes = (section: string, step: string | number) =>
-    mentions.some((mention) => mention.path[0] === section && mention.path[1] === step && namesGone(mention));
+  const goes = (section: string, step: string | number) => {
+    const own = mentions.filter(({ path }) => path[0] === section && path[1] === step);
+    // Art stays on those of its panels that stay.
+    return section === 'art' ? own.length > 0 && own.every(namesGone) : own.some(namesGone);
+  };
   // Sets that grow while they are gone through: what stands on what stands on it goes as well.
   for (let before = -1; before < parts.size + places.size; ) {
     before = parts.size + places.size;
@@ -71,7 +74,8 @@ function whatGoes(source: FigureSource, name: string) {
   }
   const entries = (list: string): number[] =>
     listOf(valueAt(written, [list])).flatMap((_, i) => (goes(list, i) ? [i] : []));
-  return { parts, places, entries };
+  const bared = mentions.filter(({ path }) => path[0] === 'art' && path.length === 4).filter(namesGone);
+  return { parts, places, entries, bared: bared.map(({ path }) => path) };
 }
 
 /**
@@ -86,6 +90,9 @@ export function removePart(source: FigureSource, name: string): string {
     throw new EditFault(`a figure has one part or more: ${name} is what all others stand on`);
   let { text } = source;
   // From the last on, so that places stay.
+  for (const path of going.bared.reverse())
+    if (!going.entries('art').includes(Number(path[1])))
+      text = withoutItem(text, path.slice(0, 3), Number(path[3]));
   for (const list of ['art', 'trims', 'wants'])
     for (const i of going.entries(list).reverse()) text = withoutItem(text, [list], i);
   for (let i = parts.length - 1; i >= 0; i--)

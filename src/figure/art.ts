@@ -7,7 +7,11 @@ const mm = () => z.number().min(-10_000).max(10_000);
 const art = z
   .array(
     z.strictObject({
-      on: z.string({ error: 'the name of a panel or of a piece' }),
+      on: z
+        .union([z.string(), z.array(z.string()).min(1).max(20)], {
+          error: 'the name of a panel or of a piece, or a list of them',
+        })
+        .transform((on) => [on].flat()),
       drawing: z.string({
         error: "the name of an SVG or PNG file beside the figure file, such as 'man.svg'",
       }),
@@ -24,10 +28,10 @@ const art = z
   .max(50)
   .prefault([]);
 
-/** A drawing to be printed on the printed face of a panel, or of a piece as it lies flat. */
+/** A drawing to be printed on the printed face of panels, or of pieces as they lie flat. */
 export interface Art {
-  /** A panel, or a piece: then all its panels. */
-  readonly on: string;
+  /** Each a panel, or a piece: then all its panels. */
+  readonly on: readonly string[];
   /** An SVG or PNG file in the folder of the figure file, or below. */
   readonly drawing: string;
   /** A path in it whose lower left corner comes to the panel's (0, 0): that from which the panel's outline is. */

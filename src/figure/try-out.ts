@@ -25,7 +25,7 @@ export function tryOut(
     readonly card: Card;
     readonly trims: readonly Trim[];
     readonly faces: ReadonlyMap<string, unknown>;
-    readonly art: readonly { readonly on: string }[];
+    readonly art: readonly { readonly on: readonly string[] }[];
   },
 ): void {
   const pieces = new Set<string>();
@@ -38,7 +38,8 @@ export function tryOut(
       for (const { piece } of assembly.panels) pieces.add(piece);
       for (const [i, want] of figure.wantsOf(vector).entries()) checkPanels(want, i, assembly);
       for (const [i, { on }] of figure.art.entries())
-        if (!assembly.panels.some(({ piece }) => piece === on)) assembly.panelNamed(on, `art.${i}.on`);
+        for (const name of on)
+          if (!assembly.panels.some(({ piece }) => piece === name)) assembly.panelNamed(name, `art.${i}.on`);
       for (const [i, { panel }] of figure.trims.entries()) assembly.panelNamed(panel, `trims.${i}.panel`);
     } catch (error) {
       if (!(error instanceof CannotBuild)) throw error;

@@ -84,6 +84,18 @@ describe('a part that is removed', () => {
     expectSameParts(STALL, text, ['flag']);
   });
 
+  it('leaves art on what stays', () => {
+    const text = `${STALL}art:
+  - { on: [tent left, sail left, flag], drawing: red.svg }
+  - { on: [sail left, sail right], drawing: blue.svg }
+`;
+    expect(goingWith(read(text), 'sail').art).toBe(1);
+    const rest = removePart(read(text), 'sail');
+    expect(rest).toContain('on: [tent left, flag], drawing: red.svg');
+    expect(rest).not.toContain('blue.svg');
+    expect(renamePart(read(text), 'sail', 'jib')).toContain('on: [tent left, jib left, flag]');
+  });
+
   it('is never the last one', () => {
     const one =
       'page: A5\nparts:\n  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [35, 35] }\n';

@@ -231,6 +231,12 @@ art: [${art}]
     expect(() => drawn('{ on: tend, drawing: red.png }')).toThrow(/'tend'/);
   });
 
+  it('may be the same on several panels', () => {
+    const pieces = drawn('{ on: [flag, tent left], drawing: red.png }').map(({ piece }) => piece.net.name);
+    expect(pieces.sort()).toEqual(['flag', 'tent']);
+    expect(() => drawn('{ on: [flag, tend left], drawing: red.png }')).toThrow(/'tend left'/);
+  });
+
   it('comes from one drawing with the outline', () => {
     const [{ clip, strokes }] = drawn(
       '{ on: flag, drawing: both.svg, path: edge }',

@@ -33,12 +33,14 @@ export function readPanelArt(
       ],
     };
   const folder = realpathSync(dirname(source.file));
-  const read = art.flatMap(({ drawing: name, path, ...place }, i): PanelArt[] => {
+  const read = art.flatMap(({ on, drawing: name, path, ...place }, i): PanelArt[] => {
     const refuse: Refuse = (found, remedy) =>
       faultAt(source, ['art', i, 'drawing'], remedy, `${found} in ${quoted(name)}`);
     // A figure file may have been written elsewhere, as those of tune are.
     if (!existsSync(join(folder, name))) {
-      notes.push(`${quoted(name)} is not beside the figure file: nothing is printed on '${place.on}'.`);
+      notes.push(
+        `${quoted(name)} is not beside the figure file: nothing is printed on ${on.map(quoted).join(', ')}.`,
+      );
       return [];
     }
     const file = fileBeside(folder, name, refuse);
@@ -47,7 +49,8 @@ export function readPanelArt(
         if (path !== undefined) throw new PathFault('a picture, which has no paths', 'leave path out');
         if (statSync(file).size > MOST_PNG_BYTES)
           throw new PathFault('a picture too large', `keep it under ${MOST_PNG_BYTES} bytes`);
-        return [{ ...place, drawing: cleanPicture(readFileSync(file)) }];
+        const picture = cleanPicture(readFileSync(file));
+        return on.map((panel) => ({ ...place, on: panel, drawing: picture }));
       }
       const text = readText(file, MOST_SVG_BYTES, refuse);
       const drawing = cleanDrawing(text);
@@ -57,7 +60,7 @@ export function readPanelArt(
         notes.push(
           `${quoted(name)} has what is not printed: ${drawing.left.slice(0, 8).map(quoted).join(', ')}. Turn it into paths in plain colours.`,
         );
-      return [{ ...place, zero, drawing, asOutline: path !== undefined }];
+      return on.map((panel) => ({ ...place, on: panel, zero, drawing, asOutline: path !== undefined }));
     } catch (error) {
       if (error instanceof PathFault) throw refuse(error.found, error.remedy);
       throw error;
