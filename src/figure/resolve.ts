@@ -3,10 +3,11 @@ import { lengthOf } from '../parts/attach.js';
 import { Quantity, type Resolved, Word } from '../parts/fields.js';
 import { type OutlineFields, outlineFault } from '../parts/outline.js';
 import { Outline } from '../parts/outline-forms.js';
-import { Along, Spot, Stroke } from '../parts/spots.js';
+import { Along, GlueLine, Spot, Stroke } from '../parts/spots.js';
 import { readArithmetic } from './dim-file.js';
 import { type Dims, wordsOf } from './dims.js';
 import type { Reading, WordAt } from './measured/forms.js';
+import { glueAngle } from './measured/glue-lines.js';
 import { lineFrom } from './measured/lines.js';
 import { measureFrom } from './measured/measures.js';
 import type { OpenFigure } from './measured/open-figure.js';
@@ -146,6 +147,7 @@ class Compiler {
         },
       };
     }
+    if (value instanceof GlueLine) return this.#glueLine(value, path, beside);
     if (value instanceof Outline) return this.#outline(value, path, beside);
     if (Array.isArray(value)) {
       const parts = value.map((part: unknown, i) => this.compile(part, [...path, i], beside));
@@ -153,6 +155,30 @@ class Compiler {
     }
     if (typeof value === 'object' && value !== null) return this.#fields(value, path);
     return { constant: true, value };
+  }
+
+  #glueLine({ form }: GlueLine, path: Path, beside: unknown): Node {
+    this.#asked();
+    const line = lineFrom(form, path, this.reading);
+    const { on, at, toward } = beside as { on: Word; at: Along; toward: Word<'end' | 'start'> };
+    const holder = path.slice(0, path.lastIndexOf('glue'));
+    const crease = this.#wordAt(on, [...holder, 'on']);
+    const apex = formulaOf(this.compile(at, [...holder, 'at'], beside));
+    const way = this.#wordAt(toward, [...holder, 'toward']);
+    const last = path.at(-1);
+    const side = last === 0 || last === 1 ? last : null;
+    const field = path.join('.');
+    return {
+      constant: false,
+      at: (dims) => {
+        const where = {
+          crease: crease(dims),
+          at: apex(dims),
+          toward: way(dims) === 'start' ? ('start' as const) : ('end' as const),
+        };
+        return glueAngle(line, where, side, dims, field, this.reading);
+      },
+    };
   }
 
   #fields(value: object, path: Path): Node {

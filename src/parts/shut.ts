@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
-import type { Quantity, Resolved } from './fields.js';
+import type { Leaf, Quantity, Resolved } from './fields.js';
 
 /** A size that a file leaves out, and that a part's kind filled in so that it shuts. */
 export interface Filled {
@@ -12,10 +12,10 @@ export interface Filled {
 }
 
 /** A size of either side: both, or one of which the other follows. */
-export const pairOf = <Size extends z.ZodType<Quantity>>(size: () => Size) =>
-  z.union([z.tuple([size(), size()]), z.tuple([size()]), size()], {
-    error: 'two numbers, [left, right], or one',
-  });
+export const pairOf = <Size extends z.ZodType<Quantity | Leaf<number>>>(
+  size: () => Size,
+  error = 'two numbers, [left, right], or one',
+) => z.union([z.tuple([size(), size()]), z.tuple([size()]), size()], { error });
 
 type Pair = readonly [number, number];
 export type OneOrBoth = Resolved<z.output<ReturnType<typeof pairOf>>>;

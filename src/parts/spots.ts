@@ -43,6 +43,13 @@ export class Stroke extends Leaf<[[number, number], [number, number]]> {
   }
 }
 
+/** The angle of a line from the crease that the field `on` beside it names, degrees, given as the line. */
+export class GlueLine extends Leaf<number> {
+  constructor(readonly form: LineFields) {
+    super();
+  }
+}
+
 export type PointForm = Word | readonly [Quantity, Quantity] | PointFields;
 
 /** One of the ways to give a point; which, tell the fields that are given. */
@@ -167,6 +174,16 @@ export const lineFieldsOn = (panel: string) =>
   z.union(
     [z.tuple([pointOn(panel), pointOn(panel)]), lineFields.transform((form) => new Stroke(form, panel))],
     { error: A_LINE },
+  );
+
+/** Angle of a glue line from its crease; or the line itself, from one place to another. */
+export const glueAngle = () =>
+  z.union(
+    [
+      angle(0.5, 179.5),
+      z.strictObject({ from: pointForm, to: pointForm }).transform((form) => new GlueLine(form)),
+    ],
+    { error: 'an angle, or the line itself: { from: …, to: … }' },
   );
 
 export { lineFields, lineForm, pointFields, pointForm };

@@ -8,7 +8,7 @@ import { outlineOfEach } from '../outline.js';
 import { type Completed, partKind } from '../part.js';
 import { bothOf, pairOf, type Shut, shut } from '../shut.js';
 import { addSphericalPair, RADIANS } from '../spherical-pair.js';
-import { placeAlong } from '../spots.js';
+import { glueAngle, placeAlong } from '../spots.js';
 import { tabFields } from '../tab.js';
 
 const fields = z.strictObject({
@@ -18,8 +18,11 @@ const fields = z.strictObject({
   at: placeAlong('on'),
   /** Which way along the crease the glue angles are measured. */
   toward: word('end', 'start').prefault('end'),
-  /** Angles of the two glue lines from the crease, degrees. */
-  glue: pairOf(() => angle(0.5, 179.5)),
+  /** Angles of the two glue lines from the crease, degrees, or the lines. */
+  glue: pairOf(
+    glueAngle,
+    'two angles, [left, right], or one; each may be the line itself, { from: place, to: place }',
+  ),
   /** Angles at the apex between glue line and ridge, degrees. */
   panels: pairOf(() => angle(0.5, 179.5)).optional(),
   /** Into the fold's angle or out of it. */
