@@ -26,7 +26,7 @@ export function readEntries(
 ): Entry[] {
   const entries = valueAt(source, [list]) ?? [];
   if (!Array.isArray(entries))
-    throw faultAt(source, [list], 'give a list, each entry with a name and a kind');
+    throw faultAt(source, [list], "give a list: each entry begins with '- name: …', and has a kind");
   if (entries.length > most) throw faultAt(source, [list], `give at most ${most}`);
   const taken = new Set<string>();
   return entries.map((entry: Json, i) => {

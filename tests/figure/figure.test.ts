@@ -166,7 +166,10 @@ describe('the list of parts', () => {
   it.each([
     ['', 'parts: found nothing; give a list of one part or more'],
     ['parts: []', 'parts: found a list of 0; give a list of one part or more'],
-    ['parts: { a: 1 }', "parts: found fields 'a'; give a list, each entry with a name and a kind"],
+    [
+      'parts: { a: 1 }',
+      "parts: found fields 'a'; give a list: each entry begins with '- name: …', and has a kind",
+    ],
     ['parts: [post]', "parts.0: found 'post'; give fields, beginning with 'name: …' and 'kind: …'"],
     ['parts: [{ kind: post, high: 3 }]', 'parts.0.name: found nothing; give a name'],
     [

@@ -76,8 +76,20 @@ export function checked<Schema extends z.ZodType>(
   if (result.success) return result.data;
   const issue = firstOf(result.error.issues);
   const at: Path = [...path, ...issue.path.map((step) => (typeof step === 'symbol' ? '' : step))];
-  if (issue.code === 'unrecognized_keys') throw strayField(source, [...at, issue.keys[0]], issue.message);
+  if (issue.code === 'unrecognized_keys')
+    throw strayField(source, [...at, issue.keys[0]], `${meantBy(source, at, issue.keys[0])}${issue.message}`);
   throw faultAt(source, at, `give ${issue.message}`);
+}
+
+/** How a field got where it is not known, where that can be guessed: by its indentation, or a comma for a point. */
+function meantBy(source: FigureSource, holder: Path, field: string): string {
+  if (/^\d+$/.test(field)) return 'write decimals with a point: 60.5; ';
+  const beside = valueAt(source, holder) ?? {};
+  const line = markAt(source, [...holder, field])?.[2] ?? 0;
+  const empty = Object.entries(beside).findLast(
+    ([name, value]) => value === null && (markAt(source, [...holder, name])?.[2] ?? line) < line,
+  );
+  return empty === undefined ? '' : `indent it more if it belongs to '${empty[0]}', which has nothing yet; `;
 }
 
 type Issue = z.core.$ZodIssue;

@@ -10,12 +10,16 @@ type Fail = (offset: number, found: string, remedy: string) => never;
  * Refuses what is nested too deeply, and what a figure file has no need of, while the file is still a list of tokens.
  * The library composes its tree by recursion, and so deep a file as could be written on purpose ends the whole process.
  */
-export function checkNesting(tokens: readonly CST.Token[], fail: Fail): void {
+export function checkNesting(
+  tokens: readonly CST.Token[],
+  fail: Fail,
+  unreadable: (offset: number, message: string) => never,
+): void {
   let documents = 0;
   for (const token of tokens) {
     if (token.type === 'directive')
       fail(token.offset, quoted(token.source), 'leave out lines that begin with %');
-    if (token.type === 'error') fail(token.offset, `what YAML cannot read (${token.message})`, 'mend it');
+    if (token.type === 'error') unreadable(token.offset, token.message);
     if (token.type !== 'document') continue;
     if (++documents > 1) fail(token.offset, 'a second document', 'keep one figure in a file');
     checkDepth(token, fail);

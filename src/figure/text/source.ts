@@ -1,7 +1,7 @@
 import { Composer, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
-import { indentationFault } from './indentation.js';
 import { InputError, type Mark, type Path, quoted } from './input-error.js';
 import { checkNesting } from './nesting.js';
+import { slipIn } from './slips.js';
 
 export type Json = null | boolean | number | string | Json[] | { [field: string]: Json };
 
@@ -45,7 +45,13 @@ export function parseFigure(text: string, file: string): FigureSource {
   };
   checkAmount(text, file);
   const tokens = [...new Parser(lines.addNewLine).parse(text)];
-  checkNesting(tokens, fail);
+  /** What YAML says of it, unless it is one of the usual slips. */
+  const unreadable = (offset: number, message: string, code = ''): never => {
+    const slip = slipIn(text);
+    if (slip !== undefined) throw new InputError({ file, ...slip });
+    return fail(offset, `what YAML cannot read (${message})`, WHAT_MENDS[code] ?? MEND_IT);
+  };
+  checkNesting(tokens, fail, unreadable);
 
   // Keys are compared in `readMap`: the library compares each with each, which takes minutes for a hostile file.
   const options = {
@@ -56,11 +62,7 @@ export function parseFigure(text: string, file: string): FigureSource {
   } as const;
   const [document] = new Composer(options).compose(tokens, true, text.length);
   const problem = document?.errors[0] ?? document?.warnings[0];
-  const indentation = problem && indentationFault(text, problem.pos[0], problem.code);
-  if (problem !== undefined && indentation !== undefined)
-    fail(problem.pos[0], indentation.found, indentation.remedy);
-  if (problem !== undefined)
-    fail(problem.pos[0], `what YAML cannot read (${problem.message})`, WHAT_MENDS[problem.code] ?? MEND_IT);
+  if (problem !== undefined) unreadable(problem.pos[0], problem.message, problem.code);
 
   const marks: Record<string, Mark> = {};
   const read = (node: Node | null, path: Path, nameAt: number): Json => {

@@ -29,8 +29,8 @@ describe('the YAML of a figure file', () => {
   });
 
   it.each([
-    ['a: [1, 2', 'x.yaml:1:9  found what YAML cannot read'],
-    ['a: 1\n b: 2', "found 'b: 2' indented by 1 blanks"],
+    ['a: [1, 2', "x.yaml:1:4  found '[', which is not closed; close it with ']'"],
+    ['a: 1\n b: 2', "found 'b: 2' indented by 1 blank;"],
     ['dims:\n  a: b: c', 'put text that holds a colon in quotes'],
     ['a: "x', 'found what YAML cannot read'],
     ['a: b: c', 'put text that holds a colon in quotes'],
