@@ -19,6 +19,9 @@ export interface LimitScore {
   readonly unknown?: Unknown;
 }
 
+/** Ten cards of 0.3 mm are a pile of 3 mm, though not to the last bit. */
+const ROUNDING = 1e-9;
+
 /**
  * Judges what was measured by the figure's limits. `violation` sums the excess over each that is broken, by its scale;
  * what can't be told breaks nothing by itself: something else does, or it could be told.
@@ -40,8 +43,8 @@ export function judge(
     const { value, finding } = reading;
     const beyond = 'most' in bound ? value - bound.most : bound.least - value;
     const excess = beyond - (measured.handCut ? givesWay : 0);
-    if (excess > 0) violation += Math.max(leastExcess, excess / scale);
-    const met = excess <= 0;
+    if (excess > ROUNDING) violation += Math.max(leastExcess, excess / scale);
+    const met = excess <= ROUNDING;
     return {
       name,
       value,

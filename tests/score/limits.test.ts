@@ -164,3 +164,10 @@ test('card that stands 0.3 mm off the open pages still lies flat', () => {
   expect(flat(40.00105)).toMatchObject({ met: true });
   expect(flat(40.0012)).toMatchObject({ met: false });
 });
+
+test('a limit holds that is met but for the rounding of numbers', () => {
+  const pile = (limits?: string) => tent(60, limits).limits.find(({ name }) => name === 'pile');
+  const high = pile()?.value ?? 0;
+  expect(pile(`{ pile: ${high - 1e-10} }`)?.met).toBe(true);
+  expect(pile(`{ pile: ${high - 1e-6} }`)?.met).toBe(false);
+});

@@ -154,6 +154,12 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
   for (const fault of faulty.slice(0, MOST_GLUE))
     rows.push(['glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
   if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
+  for (const { finding } of limits) {
+    if (finding?.kind !== 'is too narrow' || finding.place === null || !('points' in finding.place)) continue;
+    const [[x, y]] = finding.place.points;
+    const card = `${withUnit(finding.value, 'mm')} of card`;
+    rows.push(['narrow', finding.panels.join(' and '), `${card} at (${decimal(x, 1)}, ${decimal(y, 1)}) mm`]);
+  }
   if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > 0) {
     const angle = withUnit(book.pageAngle, 'degrees');
     rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
