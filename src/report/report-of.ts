@@ -3,6 +3,7 @@ import type { FigureSource } from '../figure/text/source.js';
 import type { Goal } from '../figure/wants.js';
 import type { StudyInsight } from '../insight/study-insight.js';
 import { plainSample, type StudyDim, sensitivityOf } from '../insight/study-sensitivity.js';
+import { turningOf } from '../score/force/turning.js';
 import { Scorer } from '../score/scorer.js';
 import type { HeldOut } from '../search/held-out.js';
 import { distinct } from '../search/niche.js';
@@ -74,6 +75,10 @@ export function reportOf(studied: Studied): StudyReport {
     sensitivity,
     insight,
     name: figure.name,
+    turned: {
+      name: `dummy ${ranking[0] + 1}`,
+      turning: turningOf(figure, table.vector(ranking[0])),
+    },
   };
   const works = table.outcome(ranking[0]) === 'works';
   const nearest = works ? null : new Scorer(figure).score(table.vector(ranking[0]));

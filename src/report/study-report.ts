@@ -1,6 +1,7 @@
 import type { SensitivityRow } from '../insight/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../insight/study-insight.js';
 import type { PlainSample, StudyDim } from '../insight/study-sensitivity.js';
+import type { Turning } from '../score/force/turning.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
 import type { Hindrance } from './words/unbuilt.js';
@@ -20,6 +21,8 @@ export interface StudyReport {
   ranking: readonly number[];
   /** Some that work, good and different from one another in their dims, best first. */
   different: readonly number[];
+  /** The best, and how hard its page is to turn. */
+  turned: { readonly name: string; readonly turning: Turning };
   /** Candidates spread evenly through the ranges: what the chart of failures rests on. */
   spread: readonly number[];
   /** Why those of them that could not be built could not, the most frequent reason first. */

@@ -1,9 +1,7 @@
-import type { Strengths } from '../card/grade.js';
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
 import type { Want } from '../figure/wants.js';
 import type { Unknown } from '../limits/finding.js';
-import type { Limits } from '../limits/index.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
 import type { Measured } from '../limits/measured.js';
@@ -17,7 +15,8 @@ import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
-import { measureForce } from './force/force.js';
+import { forceOf } from './force/force.js';
+import { strengthsOf } from './force/strengths.js';
 import { findGlueFaults } from './glue.js';
 import { leastGlue } from './glue-size.js';
 import { findIntrusion, type Intrusion } from './keep-clear.js';
@@ -98,7 +97,7 @@ export class Scorer {
     const smallest = leastGlue(assembly);
     const narrowest = narrowestCard(assembly);
     const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
-    const force = measureForce(assembly, opening, this.#figure.card, strengthsOf(allowed));
+    const force = forceOf(assembly, opening, this.#figure.card, strengthsOf(allowed))?.score ?? null;
     const measured: Measured = {
       force,
       moves,
@@ -213,15 +212,6 @@ export class Scorer {
     };
   }
 }
-
-/** What the figure file says of forces and strains; a line shows where card is bent by as much as it may easily be strained. */
-const strengthsOf = ({ force, easyForce, strain, easyStrain }: Limits): Strengths => ({
-  easy: easyForce,
-  hard: force,
-  strain: easyStrain / 100,
-  tears: strain / 100,
-  marks: easyStrain / 100,
-});
 
 const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPageAngle: null, at: null };
 

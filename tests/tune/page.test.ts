@@ -19,7 +19,8 @@ describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
     const page = tunePage(compileFigure(drummer), found, remedies);
     expect(page).not.toMatch(/NaN|undefined|<script/);
     const document = new DOMParser().parseFromString(page, 'text/html');
-    expect(document.querySelectorAll('svg').length).toBe(1 + remedies.length);
+    // The chart of the force beside the pictures.
+    expect(document.querySelectorAll('svg').length).toBe(2 + remedies.length);
     expect(document.querySelectorAll('circle').length).toBe(2);
     expect([...document.querySelectorAll('figcaption a')].map((link) => link.getAttribute('href'))).toEqual(
       remedies.map((_, i) => `remedy-${i + 1}.yaml`),

@@ -4,6 +4,7 @@ import { type BestCharts, bestCharts } from './best-charts.js';
 import { dummyLines } from './dummy-lines.js';
 import { effectMap } from './effect-map.js';
 import { type ScoreCharts, scoreCharts } from './score-charts.js';
+import { turnChart } from './turn-chart.js';
 
 /** All charts of a study about its dims and its best dummies, as SVG: each is drawn once, for the report and as a file. */
 export interface StudyCharts {
@@ -13,6 +14,8 @@ export interface StudyCharts {
   /** Every dummy across dims and wants. */
   readonly lines: string;
   readonly best: BestCharts;
+  /** How hard the page of the best is to turn. */
+  readonly turn: string;
 }
 
 export function studyCharts(report: StudyReport): StudyCharts {
@@ -24,6 +27,7 @@ export function studyCharts(report: StudyReport): StudyCharts {
     scores: scoreCharts(report),
     lines: dummyLines(report),
     best: bestCharts(report),
+    turn: turnChart(report.turned),
   };
 }
 
@@ -34,7 +38,7 @@ const CHART_FILE =
 export const isChartFile = (name: string): boolean => CHART_FILE.test(name);
 
 /** The charts as files, with names that are safe on any system. */
-export function chartFiles({ map, scores, lines, best }: StudyCharts): { name: string; svg: string }[] {
+export function chartFiles({ map, scores, lines, best, turn }: StudyCharts): { name: string; svg: string }[] {
   const taken = new Set<string>();
   const all: (readonly [what: string, of: string, svg: string | null])[] = [
     ['effects-of-all-dims', '', map],
@@ -44,6 +48,7 @@ export function chartFiles({ map, scores, lines, best }: StudyCharts): { name: s
       ['trends-of', score.name, trends] as const,
       ['responses-of', score.name, responses] as const,
     ]),
+    ['best-force', '', turn],
     ['best-robustness', '', best.robustness],
     ['best-failures', '', best.failures],
     ['best-causes', '', best.causes],

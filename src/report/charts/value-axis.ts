@@ -2,15 +2,23 @@ import * as Plot from '@observablehq/plot';
 import { TEXT_SIZE } from './style.js';
 import { figure } from './text.js';
 
-/** The axis of a score below a chart, with its name in the middle. @param format how a number on it is written */
-export const valueAxis = (label: string, format: (value: number) => string = figure) =>
+/**
+ * The axis of a score below a chart, with its name in the middle.
+ * @param format how a number on it is written
+ * @param ticks where, or about how many
+ */
+export const valueAxis = (
+  label: string,
+  format: (value: number) => string = figure,
+  ticks: number | number[] = 6,
+) =>
   Plot.axisX({
     label,
     labelAnchor: 'center',
     labelArrow: 'none',
     labelOffset: 42,
     tickSize: 4,
-    ticks: 6,
+    ticks,
     tickFormat: format,
     fontSize: TEXT_SIZE,
   });

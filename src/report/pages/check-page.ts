@@ -1,12 +1,14 @@
 import type { Figure } from '../../figure/figure.js';
 import type { FigureSource } from '../../figure/text/source.js';
 import type { NamedCatch } from '../../score/catches.js';
+import { turningOf } from '../../score/force/turning.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Layout } from '../../study/row.js';
 import { StudyTable } from '../../study/table.js';
+import { TURN_TITLE, turnChart } from '../charts/turn-chart.js';
 import { betterOf, studyDims } from '../report-of.js';
 import { verdict, withUnit } from '../words/words.js';
-import { html } from './html.js';
+import { html, trusted } from './html.js';
 import { livePage } from './live-page.js';
 import { pageData } from './page-data.js';
 
@@ -44,9 +46,13 @@ export function checkPage(
   const body = html`<table><thead><tr><th>begins at</th><th>between</th><th>depth</th><th>deepest at</th></tr></thead>
 <tbody>${rows}</tbody></table>`;
   const title = 'Every catch, in the order in which it comes as the page closes';
+  const turn = turnChart({ name: figure.name, turning: turningOf(figure, vector) });
   return livePage(
     pageData(about, source, {
-      sections: catches.length === 0 ? [] : [{ id: 'catches', title, body }],
+      sections: [
+        ...(catches.length === 0 ? [] : [{ id: 'catches', title, body }]),
+        { id: 'turn', title: TURN_TITLE, body: html`<figure>${trusted(turn)}</figure>` },
+      ],
       failures: html``,
       plain: html``,
     }),

@@ -1,7 +1,9 @@
 import type { Comparison } from '../../compare/compare.js';
 import type { Run } from '../../compare/measures.js';
+import { turningOf } from '../../score/force/turning.js';
 import { frontOfTwo } from '../../search/front-of-two.js';
 import { frontsChart, type VariantFront } from '../charts/compare-fronts.js';
+import { TURN_TITLE, turnsChart } from '../charts/turn-chart.js';
 import type { WantAxis } from '../charts/want-axes.js';
 import { amount, chanceInWords, valueInWords, verdictInWords } from '../words/compare-words.js';
 import { type Html, html, trusted } from './html.js';
@@ -38,6 +40,9 @@ ${fronts(comparison)}
 </section>
 <section aria-labelledby="best"><h2 id="best">The best dummy of each</h2>
 ${bests(comparison)}
+</section>
+<section aria-labelledby="turn"><h2 id="turn">${TURN_TITLE}</h2>
+${turns(comparison)}
 </section>
 <section aria-labelledby="made"><h2 id="made">How this was made</h2>
 <dl>${facts.map(
@@ -141,6 +146,18 @@ ${rows.map(
   )}</tr>
 `,
 )}</tbody></table></div>`;
+}
+
+/** How hard the page of the best of each is to turn. */
+function turns(comparison: Comparison): Html {
+  const bests = comparison.variants.flatMap(({ name, figure }, variant) => {
+    const run = bestRun(comparison, variant);
+    if (run === null || run.best === null) return [];
+    return [{ name, turning: turningOf(figure, run.table.vector(run.best)) }];
+  });
+  return bests.length === 0
+    ? html`<p>Nothing works.</p>`
+    : html`<figure>${trusted(turnsChart(bests, 'The best dummy of each.'))}</figure>`;
 }
 
 function bestInWords(comparison: Comparison, variant: number): Map<string, string> {

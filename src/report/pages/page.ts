@@ -1,9 +1,10 @@
 import type { FigureSource } from '../../figure/text/source.js';
 import { failuresChart } from '../charts/failures-chart.js';
 import { handCharts } from '../charts/hand-charts.js';
-import { sensitivityCharts } from '../charts/sensitivity-charts.js';
+import { drawing, sensitivityCharts } from '../charts/sensitivity-charts.js';
 import { studyCharts } from '../charts/study-charts.js';
 import { tradeOff } from '../charts/trade-off-section.js';
+import { TURN_TITLE } from '../charts/turn-chart.js';
 import type { StudyReport } from '../study-report.js';
 import { tally } from '../words/failures.js';
 import { counted } from '../words/words.js';
@@ -19,6 +20,7 @@ import { rankingTable } from './ranking-table.js';
 export function reportPage(report: StudyReport, figure: FigureSource, charts = studyCharts(report)): string {
   const data = pageData(report, figure, {
     sections: [
+      { id: 'turn', title: TURN_TITLE, body: drawing(charts.turn) },
       { id: 'dims', title: 'Which dim matters', body: sensitivityCharts(charts) },
       { id: 'hand', title: 'How exact it must be cut', body: handCharts(report, charts) },
     ],

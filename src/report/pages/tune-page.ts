@@ -1,6 +1,8 @@
 import type { Figure } from '../../figure/figure.js';
+import { turningOf } from '../../score/force/turning.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { Remedy, Tuned } from '../../tune/tune.js';
+import { TURN_TITLE, turnsChart } from '../charts/turn-chart.js';
 import {
   costsInWords,
   motionInWords,
@@ -10,7 +12,7 @@ import {
   troubleInWords,
 } from '../words/tune-words.js';
 import { withUnit } from '../words/words.js';
-import { type Html, html } from './html.js';
+import { type Html, html, trusted } from './html.js';
 import { wholePage } from './shell.js';
 import { STYLE } from './style.js';
 import { pictureOf, type Sight } from './tune-picture.js';
@@ -47,6 +49,9 @@ ${
     : html`<div class="side">${remedies.map(({ figure: freed, file }, i) => remedyFigure(figure, tuned, tuned.remedies[i], freed, file, i + 1, sight))}</div>`
 }
 </section>
+<section aria-labelledby="turn"><h2 id="turn">${TURN_TITLE}</h2>
+<figure>${trusted(turns(figure, remedies))}</figure>
+</section>
 ${
   tuned.ties.length === 0
     ? ''
@@ -56,6 +61,19 @@ ${tiesInWords(tuned.ties).map((line) => html`<p>${line}</p>`)}
 }`,
   );
 }
+
+/** More lines than these could not be told apart. */
+const MOST_TURNS = 5;
+
+/** As it is, and with the smallest remedies. */
+const turns = (figure: Figure, remedies: readonly { readonly figure: Figure }[]): string =>
+  turnsChart(
+    [figure, ...remedies.slice(0, MOST_TURNS).map(({ figure: freed }) => freed)].map((each, i) => ({
+      name: i === 0 ? 'as it is' : `remedy ${i}`,
+      turning: turningOf(each, each.start),
+    })),
+    remedies.length > MOST_TURNS ? `Of ${remedies.length} remedies the ${MOST_TURNS} smallest.` : '',
+  );
 
 function verdict({ card, remedies }: Tuned): string {
   if (card.works) return 'It works as it is: there is nothing to free.';

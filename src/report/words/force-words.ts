@@ -4,7 +4,7 @@ import { decimal, withUnit } from './numbers.js';
 /** Bow that nobody would see, mm. */
 const SEEN = 3;
 /** Force that nobody feels, N. */
-const FELT = 0.05;
+export const FELT = 0.05;
 
 /** How hard the page is to turn, a row for each thing worth knowing: what, of which part, how much. */
 export function forceRows(force: ForceScore): string[][] {
@@ -44,6 +44,15 @@ export function forceRows(force: ForceScore): string[][] {
       `${decimal(strain.value * 100, 2)} % at page angle ${withUnit(strain.pageAngle, 'degrees')}`,
     ]);
   return rows;
+}
+
+/** The hardest push each way, and the grade, in two sentences. */
+export function hardestInWords({ grade, toShut, toOpen }: ForceScore): string {
+  const of = ({ value, pageAngle }: Peak) =>
+    pageAngle === null || value < FELT
+      ? 'next to nothing'
+      : `${newtons(value)} at ${withUnit(pageAngle, 'degrees')}`;
+  return `Hardest to shut: ${of(toShut)}; to open: ${of(toOpen)}. Grade: ${grade}.`;
 }
 
 /** What makes it stiff, or jam. */

@@ -62,10 +62,6 @@ export interface ForceCurve {
   readonly parts: readonly { readonly part: string; readonly newtons: readonly number[] }[];
 }
 
-/** The force over page angle, of each part that needs any. */
-export const forceCurve = (assembly: Assembly, opening: Opening, card: Card): ForceCurve =>
-  curveOf(assembly, opening, card, sprungFolds(assembly, opening, card));
-
 function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: readonly Sprung[]): ForceCurve {
   const pageAngles = samples(opening);
   const state = newFoldState();
@@ -92,13 +88,13 @@ function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: reado
   };
 }
 
-/** Measures how hard the page is to turn; null where it does not move. */
-export function measureForce(
+/** How hard the page is to turn, at every page angle and in sum; null where it does not move. */
+export function forceOf(
   assembly: Assembly,
   opening: Opening,
   card: Card,
   strengths: Strengths,
-): ForceScore | null {
+): { readonly curve: ForceCurve; readonly score: ForceScore } | null {
   if (opening.count === 0) return null;
   const sprung = sprungFolds(assembly, opening, card);
   const curve = curveOf(assembly, opening, card, sprung);
@@ -121,7 +117,7 @@ export function measureForce(
   const toOpen = peak(-1);
   const strain = worst((each) => each.strain);
   const bending = worst((each) => each.bending);
-  return {
+  const score: ForceScore = {
     grade: gradeOf(Math.max(toShut.value, toOpen.value), strain.value, bending.value, strengths),
     toShut,
     toOpen,
@@ -133,6 +129,7 @@ export function measureForce(
     bending,
     parts,
   };
+  return { curve, score };
 }
 
 const NONE: Peak = { value: 0, pageAngle: null, part: null };

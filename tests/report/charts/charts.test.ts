@@ -12,7 +12,9 @@ import { responseCurvesChart } from '../../../src/report/charts/response-curves.
 import { safeRangesChart } from '../../../src/report/charts/safe-ranges.js';
 import { totalEffectsChart } from '../../../src/report/charts/total-effects.js';
 import { tradeOffChart } from '../../../src/report/charts/trade-off.js';
+import { turnChart, turnsChart } from '../../../src/report/charts/turn-chart.js';
 import { readSvg } from './svg.js';
+import { turning } from './turning.js';
 
 function row(dim: string, score: string, total: number | null): SensitivityRow {
   const some = (value: number) => (total === null ? null : value);
@@ -139,6 +141,12 @@ const CHARTS: Record<string, (name: string) => string> = {
       ],
       '',
     ),
+  'how hard the page turns': (name) => turnChart({ name, turning: turning([name, 'mast'], [3, 0.4]) }),
+  'how hard pages turn': (name) =>
+    turnsChart([
+      { name, turning: turning([name], [3]) },
+      { name: 'mast', turning: { unknown: { because: 'it never opens flat', pageAngle: 180 } } },
+    ]),
   'trade-off': (name) =>
     tradeOffChart(
       { name, unit: '°', better: 'more' },
@@ -265,6 +273,42 @@ describe('what the charts say', () => {
     expect(said).toContain('oar (mm)');
     expect(said).toContain('valley');
     expect(said.join(' ')).toContain('A gap in a line: not computed.');
+  });
+
+  test('how hard the page turns: a line for the sum and each part that is felt, with the bounds', () => {
+    const said = texts(turnChart({ name: 'boat', turning: turning(['oar', 'mast'], [7, 0.01]) }));
+    for (const line of ['in sum', 'oar', 'creases']) expect(said).toContain(line);
+    expect(said).not.toContain('mast');
+    expect(said).toContain('easy up to 5 N');
+    expect(said.join(' ')).toContain('to shut: 7.01 N at 2.0°');
+    expect(said.join(' ')).toContain('Ringed: 1 place where it clicks over.');
+    expect(said.join(' ')).toContain('It ends at 2.0°, where it locks.');
+  });
+
+  test('how hard the page turns: many parts are drawn as one, and a bound out of sight is told', () => {
+    const names = Array.from({ length: 8 }, (_, i) => `part ${i}`);
+    const said = texts(
+      turnChart({
+        name: 'boat',
+        turning: turning(
+          names,
+          names.map((_, i) => 0.1 * (i + 1)),
+        ),
+      }),
+    );
+    expect(said).toContain('3 parts more');
+    expect(said).toContain('part 7');
+    expect(said).not.toContain('part 0');
+    expect(said.join(' ')).toMatch(/5 N, up to which it is easy, is [\d.]+ times as far/);
+  });
+
+  test('how hard the page turns: a reason where it is not known', () => {
+    const unknown = { because: 'it cannot be built', reason: 'the tab of sail is too wide' } as const;
+    const said = texts(turnChart({ name: 'boat', turning: { unknown } })).join(' ');
+    expect(said).toContain('Not reckoned of boat: the tab of sail is too wide.');
+    expect(texts(CHARTS['how hard pages turn']('oar')).join(' ')).toContain(
+      'Not reckoned of mast: it never opens flat: it locks at 180.0°.',
+    );
   });
 
   test('trade-off: where better lies, what is not drawn', () => {

@@ -12,6 +12,7 @@ import { scoresOf } from '../../../src/study/scores.js';
 import { StudyTable } from '../../../src/study/table.js';
 import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../../study/fake.js';
 import { readSvg } from './svg.js';
+import { turning } from './turning.js';
 
 const EVIL = '<script>alert(1)</script>"&';
 const index = { first: 0.4, firstLow: 0.3, firstHigh: 0.5, total: 0.6, totalLow: 0.5, totalHigh: 0.7 };
@@ -103,6 +104,7 @@ function report(measured: StudyInsight | null): StudyReport {
     ranking: [7, 3, ...all.filter((candidate) => candidate !== 7 && candidate !== 3)],
     different: [],
     spread: all,
+    turned: { name: EVIL, turning: turning([EVIL], [3]) },
     hindrances: [{ reason: `${EVIL} lies off the page`, count: 3 }],
     plain,
     sensitivity: sensitivityOf(plain, DIMS, LAYOUT, measured),
@@ -122,6 +124,7 @@ test('every chart is well-formed, says what to read, and has a safe name of its 
       'effects-on-works.svg',
       'trends-of-swing.svg',
       'responses-of-swing.svg',
+      'best-force.svg',
       'best-robustness.svg',
       'best-failures.svg',
       'best-causes.svg',

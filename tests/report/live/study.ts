@@ -5,6 +5,7 @@ import type { PageData } from '../../../src/report/live/data.js';
 import { html } from '../../../src/report/pages/html.js';
 import { pageData } from '../../../src/report/pages/page-data.js';
 import type { StudyReport } from '../../../src/report/study-report.js';
+import { turningOf } from '../../../src/score/force/turning.js';
 import { Scorer } from '../../../src/score/scorer.js';
 import { rankedStudy } from '../../../src/study/ranking.js';
 import { Layout, type Row } from '../../../src/study/row.js';
@@ -52,6 +53,7 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     plain: { size: 0, dims: [], scores: [] },
     sensitivity: [],
     insight: null,
+    turned: { name: `dummy ${ranking[0] + 1}`, turning: turningOf(figure, table.vector(ranking[0])) },
     facts: [['seed', '7']],
   };
 }

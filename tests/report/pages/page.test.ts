@@ -8,6 +8,7 @@ import { tally } from '../../../src/report/words/failures.js';
 import { summaryOf } from '../../../src/report/words/summary.js';
 import { StudyTable } from '../../../src/study/table.js';
 import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../../study/fake.js';
+import { turning } from '../charts/turning.js';
 
 function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor'): StudyReport {
   const table = new StudyTable(3, LAYOUT);
@@ -24,6 +25,7 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     ranking: all.toSorted((a, b) => worth(b) - worth(a)),
     different: [],
     spread: all,
+    turned: { name: 'dummy 1', turning: turning(['mast'], [3]) },
     hindrances: [],
     plain: plainSample(table, all, LAYOUT),
     sensitivity: sensitivityOf(plainSample(table, all, LAYOUT), dims, LAYOUT),
