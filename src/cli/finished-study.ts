@@ -3,12 +3,13 @@ import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
 import { version } from '../disk/root.js';
-import { compileFigure } from '../figure/figure.js';
+import { compileFigure, type Figure } from '../figure/figure.js';
 import { keptInsight } from '../insight/kept-insight.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { COMMAND } from '../report/words/command.js';
 import { Scorer } from '../score/scorer.js';
 import { finishedIn } from '../study/begin.js';
+import type { StudyLog } from '../study/log.js';
 import { Layout } from '../study/row.js';
 import { StudyTable } from '../study/table.js';
 
@@ -30,7 +31,7 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
         `The study in ${path} is damaged: ${damage}. Explore the figure again, or give --damaged to use what is left: its best may be another dummy.`,
       );
     const figure = compileFigure(source);
-    const layout = new Layout(new Scorer(figure).score(figure.start));
+    const layout = layoutOf(figure, path, log);
     const table = StudyTable.of(log, figure.free.length, layout);
     // What was measured is of the study as it was.
     const insight = damage === null ? keptInsight(path, table, layout) : null;
@@ -39,6 +40,17 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
   } finally {
     log.close();
   }
+}
+
+const limits = z.object({ limits: z.array(z.object({ name: z.string(), unit: z.string() })) });
+
+/** Of the limits that there were when it was explored: more have come since. */
+function layoutOf(figure: Figure, path: string, log: StudyLog): Layout {
+  const { wants, limits: today } = new Scorer(figure).score(figure.start);
+  const layout = new Layout({ wants, limits: today });
+  if (layout.filled(log.at(0).row.figures).length === layout.figures) return layout;
+  const then = readJson(join(path, 'study.json'), limits)?.limits;
+  return then === undefined ? layout : new Layout({ wants, limits: then });
 }
 
 const timed: z.ZodType<{ timings: Timings }> = z.object({

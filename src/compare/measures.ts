@@ -31,6 +31,7 @@ const MATTERS: Readonly<Record<string, number>> = {
   mm: 0.1,
   degrees: 0.5,
   'cm²': 1,
+  N: 1,
   pieces: 1,
   '': 0.01,
 };
@@ -90,11 +91,17 @@ export function measuresOf(
       ),
     ),
     measure('robustness of the best', '%', 'more', ({ robust }) => robust),
+    measure('hardest force of the best', 'N', 'less', ({ table, best }, layout) =>
+      best === null ? null : numberOf(layout.force(table.figures(best))),
+    ),
     measure('card of the best', 'cm²', 'less', ({ labour }) => labour?.card ?? null, false),
     measure('pieces of the best', '', 'less', ({ labour }) => labour?.pieces ?? null, false),
     measure('glue joints of the best', '', 'less', ({ labour }) => labour?.glueJoints ?? null, false),
   ];
 }
+
+/** Null for what is not known. */
+const numberOf = (value: number): number | null => (Number.isNaN(value) ? null : value);
 
 /** Of the dummies that were spread evenly through the ranges, per cent. */
 function shareThatWorks({ table }: Run): number {

@@ -1,3 +1,4 @@
+import { GRADES, type Grade } from '../card/grade.js';
 import type { Scorecard } from '../score/scorecard.js';
 
 /**
@@ -31,6 +32,8 @@ const DETAILS = [
   'lift (mm)',
   'least slot room (mm)',
 ];
+/** Last of the figures, as a place in GRADES: rows of before it was kept end before it. */
+const GRADE = 'grade';
 const WORDS = ['catch between', 'misfit where', 'lock where', 'reason'];
 const REASON = WORDS.length - 1;
 
@@ -44,13 +47,14 @@ export class Layout {
   readonly headers: readonly string[];
 
   /** @param card of any candidate of the figure, built or not: which wants and limits there are doesn't change */
-  constructor(card: Pick<Scorecard, 'wants' | 'limits'>) {
+  constructor(card: { readonly wants: readonly Named[]; readonly limits: readonly Omit<Named, 'weight'>[] }) {
     this.wants = card.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
     this.limits = card.limits.map(({ name, unit }) => ({ name, unit, weight: 0 }));
-    this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length;
+    this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length + 1;
     this.headers = [
       'desirability',
       'violation',
+      GRADE,
       ...[...this.wants, ...this.limits].map(headed),
       ...DETAILS,
       ...WORDS.slice(0, REASON),
@@ -83,6 +87,7 @@ export class Layout {
       bind.pageAngle,
       chains?.lift.value ?? null,
       rooms.length > 0 ? Math.min(...rooms) : null,
+      card.force && GRADES.indexOf(card.force.grade),
     ];
     return {
       outcome: !built ? 'not built' : card.works ? 'works' : 'fails',
@@ -131,15 +136,33 @@ export class Layout {
     return figures[WANTS + 2 * this.wants.length + limit];
   }
 
+  /** How hard the page is to turn; null where it does not move, or was scored before that was kept. */
+  grade(figures: Float64Array): Grade | null {
+    return GRADES[figures[this.figures - 1]] ?? null;
+  }
+
+  /** Hardest push at the page's edge, N; NaN where it is not known. */
+  force(figures: Float64Array): number {
+    const place = this.limits.findIndex(({ name }) => name === 'force');
+    return place < 0 ? Number.NaN : this.limitValue(figures, place);
+  }
+
+  /** Figures of a row that may be from before the grade was kept: as long as those of today. */
+  filled(figures: Float64Array): Float64Array {
+    return figures.length === this.figures - 1 ? Float64Array.of(...figures, Number.NaN) : figures;
+  }
+
   /** The figures and words of a row, as a table holds them. */
-  cells({ outcome, figures, met, words }: Row): (number | string)[] {
+  cells({ outcome, figures: kept, met, words }: Row): (number | string)[] {
+    const figures = this.filled(kept);
     // What could not be built or scored has met nothing, but breaks no limit in particular.
     const notMet = outcome === 'fails' ? [...this.wants, ...this.limits].filter((_, i) => met[i] === 0) : [];
     return [
       figures[DESIRABILITY],
       figures[VIOLATION],
+      this.grade(figures) ?? '',
       ...figures.subarray(WANTS, WANTS + this.wants.length),
-      ...figures.subarray(WANTS + 2 * this.wants.length),
+      ...figures.subarray(WANTS + 2 * this.wants.length, this.figures - 1),
       ...words.slice(0, REASON),
       notMet.map(({ name }) => name).join('; '),
       words[REASON],

@@ -12,6 +12,7 @@ const OWN = 'own';
  */
 export class StudyTable {
   readonly dims: number;
+  readonly #layout: Layout;
   readonly #stages: string[] = [];
   readonly #stageOf = new Rows(Uint8Array, 1);
   readonly #outcomes = new Rows(Uint8Array, 1);
@@ -22,6 +23,7 @@ export class StudyTable {
 
   constructor(dims: number, layout: Layout) {
     this.dims = dims;
+    this.#layout = layout;
     this.#vectors = new Rows(Float64Array, dims);
     this.#figures = new Rows(Float64Array, layout.figures);
     this.#met = new Rows(Uint8Array, layout.wants.length + layout.limits.length);
@@ -45,9 +47,10 @@ export class StudyTable {
 
   /** @throws StudyError for an entry of another figure */
   add({ stage, vector, row }: Entry): void {
+    const figures = this.#layout.filled(row.figures);
     if (
       vector.length !== this.dims ||
-      row.figures.length !== this.#figures.width ||
+      figures.length !== this.#figures.width ||
       row.met.length !== this.#met.width
     )
       throw new StudyError(
@@ -57,7 +60,7 @@ export class StudyTable {
     this.#stageOf.set(this.#size, [this.#stages.indexOf(stage)]);
     this.#outcomes.set(this.#size, [OUTCOMES.indexOf(row.outcome)]);
     this.#vectors.set(this.#size, vector);
-    this.#figures.set(this.#size, row.figures);
+    this.#figures.set(this.#size, figures);
     this.#met.set(this.#size, row.met);
     this.#size++;
   }

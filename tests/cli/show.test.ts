@@ -66,3 +66,29 @@ test('a study of another version is not shown as if it were of this one', async 
   const { code, err } = await run(folder, 'show', 'out');
   expect([code, err]).toEqual([2, expect.stringContaining("made by version '0.0.1'")]);
 });
+
+test('a study from before forces were judged is shown, and says that they are not known', async () => {
+  const folder = folderWith({ 'tent.yaml': TENT });
+  await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  const [log, study] = ['scored.jsonl', 'study.json'].map((name) => join(folder, 'out', name));
+  const { wants, limits, ...rest } = JSON.parse(readFileSync(study, 'utf8'));
+  const gone = limits.flatMap(({ name }: { name: string }, i: number) =>
+    name === 'force' || name === 'strain' ? [i] : [],
+  );
+  expect(gone).toHaveLength(2);
+  const without = (values: unknown[], from: number) => values.filter((_, i) => !gone.includes(i - from));
+  const [heading, ...lines] = readFileSync(log, 'utf8').trim().split('\n').slice(0, -1);
+  const rows = lines.map((line) => {
+    const [number, stage, vector, outcome, figures, met, words] = JSON.parse(line);
+    const kept = without(figures.slice(0, -1), 2 + 2 * wants.length);
+    return JSON.stringify([number, stage, vector, outcome, kept, without(met, wants.length), words]);
+  });
+  writeFileSync(log, [heading.replace('study 2', 'study 1'), ...rows, ''].join('\n'));
+  const before = limits.filter((_: unknown, i: number) => !gone.includes(i));
+  writeFileSync(study, JSON.stringify({ ...rest, wants, limits: before }));
+  rmSync(join(folder, 'out', 'sensitivity.json'));
+  const { code, err } = await run(folder, 'show', 'out');
+  expect([code, err]).toEqual([0, '']);
+  const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
+  expect(report).toMatch(/How hard the page turns is not known of \d+: they were scored before it was kept/);
+});

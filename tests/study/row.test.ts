@@ -3,7 +3,13 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Layout } from '../../src/study/row.js';
+import { StudyTable } from '../../src/study/table.js';
+import { turning } from '../report/charts/turning.js';
 import { fakeCard, fakeRow, LAYOUT } from './fake.js';
+
+const pushed = turning(['mast'], [3]);
+if ('unknown' in pushed) throw new Error('a page that turns');
+const { score: turningScore } = pushed;
 
 const cellsOf = (layout: Layout, row: ReturnType<Layout['rowOf']>) =>
   Object.fromEntries(layout.headers.map((header, i) => [header, layout.cells(row)[i]]));
@@ -33,6 +39,25 @@ test('what was not built has no figures, and says why', () => {
     'not met': '',
     violation: Number.NaN,
   });
+});
+
+test('the grade has a column, and is empty where the page does not move or it was not kept', () => {
+  const force = { ...turningScore, grade: 'stiff' as const };
+  const row = LAYOUT.rowOf({ ...fakeCard(Float64Array.of(60, 20, 0)), force });
+  expect(cellsOf(LAYOUT, row).grade).toBe('stiff');
+  expect(LAYOUT.grade(row.figures)).toBe('stiff');
+  const unmoved = fakeRow(Float64Array.of(60, 20, 0));
+  expect(cellsOf(LAYOUT, unmoved).grade).toBe('');
+  // As rows were before it was kept.
+  const old = { ...row, figures: row.figures.slice(0, -1) };
+  const table = new StudyTable(3, LAYOUT);
+  table.add({ stage: 'sample', vector: Float64Array.of(60, 20, 0), row: old });
+  expect(LAYOUT.grade(table.figures(0))).toBe(null);
+  expect(LAYOUT.wantValue(table.figures(0), 0)).toBe(LAYOUT.wantValue(row.figures, 0));
+  const { grade, ...rest } = cellsOf(LAYOUT, row);
+  const { grade: none, ...oldRest } = cellsOf(LAYOUT, old);
+  expect([grade, none]).toEqual(['stiff', '']);
+  expect(oldRest).toEqual(rest);
 });
 
 test('a scorecard of another figure is not put into the wrong columns in silence', () => {

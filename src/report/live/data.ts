@@ -50,6 +50,8 @@ export interface Candidates {
   readonly stage: Uint8Array;
   /** A place in OUTCOMES. */
   readonly outcome: Uint8Array;
+  /** A place in GRADES; more where it is not known. */
+  readonly grade: Uint8Array;
   /** The free dims, exactly. */
   readonly vectors: Float64Array;
   readonly desirability: Float32Array;

@@ -1,3 +1,4 @@
+import { GRADES } from '../../card/grade.js';
 import { figure } from '../charts/text.js';
 import { counted, decimal } from '../words/words.js';
 import { headed } from './cells.js';
@@ -28,6 +29,18 @@ export function filtersView(study: Study): HTMLElement {
     el('option', { value: '' }, 'anything or nothing'),
     ...names.map((name, place) => el('option', { value: place }, name)),
   );
+  const grade = el(
+    'select',
+    {
+      change: () => {
+        const asked = GRADES.find((each) => each === grade.value) ?? null;
+        study.filters.value = { ...study.filters.value, grade: asked };
+      },
+    },
+    el('option', { value: '' }, 'in any way'),
+    ...GRADES.map((each) => el('option', { value: each }, each)),
+  );
+  const graded = study.candidates.grade.some((place) => place < GRADES.length);
   const clear = el(
     'button',
     {
@@ -42,7 +55,9 @@ export function filtersView(study: Study): HTMLElement {
   study.filters.watch((filters) => {
     worksOnly.checked = filters.worksOnly;
     failsAt.value = filters.failsAt === null ? '' : String(filters.failsAt);
-    clear.disabled = !filters.worksOnly && filters.failsAt === null && filters.bounds.size === 0;
+    grade.value = filters.grade ?? '';
+    clear.disabled =
+      !filters.worksOnly && filters.grade === null && filters.failsAt === null && filters.bounds.size === 0;
   });
   study.shown.watch((shown) => {
     const all = study.candidates.count;
@@ -61,6 +76,7 @@ export function filtersView(study: Study): HTMLElement {
       { class: 'row' },
       el('label', {}, worksOnly, 'Only those that work'),
       el('label', {}, 'Fails at', failsAt),
+      graded ? el('label', {}, 'Page', grade) : el('span', { class: 'quiet' }, UNGRADED),
       clear,
       count,
     ),
@@ -72,6 +88,9 @@ export function filtersView(study: Study): HTMLElement {
     ),
   );
 }
+
+/** Such as in a study from before it was kept. */
+const UNGRADED = 'How hard the page turns is not known of any dummy here.';
 
 function boundsField(study: Study, column: Column, place: number): HTMLElement {
   return column.options === null ? rangeField(study, column, place) : choiceField(study, column, place);

@@ -1,3 +1,4 @@
+import { GRADES, type Grade } from '../../card/grade.js';
 import type { Column } from './columns.js';
 import { type Candidates, OUTCOMES } from './data.js';
 
@@ -9,13 +10,15 @@ export type Bounds =
 /** What candidates must be like to be shown. */
 export interface Filters {
   readonly worksOnly: boolean;
+  /** Only those whose page turns so; null for any. */
+  readonly grade: Grade | null;
   /** A place in `met`: only candidates that were built and do not meet this want or limit; null for any. */
   readonly failsAt: number | null;
   /** By place of the column. */
   readonly bounds: ReadonlyMap<number, Bounds>;
 }
 
-export const NO_FILTERS: Filters = { worksOnly: false, failsAt: null, bounds: new Map() };
+export const NO_FILTERS: Filters = { worksOnly: false, grade: null, failsAt: null, bounds: new Map() };
 
 /** The places of the candidates that pass, best first. What was not computed passes no bounds. */
 export function passing(candidates: Candidates, columns: readonly Column[], filters: Filters): number[] {
@@ -25,6 +28,7 @@ export function passing(candidates: Candidates, columns: readonly Column[], filt
   for (let row = 0; row < candidates.count; row++) {
     const outcome = OUTCOMES[candidates.outcome[row]];
     if (filters.worksOnly && outcome !== 'works') continue;
+    if (filters.grade !== null && GRADES[candidates.grade[row]] !== filters.grade) continue;
     if (
       filters.failsAt !== null &&
       (outcome !== 'fails' || candidates.met[row * width + filters.failsAt] === 1)

@@ -6,6 +6,7 @@ const KINDS = {
   rank: Uint32Array,
   stage: Uint8Array,
   outcome: Uint8Array,
+  grade: Uint8Array,
   vectors: Float64Array,
   desirability: Float32Array,
   values: Float32Array,

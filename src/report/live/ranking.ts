@@ -1,3 +1,4 @@
+import { GRADES } from '../../card/grade.js';
 import { cell, headed } from './cells.js';
 import type { Column } from './columns.js';
 import { OUTCOMES } from './data.js';
@@ -180,6 +181,7 @@ function rowOf(
 
 function verdictOf(study: Study, place: number): string {
   const outcome = OUTCOMES[study.candidates.outcome[place]];
+  if (outcome === 'works' && GRADES[study.candidates.grade[place]] === 'stiff') return 'works, stiff';
   return outcome === 'fails' ? `fails at ${study.missedBy(place).join(', ')}` : outcome;
 }
 

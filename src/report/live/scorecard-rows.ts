@@ -2,6 +2,7 @@ import type { Want } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
 import { meetingInWords, reasonOf } from '../words/finding-words.js';
+import { hardestInWords } from '../words/force-words.js';
 import { decimal, withUnit } from '../words/words.js';
 
 /** A want or limit as a line of the scorecard reads. */
@@ -58,8 +59,8 @@ const TOLD = ['catch', 'shuts', 'give', 'outside'];
 /** Less than this would read as 0.00 mm. */
 const UNSEEN = 0.005;
 
-/** What a maker would look at, in sentences: catch, lock, misfit, what leaves the book. */
-export function findings({ clash, locks, bind, book, limits, wants }: Scorecard): string[] {
+/** What a maker would look at, in sentences: catch, lock, misfit, what leaves the book; and how hard the page turns. */
+export function findings({ clash, locks, bind, book, force, limits, wants }: Scorecard): string[] {
   const said: string[] = [];
   if (clash.deepest !== null && clash.deepest > 0 && clash.between && clash.pageAngle !== null)
     said.push(
@@ -85,5 +86,6 @@ export function findings({ clash, locks, bind, book, limits, wants }: Scorecard)
     said.push(
       `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,
     );
+  if (force !== null) said.push(hardestInWords(force));
   return said;
 }

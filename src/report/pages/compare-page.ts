@@ -172,6 +172,8 @@ function bestInWords(comparison: Comparison, variant: number): Map<string, strin
       name,
       amount(layout.wantValue(table.figures(best), want), unit),
     ]),
+    ['page', layout.grade(table.figures(best)) ?? 'not known'],
+    ['hardest force', forceOf(layout.force(table.figures(best)))],
     ['card', amount(labour.card, 'cm²')],
     ['pieces', String(labour.pieces)],
     ['glue joints', String(labour.glueJoints)],
@@ -181,6 +183,8 @@ function bestInWords(comparison: Comparison, variant: number): Map<string, strin
     }),
   ]);
 }
+
+const forceOf = (force: number): string => (Number.isNaN(force) ? 'not known' : amount(force, 'N'));
 
 /** The run whose best is the best of all seeds; null where nothing works. */
 export function bestRun({ runs, layouts }: Comparison, variant: number): Run | null {

@@ -1,3 +1,4 @@
+import { GRADES, type Grade } from '../../card/grade.js';
 import type { FigureSource } from '../../figure/text/source.js';
 import { type Candidates, OUTCOMES, type PageData } from '../live/data.js';
 import { bytesEach, picked } from '../live/packed.js';
@@ -51,6 +52,7 @@ function candidatesOf({ layout, table, ranking, dims }: About, stages: string[])
     rank: Uint32Array.from(ranking, (_, place) => place + 1),
     stage: new Uint8Array(count),
     outcome: Uint8Array.from(ranking, (candidate) => OUTCOMES.indexOf(table.outcome(candidate))),
+    grade: Uint8Array.from(ranking, (candidate) => gradePlace(layout.grade(table.figures(candidate)))),
     vectors: new Float64Array(count * dims.length),
     desirability: Float32Array.from(ranking, (candidate) => layout.desirability(table.figures(candidate))),
     values: new Float32Array(count * scores),
@@ -71,6 +73,8 @@ function candidatesOf({ layout, table, ranking, dims }: About, stages: string[])
   });
   return candidates;
 }
+
+const gradePlace = (grade: Grade | null): number => (grade === null ? GRADES.length : GRADES.indexOf(grade));
 
 /** At most so many candidates: the best half of them, the rest spread evenly through the ranking. */
 function kept(candidates: Candidates, most: number): Candidates {

@@ -14,7 +14,8 @@ export function rankingTable({ layout, dims, table, ranking, insight }: StudyRep
     const met = table.met(candidate);
     const outcome = table.outcome(candidate);
     const missed = named.filter((_, i) => met[i] === 0);
-    const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : outcome;
+    const stiff = outcome === 'works' && layout.grade(figures) === 'stiff';
+    const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : stiff ? 'works, stiff' : outcome;
     return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>${
       robust.size > 0 ? html`<td>${figure(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
     }

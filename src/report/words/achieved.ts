@@ -1,7 +1,8 @@
 import type { StudyReport } from '../study-report.js';
+import { pageInWords } from './grade-words.js';
 import { decimal, withUnit } from './words.js';
 
-/** What a candidate reaches: its desirability and its wants. */
+/** What a candidate reaches: its desirability, its wants, and how its page turns. */
 export function achieved(
   { table, layout }: Pick<StudyReport, 'table' | 'layout'>,
   candidate: number,
@@ -11,5 +12,8 @@ export function achieved(
     const value = layout.wantValue(figures, want);
     return `${name} ${Number.isNaN(value) ? 'not computed' : withUnit(value, unit)}`;
   });
-  return [`desirability ${decimal(layout.desirability(figures), 2)}`, ...wants].join(', ');
+  const worth = `desirability ${decimal(layout.desirability(figures), 2)}`;
+  return [worth, ...wants, pageInWords({ table, layout }, candidate)]
+    .filter((each) => each !== '')
+    .join(', ');
 }

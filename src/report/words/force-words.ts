@@ -55,6 +55,10 @@ export function hardestInWords({ grade, toShut, toOpen }: ForceScore): string {
   return `Hardest to shut: ${of(toShut)}; to open: ${of(toOpen)}. Grade: ${grade}.`;
 }
 
+/** What a page that works all the same is stiff by; empty where it is not. */
+export const stiffInWords = (force: ForceScore | null): string =>
+  force?.grade === 'stiff' ? ` Its page is stiff: ${why(force)}.` : '';
+
 /** What makes it stiff, or jam. */
 function why({ toShut, toOpen, strain, bending }: ForceScore): string {
   const worst = toShut.value >= toOpen.value ? toShut : toOpen;

@@ -4,6 +4,7 @@ import { WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
 import { type Failure, type Tally, tally } from './failures.js';
+import { gradesInWords } from './grade-words.js';
 import { ownInWords } from './own-words.js';
 import { counted, faults, share } from './words.js';
 
@@ -27,6 +28,7 @@ export function summaryOf(study: Studied, nearest: Scorecard | null, goals: read
     head,
     ...(all.works > 0 ? [`The best is dummy ${best + 1}: ${achieved(study, best)}.`] : []),
     ...ownInWords(study),
+    ...gradesInWords(study),
     ...mostFrequent(study, even),
     ...(all.works > 0 ? drivers(study) : []),
     ...(all.works === 0 && nearest !== null ? nearestInWords(best, nearest, goals) : []),

@@ -1,4 +1,6 @@
 import type { Goal } from '../../figure/wants.js';
+import type { ForceScore } from '../../score/force/force.js';
+import type { Scorecard } from '../../score/scorecard.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Change, NamedTie, Remedy, Tuned } from '../../tune/tune.js';
@@ -137,8 +139,18 @@ export function costsInWords({
 
 const perCent = (share: number): string => `${decimal(share, share < 10 ? 1 : 0)} %`;
 
-/** What a remedy costs, or brings, in motion. */
+/** What a remedy costs, or brings, in motion; and how hard the page is to turn with it. */
 export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): string {
+  return `${wantsInWords(card, remedy)}${turnInWords(remedy.card.force)}`;
+}
+
+/** @example ' Page: stiff, 7.2 N.' */
+function turnInWords(force: ForceScore | null): string {
+  if (force === null) return '';
+  return ` Page: ${force.grade}, ${withUnit(Math.max(force.toShut.value, force.toOpen.value), 'N')}.`;
+}
+
+function wantsInWords(card: Scorecard, remedy: Remedy): string {
   const wants = remedy.card.wants.map(({ name, value, unit }, i) => {
     const before = card.wants[i].value;
     const now = value === null ? 'not computed' : withUnit(value, unit);

@@ -2,7 +2,7 @@ import type { Goal } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
 import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
-import { forceRows } from './force-words.js';
+import { forceRows, stiffInWords } from './force-words.js';
 import { decimal, withUnit } from './numbers.js';
 
 export { decimal, withUnit };
@@ -24,7 +24,7 @@ export function share(part: number, whole: number): string {
 /** Says in one sentence how a candidate came out. */
 export function verdict(name: string, card: Scorecard): string {
   if (card.cannotBuild !== null) return `${name} cannot be built: ${card.cannotBuild}.`;
-  if (card.works) return `${name} works: it breaks no limit and meets every want.`;
+  if (card.works) return `${name} works: it breaks no limit and meets every want.${stiffInWords(card.force)}`;
   const broken = card.limits.filter(isBroken).length;
   const missed = card.wants.filter(({ met }) => !met).length;
   const faults = [

@@ -36,6 +36,8 @@ function candidatesOf(outcomes: readonly number[], met: readonly number[]) {
     rank: Uint32Array.from(outcomes, (_, i) => i + 1),
     stage: new Uint8Array(outcomes.length),
     outcome: Uint8Array.from(outcomes),
+    // Works, stiff, jams or tears, and not known, in turn.
+    grade: Uint8Array.from(outcomes, (_, i) => i % 4),
     vectors: new Float64Array(),
     desirability: new Float32Array(),
     values: new Float32Array(),
@@ -55,6 +57,11 @@ describe('filters', () => {
   });
   test('only those that work', () => {
     expect(passing(candidates, columns, { ...NO_FILTERS, worksOnly: true })).toEqual([0]);
+  });
+  test('only those whose page turns so: what is not known passes for none', () => {
+    expect(passing(candidates, columns, { ...NO_FILTERS, grade: 'stiff' })).toEqual([1]);
+    expect(passing(candidates, columns, { ...NO_FILTERS, grade: 'jams or tears' })).toEqual([2]);
+    expect(passing(candidates, columns, { ...NO_FILTERS, grade: 'works' })).toEqual([0]);
   });
   test('those that fail at a want or limit: what was not built fails at nothing in particular', () => {
     expect(passing(candidates, columns, { ...NO_FILTERS, failsAt: 0 })).toEqual([1]);

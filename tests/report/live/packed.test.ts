@@ -14,6 +14,7 @@ const someCandidates: fc.Arbitrary<Candidates> = fc.nat(40).chain((count) =>
     rank: fc.constant(Uint32Array.from({ length: count }, (_, i) => i + 1)),
     stage: fc.constant(new Uint8Array(count)),
     outcome: fc.constant(Uint8Array.from({ length: count }, (_, i) => i % 4)),
+    grade: fc.constant(Uint8Array.from({ length: count }, (_, i) => i % 4)),
     vectors: numbers(count * DIMS).map((list) => Float64Array.from(list)),
     desirability: numbers(count).map((list) => Float32Array.from(list)),
     values: numbers(count * SCORES).map((list) => Float32Array.from(list)),
@@ -40,12 +41,14 @@ test('picks whole candidates, in the order asked', () => {
     ...empty(),
     count: 3,
     number: Uint32Array.of(11, 12, 13),
+    grade: Uint8Array.of(0, 1, 2),
     vectors: Float64Array.of(1, 2, 3, 4, 5, 6),
     met: Uint8Array.of(0, 0, 1, 0, 1, 1),
   };
   const some = picked(candidates, [2, 0]);
   expect(some.count).toBe(2);
   expect([...some.number]).toEqual([13, 11]);
+  expect([...some.grade]).toEqual([2, 0]);
   expect([...some.vectors]).toEqual([5, 6, 1, 2]);
   expect([...some.met]).toEqual([1, 1, 0, 0]);
 });
@@ -57,6 +60,7 @@ function empty(): Candidates {
     rank: new Uint32Array(),
     stage: new Uint8Array(),
     outcome: new Uint8Array(),
+    grade: new Uint8Array(),
     vectors: new Float64Array(),
     desirability: new Float32Array(),
     values: new Float32Array(),

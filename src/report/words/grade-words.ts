@@ -1,0 +1,29 @@
+import type { StudyReport } from '../study-report.js';
+import { counted, withUnit } from './words.js';
+
+type Studied = Pick<StudyReport, 'table' | 'layout'>;
+
+/** How the page of a candidate turns; empty where that is not known. @example 'page stiff, 7.2 N' */
+export function pageInWords({ table, layout }: Studied, candidate: number): string {
+  const figures = table.figures(candidate);
+  const grade = layout.grade(figures);
+  if (grade === null) return '';
+  const force = layout.force(figures);
+  return `page ${grade}${Number.isNaN(force) ? '' : `, ${withUnit(force, 'N')}`}`;
+}
+
+/** How many of those that work are stiff; or that nobody knows, in a study from before that was kept. */
+export function gradesInWords({ table, layout }: Studied): string[] {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  const grades = working.map((candidate) => layout.grade(table.figures(candidate)));
+  const stiff = grades.filter((grade) => grade === 'stiff').length;
+  const unknown = grades.filter((grade) => grade === null).length;
+  return [
+    ...(stiff === 0
+      ? []
+      : [`Of those that work, the page of ${counted(stiff, 'dummy', 'dummies')} is stiff.`]),
+    ...(unknown === 0
+      ? []
+      : [`How hard the page turns is not known of ${unknown}: they were scored before it was kept.`]),
+  ];
+}
