@@ -22,6 +22,8 @@ const FAINT = 0.02;
 const SLANT = 2;
 /** Spans up to this level are judged by how hard a pair may push in them, once something is known to catch. */
 const LOOK_AHEAD = 3;
+/** By what share of a push that only presses a point that two panels share may come apart, and still be taken as one. */
+const STRAYS = 0.8;
 /** Numbers kept of a doubt. */
 const DOUBT = 4;
 
@@ -83,7 +85,7 @@ export class ClashTest {
     this.#contacts.start(opening, pressing, rubs);
     this.#met.clear();
     this.#bodies = bodiesOf(assembly);
-    this.#pairs = pairsOf(assembly, opening, this.#bodies);
+    this.#pairs = pairsOf(assembly, opening, this.#bodies, STRAYS * pressing);
     this.#bounds.run(this.#bodies, opening, assembly.panels.length);
     this.#makeRoom();
     for (let frame = 0; frame < opening.count; frame++)

@@ -39,6 +39,7 @@ function addLine(edges: number[], hull: Float64Array, x0: number, y0: number, x1
 
 let seen = new Float64Array(64);
 let before = new Float64Array(64);
+const NOWHERE = new Float64Array(3);
 /**
  * A plane through an edge of a hull, fixed to the body: the edge's place among `edges`, and the plane's unit normal by
  * its parts outwards and up. `gap` is the weighted distance of the nearest corner of the other body beyond it.
@@ -58,6 +59,7 @@ export const newEdgePlane = (): EdgePlane => ({ edge: -1, out: 0, up: 0, gap: 0 
  * corners fit into the narrowest angle, and in its middle.
  * @param corners x, y and weight of the other body's corners (see `BodyPair`)
  * @param moving,fixed panels whose poses are those of the other body and of the first
+ * @param there,then how the other body is moved at the two page angles, times `sign`
  * @param enough the gap that will do
  * @param plane `gap` will be the lesser of its gaps at the two page angles; 0 where there is no plane at the first
  */
@@ -68,28 +70,38 @@ export function findEdgePlane(
   edges: Float64Array,
   first: Float64Array,
   second: Float64Array,
+  there: Float64Array,
+  then: Float64Array,
+  sign: 1 | -1,
   enough: number,
   plane: EdgePlane,
 ): void {
   const { length } = corners;
-  see(corners, first, moving * POSE, fixed * POSE);
+  see(corners, first, moving * POSE, fixed * POSE, there, sign);
   if (plane.edge >= 0 && gapTo(length, edges, plane) > enough) {
     const gap = plane.gap;
-    see(corners, second, moving * POSE, fixed * POSE);
+    see(corners, second, moving * POSE, fixed * POSE, then, sign);
     plane.gap = Math.min(gap, gapTo(length, edges, plane));
     if (plane.gap > enough) return;
-    see(corners, first, moving * POSE, fixed * POSE);
+    see(corners, first, moving * POSE, fixed * POSE, there, sign);
   }
   plane.gap = 0;
   for (let e = 0; e < edges.length; e += EDGE) choose(length, edges, e, plane);
   if (plane.gap <= 0) return;
-  see(corners, second, moving * POSE, fixed * POSE);
+  see(corners, second, moving * POSE, fixed * POSE, then, sign);
   const gap = plane.gap;
   plane.gap = Math.min(gap, gapTo(length, edges, plane));
 }
 
-/** Puts the corners into `seen` as the first body sees them: x, y, height, weight. */
-function see(corners: Float64Array, poses: Float64Array, i: number, j: number): void {
+/** Puts the corners, moved by `sign` times `way`, into `seen` as the first body sees them: x, y, height, weight. */
+function see(
+  corners: Float64Array,
+  poses: Float64Array,
+  i: number,
+  j: number,
+  way: Float64Array,
+  sign: 1 | -1,
+): void {
   if (seen.length < 2 * corners.length) seen = new Float64Array(2 * corners.length);
   for (let axis = 0; axis < 3; axis++) {
     const nx = poses[j + axis];
@@ -98,9 +110,9 @@ function see(corners: Float64Array, poses: Float64Array, i: number, j: number): 
     const px = nx * poses[i] + ny * poses[i + 4] + nz * poses[i + 8];
     const py = nx * poses[i + 1] + ny * poses[i + 5] + nz * poses[i + 9];
     const p0 =
-      nx * (poses[i + 3] - poses[j + 3]) +
-      ny * (poses[i + 7] - poses[j + 7]) +
-      nz * (poses[i + 11] - poses[j + 11]);
+      nx * (poses[i + 3] - poses[j + 3] + sign * way[0]) +
+      ny * (poses[i + 7] - poses[j + 7] + sign * way[1]) +
+      nz * (poses[i + 11] - poses[j + 11] + sign * way[2]);
     for (let c = 0, k = axis; c < corners.length; c += 3, k += 4)
       seen[k] = px * corners[c] + py * corners[c + 1] + p0;
   }
@@ -115,10 +127,10 @@ export function longestChord(
   first: Float64Array,
   second: Float64Array,
 ): number {
-  see(corners, first, moving * POSE, fixed * POSE);
+  see(corners, first, moving * POSE, fixed * POSE, NOWHERE, 1);
   if (before.length < seen.length) before = new Float64Array(seen.length);
   before.set(seen);
-  see(corners, second, moving * POSE, fixed * POSE);
+  see(corners, second, moving * POSE, fixed * POSE, NOWHERE, 1);
   let squared = 0;
   for (let c = 0, k = 0; c < corners.length; c += 3, k += 4) {
     const dx = seen[k] - before[k];

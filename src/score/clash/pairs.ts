@@ -15,8 +15,10 @@ export interface BodyPair {
   readonly panels: readonly number[];
   /** They are joined by a crease, so that their planes meet in that crease and nowhere else. */
   readonly joined: boolean;
-  /** A point stays common to both, on creases that both have with a third body: they turn about it. */
-  readonly shared: boolean;
+  /** A point stays common to both, on creases that both have with a third body: they turn about it. In both bodies' frames. */
+  readonly shared: readonly [Point, Point] | null;
+  /** How far that point comes apart, mm, where a crease that closes a loop misses by a hair; else 0. */
+  readonly stray: number;
   readonly sideA: Side;
   readonly sideB: Side;
 }
@@ -77,8 +79,14 @@ const FAR = 4;
  * The pairs of bodies that have to be tested: not those on one pivot, which lie face to face and turn in their own
  * plane; not what slides in a slit and the card with the slit; and of two bodies on one crease only such panels as
  * both have card on either side of its line (all others can only fold through each other at it).
+ * @param mostStray by how much a shared point may come apart, mm
  */
-export function pairsOf(assembly: Assembly, opening: Opening, bodies: readonly Body[]): BodyPair[] {
+export function pairsOf(
+  assembly: Assembly,
+  opening: Opening,
+  bodies: readonly Body[],
+  mostStray: number,
+): BodyPair[] {
   const bodyOf = new Int32Array(assembly.panels.length);
   const placeOf = new Map(bodies.map(({ panel }, place) => [panel, place]));
   assembly.panels.forEach(({ body }, k) => {
@@ -95,16 +103,18 @@ export function pairsOf(assembly: Assembly, opening: Opening, bodies: readonly B
       const seam = seams[a].find(({ other }) => other === b);
       const panels = panelPairs(assembly, bodies[a], bodies[b], seam);
       if (panels.length === 0) continue;
-      const point =
+      const shared =
         seam === undefined && opening.count > 0
-          ? sharedPoint(opening, bodies[a], bodies[b], seams[a], seams[b])
+          ? sharedPoint(opening, bodies[a], bodies[b], seams[a], seams[b], mostStray)
           : null;
+      const point = shared?.point ?? null;
       pairs.push({
         a,
         b,
         panels,
         joined: seam !== undefined,
-        shared: point !== null,
+        shared: point,
+        stray: shared?.stray ?? 0,
         sideA: point === null ? plain[a] : new Side(bodies[a].hull, point[0]),
         sideB: point === null ? plain[b] : new Side(bodies[b].hull, point[1]),
       });
@@ -182,7 +192,8 @@ function sharedPoint(
   b: Body,
   ofA: readonly Seam[],
   ofB: readonly Seam[],
-): readonly [Point, Point] | null {
+  mostStray: number,
+): { readonly point: readonly [Point, Point]; readonly stray: number } | null {
   for (const seamA of ofA)
     for (const seamB of ofB) {
       if (seamA.other !== seamB.other) continue;
@@ -192,7 +203,8 @@ function sharedPoint(
       const onB = along(seamB.own, places[1]);
       if (Math.hypot(onA[0] - a.x, onA[1] - a.y) > FAR * a.radius) continue;
       if (Math.hypot(onB[0] - b.x, onB[1] - b.y) > FAR * b.radius) continue;
-      if (staysOne(opening, a.panel, onA, b.panel, onB)) return [onA, onB];
+      const stray = strayOf(opening, a.panel, onA, b.panel, onB, mostStray);
+      if (stray <= mostStray) return { point: [onA, onB], stray };
     }
   return null;
 }
@@ -215,13 +227,28 @@ const along = ({ x0, y0, x1, y1 }: Line, share: number): Point => [
 const p = new Float64Array(3);
 const q = new Float64Array(3);
 
-/** Creases that close a loop may miss each other; so the point is looked at here and there. */
-function staysOne(opening: Opening, a: number, onA: Point, b: number, onB: Point): boolean {
-  const last = opening.count - 1;
-  for (const frame of [0, last >> 2, last >> 1, (3 * last) >> 2, last]) {
+/**
+ * How far a point comes apart that should stay one: creases that close a loop may miss each other. Where it does not, or
+ * by more than `most`, at some page angles, here and there, that will do; else it is looked at in every frame, and may come apart by half as much
+ * again as from one to the next in between.
+ */
+function strayOf(opening: Opening, a: number, onA: Point, b: number, onB: Point, most: number): number {
+  const apart = (frame: number) => {
     worldPoint(opening.frame(frame), a, onA[0], onA[1], p);
     worldPoint(opening.frame(frame), b, onB[0], onB[1], q);
-    if (Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]) > SAME_PLACE) return false;
+    return Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2]);
+  };
+  const last = opening.count - 1;
+  const few = Math.max(...[0, last >> 2, last >> 1, (3 * last) >> 2, last].map(apart));
+  if (few <= SAME_PLACE) return 0;
+  if (few > most) return few;
+  let far = 0;
+  let step = 0;
+  for (let frame = 0, before = apart(0); frame <= last; frame++) {
+    const now = apart(frame);
+    far = Math.max(far, now);
+    step = Math.max(step, Math.abs(now - before));
+    before = now;
   }
-  return true;
+  return far + step / 2;
 }

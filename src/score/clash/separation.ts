@@ -1,4 +1,4 @@
-import { POSE } from '../../motion/pose.js';
+import { POSE, worldPoint } from '../../motion/pose.js';
 import type { Body } from './bodies.js';
 import { findEdgePlane, longestChord, newEdgePlane } from './edge-planes.js';
 import { BEND, SPEED, TURN, TWIST } from './motion-bounds.js';
@@ -90,7 +90,10 @@ export class Separation {
     const twistB = bounds[rowB + TWIST];
     const sideA = sideOf(rows, p, q);
     const sideB = sideOf(rows, p + 2, q + 2);
-    if (pair.shared) {
+    // What keeps clear as if the shared point were one may come nearer by as much as that comes apart.
+    const room = slack - pair.stray;
+    if (room < 0) return false;
+    if (pair.shared !== null) {
       // Heights by distance from the shared point: h / R = n · e, where both n and e are unit vectors that turn.
       this.#offA = eighth * (twistA + twistB + 2 * turnA * turnB);
       this.#offB = this.#offA;
@@ -101,7 +104,7 @@ export class Separation {
       this.#offA = eighth * (twistB * (apart + a.radius) + 2 * turnB * (speeds + turnA * a.radius) + bends);
       this.#offB = eighth * (twistA * (apart + b.radius) + 2 * turnA * (speeds + turnB * b.radius) + bends);
     }
-    if (sideA >= this.#offA - slack / pair.sideA.reach || sideB >= this.#offB - slack / pair.sideB.reach)
+    if (sideA >= this.#offA - room / pair.sideA.reach || sideB >= this.#offB - room / pair.sideB.reach)
       return true;
     // Where one lies on one side of the other, a shorter span will show it; else an edge may part them.
     if (frames > EDGEWISE || (frames > 1 && (sideA > 0 || sideB > 0))) return false;
@@ -110,9 +113,36 @@ export class Separation {
     const second = this.#poses[j] as Float64Array;
     const planeA = this.#planeA;
     const planeB = this.#planeB;
-    findEdgePlane(pair.sideA.corners, a.panel, b.panel, pair.sideB.edges, first, second, this.#offA, planeB);
+    const { sideA: ofA, sideB: ofB } = pair;
+    const there = this.#apart(first, before);
+    const then = this.#apart(second, after);
+    findEdgePlane(
+      ofA.corners,
+      a.panel,
+      b.panel,
+      ofB.edges,
+      first,
+      second,
+      there,
+      then,
+      1,
+      this.#offA,
+      planeB,
+    );
     if (planeB.gap > this.#offA) return true;
-    findEdgePlane(pair.sideB.corners, b.panel, a.panel, pair.sideA.edges, first, second, this.#offB, planeA);
+    findEdgePlane(
+      ofB.corners,
+      b.panel,
+      a.panel,
+      ofA.edges,
+      first,
+      second,
+      there,
+      then,
+      -1,
+      this.#offB,
+      planeA,
+    );
     if (planeB.gap === 0 && planeA.gap === 0) this.#entwined[i] = this.#serial;
     return planeA.gap > this.#offB;
   }
@@ -139,11 +169,22 @@ export class Separation {
   isOneSided(slot: number, slack: number): boolean {
     const rows = this.#rows;
     const pair = this.#pair;
+    const room = slack - pair.stray;
+    if (room < 0) return false;
     const p = this.#look(slot);
     return (
-      sideOf(rows, p, p) >= -slack / pair.sideA.reach ||
-      sideOf(rows, p + 2, p + 2) >= -slack / pair.sideB.reach
+      sideOf(rows, p, p) >= -room / pair.sideA.reach || sideOf(rows, p + 2, p + 2) >= -room / pair.sideB.reach
     );
+  }
+
+  /** The way from a's shared point to b's, where the two come apart: written to `out`, which is given back. */
+  #apart(poses: Float64Array, out: Float64Array): Float64Array {
+    const { shared, stray } = this.#pair;
+    if (shared === null || stray === 0) return NOWHERE;
+    worldPoint(poses, this.#b.panel, shared[1][0], shared[1][1], out);
+    worldPoint(poses, this.#a.panel, shared[0][0], shared[0][1], own);
+    for (let axis = 0; axis < 3; axis++) out[axis] -= own[axis];
+    return out;
   }
 
   /** Finds what is kept of the pair at a slot, unless it is known; returns where its row begins. */
@@ -158,8 +199,9 @@ export class Separation {
     const poses = this.#poses[slot] as Float64Array;
     const i = a.panel * POSE;
     const j = b.panel * POSE;
-    extent(pair.sideA.corners, poses, i, j, rows, row);
-    extent(pair.sideB.corners, poses, j, i, rows, row + 2);
+    const way = this.#apart(poses, before);
+    extent(pair.sideA.corners, poses, i, j, way, 1, rows, row);
+    extent(pair.sideB.corners, poses, j, i, way, -1, rows, row + 2);
     const dx =
       poses[i] * a.x + poses[i + 1] * a.y + poses[i + 3] - poses[j] * b.x - poses[j + 1] * b.y - poses[j + 3];
     const dy =
@@ -181,6 +223,11 @@ export class Separation {
   }
 }
 
+const NOWHERE = new Float64Array(3);
+const before = new Float64Array(3);
+const after = new Float64Array(3);
+const own = new Float64Array(3);
+
 /** How far clear of the plane both extents lie on one side of it: below 0 where they don't. */
 function sideOf(rows: Float64Array, p: number, q: number): number {
   const above = Math.min(rows[p], rows[q]);
@@ -188,12 +235,14 @@ function sideOf(rows: Float64Array, p: number, q: number): number {
   return Math.max(above, -below);
 }
 
-/** Least and greatest weighted height of corners in pose i over the plane of pose j. */
+/** Least and greatest weighted height of corners in pose i, moved by `sign` times `way`, over the plane of pose j. */
 function extent(
   corners: Float64Array,
   poses: Float64Array,
   i: number,
   j: number,
+  way: Float64Array,
+  sign: 1 | -1,
   rows: Float64Array,
   at: number,
 ): void {
@@ -203,9 +252,9 @@ function extent(
   const px = nx * poses[i] + ny * poses[i + 4] + nz * poses[i + 8];
   const py = nx * poses[i + 1] + ny * poses[i + 5] + nz * poses[i + 9];
   const p0 =
-    nx * (poses[i + 3] - poses[j + 3]) +
-    ny * (poses[i + 7] - poses[j + 7]) +
-    nz * (poses[i + 11] - poses[j + 11]);
+    nx * (poses[i + 3] - poses[j + 3] + sign * way[0]) +
+    ny * (poses[i + 7] - poses[j + 7] + sign * way[1]) +
+    nz * (poses[i + 11] - poses[j + 11] + sign * way[2]);
   let least = Infinity;
   let most = -Infinity;
   for (let c = 0; c < corners.length; c += 3) {

@@ -1,18 +1,24 @@
 import { describe, expect, it } from 'vitest';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { readFigure } from '../../../src/figure/read.js';
 import { crossing, newCrossing } from '../../../src/geometry/crossing.js';
+import { HAND, sigmaOf } from '../../../src/insight/hand/figure-tolerance.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../../src/motion/assembly.js';
 import { Opening } from '../../../src/motion/opening.js';
+import { bodiesOf } from '../../../src/score/clash/bodies.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
+import { pairsOf } from '../../../src/score/clash/pairs.js';
+import { stream } from '../../../src/search/random.js';
 import { open } from '../../support/assemble.js';
 import { random, randomFigure } from '../random-figures.js';
 
 const PRESSING = 0.3;
 
 /**
- * Of any two panels at any page angle, tried one by one in steps of 0.05°, with no cleverness at all: the greatest push and
+ * Of any two panels at any page angle, tried one by one in fine steps, with no cleverness at all: the greatest push and
  * where it is, and of those that count the greatest depth and the first page angle.
  */
-function bruteForce(assembly: Assembly, from: number) {
+function bruteForce(assembly: Assembly, from: number, step = 0.05) {
   const { panels } = assembly;
   const opening = new Opening();
   opening.run(assembly, 2);
@@ -23,7 +29,7 @@ function bruteForce(assembly: Assembly, from: number) {
   let depth = 0;
   let pageAngle = Number.NaN;
   let first: number | null = null;
-  for (let angle = 180; angle >= from; angle -= 0.05) {
+  for (let angle = 180; angle >= from; angle -= step) {
     opening.place(angle, poses, misfits);
     for (let a = 0; a < panels.length; a++)
       for (let b = a + 1; b < panels.length; b++) {
@@ -72,5 +78,25 @@ describe('an opening in steps of 2°', () => {
     expect(late).toBeLessThanOrEqual(1);
     expect(catching).toBeGreaterThan(10);
     expect(free).toBeGreaterThan(5);
+  });
+
+  it('nor in dummies cut by hand, in which the points that panels turn about come apart by a hair', () => {
+    const figure = compileFigure(readFigure('examples/ferryman.yaml'));
+    const template = figure.template(figure.start);
+    const hand = stream(7, 'cut by hand');
+    let astray = 0;
+    for (let dummy = 0; dummy < 4; dummy++) {
+      const errors = Float64Array.from(template.cuts, (cut) => hand.normal() * sigmaOf(cut, HAND));
+      const assembly = template.build(errors);
+      const opening = open(assembly);
+      const { worst } = new ClashTest().run(assembly, opening, PRESSING);
+      astray += pairsOf(assembly, opening, bodiesOf(assembly), PRESSING).filter(
+        ({ stray }) => stray > 0,
+      ).length;
+      const fine = bruteForce(assembly, opening.pageAngles[opening.count - 1], 0.5);
+      if (fine.push > PRESSING) expect(worst?.depth ?? 0).toBeGreaterThanOrEqual(fine.depth - 1e-9);
+      else if (worst !== null) expect(worst.push - fine.push).toBeLessThan(0.1);
+    }
+    expect(astray).toBeGreaterThan(8);
   });
 });
