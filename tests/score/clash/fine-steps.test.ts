@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
-import { readFigure } from '../../../src/figure/read.js';
+import { armOnCounterFold } from '../../../src/figure/patterns/arm-on-counter-fold.js';
+import { parseFigure } from '../../../src/figure/text/source.js';
 import { crossing, newCrossing } from '../../../src/geometry/crossing.js';
 import { HAND, sigmaOf } from '../../../src/insight/hand/figure-tolerance.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../../src/motion/assembly.js';
@@ -81,11 +82,11 @@ describe('an opening in steps of 2°', () => {
   });
 
   it('nor in dummies cut by hand, in which the points that panels turn about come apart by a hair', () => {
-    const figure = compileFigure(readFigure('examples/ferryman.yaml'));
+    const figure = compileFigure(parseFigure(armOnCounterFold.text, 'arm.yaml'));
     const template = figure.template(figure.start);
     const hand = stream(7, 'cut by hand');
     let astray = 0;
-    for (let dummy = 0; dummy < 4; dummy++) {
+    for (let dummy = 0; dummy < 8; dummy++) {
       const errors = Float64Array.from(template.cuts, (cut) => hand.normal() * sigmaOf(cut, HAND));
       const assembly = template.build(errors);
       const opening = open(assembly);
