@@ -53,9 +53,21 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .starter .trouble{color:var(--accent);font-size:12px}
 .drawing .card-new{fill:var(--accent)}
 .flat-board svg{width:100%;height:15rem;background:color-mix(in srgb,var(--line) 35%,var(--paper));border:1px solid var(--line)}
-.flat-card{fill:var(--card-1);stroke:var(--edge);stroke-width:1;vector-effect:non-scaling-stroke}
+.flat-card{fill:var(--card-1)}
+.held .flat-card{stroke:var(--edge);stroke-width:1;vector-effect:non-scaling-stroke}
+.flat-cut{fill:none;stroke:var(--edge);stroke-width:1.3;vector-effect:non-scaling-stroke}
+.held .flat-cut,.held .flat-crease{opacity:.25}
 .flat-crease{stroke:var(--quiet);stroke-width:1;stroke-dasharray:5 4;vector-effect:non-scaling-stroke}
-.grip{fill:var(--accent);fill-opacity:.75;stroke:var(--paper);stroke-width:1.5;vector-effect:non-scaling-stroke;cursor:move;touch-action:none}
+.flat-crease.mountain{stroke-dasharray:8 3 1.5 3}
+.grips{position:absolute;inset:0;overflow:hidden;pointer-events:none}
+.stage-grip{position:absolute;left:-12px;top:-12px;width:24px;height:24px;min-height:0;padding:0;border:0;border-radius:50%;background:none;cursor:move;pointer-events:auto;touch-action:none}
+.stage-grip::after{content:"";position:absolute;inset:6px;border-radius:50%;background:var(--accent);border:1.5px solid var(--paper)}
+.stage-grip:hover::after,.stage-grip.held::after{inset:4px}
+.stage-grip:focus-visible{outline:2px solid var(--ink);outline-offset:-3px}
+.held-at{position:absolute;left:.6rem;top:.5rem;margin:0;padding:.1rem .4rem;font:13px/1.3 system-ui,sans-serif;background:var(--paper);border:1px solid var(--line);border-radius:3px;pointer-events:none}
+.held-at:empty{display:none}
+.grip{fill:var(--quiet);fill-opacity:.75;stroke:var(--paper);stroke-width:1.5;vector-effect:non-scaling-stroke;cursor:move;touch-action:none}
+.grip.own{fill:var(--accent)}
 .grip:focus-visible{outline:none;stroke:var(--ink);stroke-width:3;fill-opacity:1}
 .write .cm-editor{font-size:13px;border:1px solid var(--line);background:var(--field)}
 .write .cm-editor .cm-gutters{background:var(--paper);color:var(--quiet);border-right:1px solid var(--line)}

@@ -1,3 +1,4 @@
+import type { BuiltFigure } from '../figure/built.js';
 import { readArithmetic } from '../figure/dim-file.js';
 import { Dims } from '../figure/dims.js';
 import type { Expression, Formula } from '../figure/text/arithmetic.js';
@@ -28,9 +29,16 @@ export const rounded = (value: number): number => Math.round(PLACES * value) / P
 /**
  * What makes a field come to a value, mm or degrees: the number that is written there; where a dim is, the dim; where
  * arithmetic is, the one of its dims that the fewest other things follow from. A range goes no farther than its ends.
+ * A place such as `middle` becomes a number.
+ * @param built the figure as it stands, for arithmetic that measures it: what is measured is taken to stay as it is
  * @throws EditFault where nothing that may change moves it
  */
-export function moveNumber(source: FigureSource, path: Path, value: number): Moved {
+export function moveNumber(
+  source: FigureSource,
+  path: Path,
+  value: number,
+  built: BuiltFigure | null = null,
+): Moved {
   const written = valueAt(asWritten(source), path);
   if (written === undefined || typeof written === 'number')
     return { changes: [{ path, value: rounded(value) }], said: [] };
@@ -38,8 +46,14 @@ export function moveNumber(source: FigureSource, path: Path, value: number): Mov
     return rangeTo(source, path, value);
   if (typeof written !== 'string') throw new EditFault(`${path.join('.')} is no number`);
   const dims = new Dims(source);
+  if (['start', 'middle', 'end'].some((word) => names(written, word) && dims.named(word) === undefined))
+    return { changes: [{ path, value: rounded(value) }], said: [`'${written}' is a number now`] };
   const expression = readArithmetic(source, path, written);
-  const { formula } = dims.compile(expression, path);
+  const { formula } = dims.compile(
+    expression,
+    path,
+    built === null ? undefined : (asked, opened) => built.measure(asked, opened, path),
+  );
   const uses = mentionsIn(source);
   const count = (name: string) =>
     uses.filter(({ kind, text }) => kind === 'number' && names(text, name)).length;

@@ -1,3 +1,4 @@
+import type { BuiltFigure } from '../figure/built.js';
 import { compileFigure } from '../figure/figure.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
@@ -14,13 +15,16 @@ export interface Ties {
   move(path: Path, value: number): Moved;
 }
 
-/** @throws InputError for a figure file that cannot be used */
-export function tiesOf(source: FigureSource): Ties {
+/**
+ * @param built the figure as it stands; null where it cannot be built
+ * @throws InputError for a figure file that cannot be used
+ */
+export function tiesOf(source: FigureSource, built: BuiltFigure | null = null): Ties {
   const opened = openFigure(source, compileFigure(source));
   const moves = movesOf(opened, () => false);
   return {
     move(path, value) {
-      const { changes, said } = moveNumber(source, path, value);
+      const { changes, said } = moveNumber(source, path, value, built);
       const along = changes.map((change) => withTied(opened, moves, change));
       return {
         changes: along.flatMap(({ changes: all }) => all),

@@ -72,8 +72,13 @@ export class FieldReader {
 
   /** Reads the places of the file. */
   readPlaces(): void {
-    const { reading } = new Compiler(this.#source, this.#dims, this.#figure, [], () => {}, undefined);
-    this.#figure.read(this.#source, reading);
+    this.#figure.read(this.#source, this.reading());
+  }
+
+  /** What points and lines are read with. @param part whose creases go by short names */
+  reading(part = ''): Reading {
+    const own = { name: part, later: [] };
+    return new Compiler(this.#source, this.#dims, this.#figure, [], () => {}, own).reading;
   }
 }
 

@@ -1,4 +1,3 @@
-import { direction, inside, middle, moved, type Segment, type Shape } from '../geometry/plane.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { artOn } from './art/place-art.js';
 import { letter } from './guide/letters.js';
@@ -8,16 +7,10 @@ import { fitsOn, layOut } from './layout/layout.js';
 import { type Piece, pieceOf } from './layout/piece.js';
 import type { Sheet } from './layout/placed.js';
 import { hasGrain } from './layout/turn-piece.js';
-import { type Bond, bondsOf } from './nets/bonds.js';
-import { cardsOf } from './nets/cards.js';
-import { cutBackTabs } from './nets/cut-back.js';
-import { type Frames, framesOf } from './nets/fold-sense.js';
-import { type Hub, hubsOf, keepOutsOf } from './nets/hub.js';
-import { linksOf } from './nets/links.js';
-import type { Net } from './nets/net.js';
-import { seenFromFoot } from './nets/seen.js';
-import { tabsOf } from './nets/tabs.js';
-import { unfold } from './nets/unfold.js';
+import type { Bond } from './nets/bonds.js';
+import type { Frames } from './nets/fold-sense.js';
+import type { Hub } from './nets/hub.js';
+import { layFlat } from './nets/lay-flat.js';
 import type { SheetSettings } from './settings.js';
 
 /** Everything that is to be printed, before it is drawn. */
@@ -43,33 +36,19 @@ export function planSheets(
 ): Plan {
   const warnings =
     settings.failure === null ? [] : [`This dummy does not work as its file asks: ${settings.failure}.`];
-  const frames = framesOf(assembly);
-  const cards = cardsOf(assembly);
-  atWork('unfolding');
-  const hubs = hubsOf(assembly, cards);
-  const tabs = tabsOf(assembly, cards, frames, settings.tabsBehindPage);
-  const keepOuts = keepOutsOf(hubs);
-  const { notes, useless } = cutBackTabs(assembly, cards, tabs, keepOuts);
-  warnings.push(...notes);
-  const links = linksOf(assembly, cards, tabs, frames);
-  const flat = unfold(
-    assembly,
-    cards,
-    links,
-    printedFaces(assembly, cards, frames, settings),
-    gutterToSplit(assembly, settings),
-  );
-  warnings.push(...flat.notes);
-  const nets = [...flat.nets, ...hubs.map(({ net }) => net)];
-  atWork('finding where to glue');
-  const found = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, useless, warnings);
-  addSlits(assembly, flat.nets, found);
-  const { steps, circle } = stepsOf(assembly, frames, flat.nets, found, hubs);
+  const {
+    frames,
+    hubs,
+    nets: flat,
+    bonds: found,
+  } = layFlat(assembly, settings, gutterToSplit(assembly, settings), warnings, atWork);
+  const nets = [...flat, ...hubs.map(({ net }) => net)];
+  const { steps, circle } = stepsOf(assembly, frames, flat, found, hubs);
   if (circle.length > 0)
     warnings.push(
       `No order of assembly exists: each of these waits for the one before it: ${circle.map(({ name }) => name).join('; ')}.`,
     );
-  for (const net of flat.nets)
+  for (const net of flat)
     if (net.piece !== 'page' && !steps.some(({ nets: handled }) => handled.includes(net)))
       warnings.push(`'${net.name}' is joined to nothing.`);
   const inOrder = steps.flatMap((step) => step.bonds);
@@ -95,18 +74,6 @@ export function planSheets(
   return { pieces, sheets, template, bonds, steps, hubs, frames, warnings };
 }
 
-/** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */
-function printedFaces(
-  assembly: Assembly,
-  cards: readonly Shape[],
-  frames: Frames,
-  { faceOf }: SheetSettings,
-): number[] {
-  return seenFromFoot(assembly, cards, frames).map((seen, k) =>
-    faceOf(assembly.panels[k].piece) === 'back' ? -seen : seen,
-  );
-}
-
 /** The gutter, where the spread is too wide for the sheet in one piece and can be made of two leaves. */
 function gutterToSplit(
   assembly: Assembly,
@@ -124,31 +91,4 @@ function gutterToSplit(
   // With its grain asked for, the gutter runs along or across an upright sheet's height.
   const [across, up] = grain === 'across' ? [height, 2 * width] : [2 * width, height];
   return new Set(split && !fitsOn(paper, margin, across, up, hasGrain(grain)) ? joints : []);
-}
-
-/** How far a slit reaches past the tab that goes through it, mm. */
-const SLIT_ROOM = 0.5;
-
-/** Slits in pages: for tabs that are glued behind, and for tongues that slide. */
-function addSlits(assembly: Assembly, nets: readonly Net[], bonds: readonly Bond[]): void {
-  for (const { receiver, slit } of bonds) if (slit !== null) receiver.net.slits.push(longer(slit));
-  for (const joint of assembly.joints) {
-    if (joint.kind !== 'slide') continue;
-    const panel = joint.between[1];
-    const net = nets.find(({ areas }) => areas.some((area) => area.panel === panel));
-    const area = net?.areas.find((own) => own.panel === panel);
-    if (net === undefined || area === undefined) continue;
-    const slit: Segment = [moved(area.place, joint.along[0]), moved(area.place, joint.along[1])];
-    // A hole drawn there is the slit already.
-    if (!area.shape.holes.some((hole) => inside(hole, middle(slit)))) net.slits.push(slit);
-  }
-}
-
-function longer(line: Segment): Segment {
-  const [ex, ey] = direction(line);
-  const [[ax, ay], [bx, by]] = line;
-  return [
-    [ax - SLIT_ROOM * ex, ay - SLIT_ROOM * ey],
-    [bx + SLIT_ROOM * ex, by + SLIT_ROOM * ey],
-  ];
 }

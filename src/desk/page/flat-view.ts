@@ -1,139 +1,151 @@
+import { type Isometry, moved, type Point, undoing } from '../../geometry/plane.js';
 import { el, svg } from '../../report/live/dom.js';
-import type { Handle } from './handles.js';
+import { draggedTo, inWords, type Moved, steppedBy } from './drag.js';
+import type { FlatPiece } from './flat-pieces.js';
+import type { Handle } from './hold.js';
+import { marksOn } from './marks.js';
 import type { Model } from './model.js';
-import type { MotionSent } from './sent.js';
-
-/** Places snap to so many mm; finer with Alt. */
-const GRID = 0.5;
-const FINE = 0.1;
-/** A corner this near to a crease or to another corner goes onto it, mm. */
-const NEAR = 1;
-/** A press of a key with Shift goes so many mm. */
-const FAR = 5;
 
 /**
- * One panel as it is cut, lying flat, with what stands and lies on it; corners, places and lines can be dragged, by
+ * One piece as it will be cut, lying flat, with what stands and lies on it; corners, places and lines can be dragged, by
  * pointer or by keys.
  */
 export function flatView(model: Model): HTMLElement {
-  const choice = el('select', { 'aria-label': 'Panel that lies flat', change: () => draw() });
+  const choice = el('select', { 'aria-label': 'Piece that lies flat', change: () => draw() });
   const board = el('div', { class: 'flat-board' });
   const said = el('p', { class: 'quiet', role: 'status' });
   let dragging: string | null = null;
   let names = '';
+  /** The part that was chosen last, until its piece is there to be shown. */
+  let wanted: string | null = null;
+  const pieces = () => model.flat.value?.pieces ?? [];
   const list = () => {
-    const motion = model.motion.value;
-    if (motion === null) return;
-    const now = motion.panels.map(({ name }) => name).join('\n');
+    const now = pieces()
+      .map(({ name }) => name)
+      .join('\n');
     if (now === names) return;
     names = now;
     const kept = choice.value;
-    choice.replaceChildren(...motion.panels.map(({ name }) => el('option', { value: name }, name)));
-    if (motion.panels.some(({ name }) => name === kept)) choice.value = kept;
+    choice.replaceChildren(...pieces().map(({ name }) => el('option', { value: name }, name)));
+    if (pieces().some(({ name }) => name === kept)) choice.value = kept;
+  };
+  const choose = () => {
+    const panels = model.motion.value?.panels ?? [];
+    const own = pieces().find(({ areas }) => areas.some(({ panel }) => panels[panel]?.part === wanted));
+    if (wanted === null || own === undefined) return;
+    wanted = null;
+    choice.value = own.name;
   };
   const draw = () => {
-    const motion = model.motion.value;
-    if (motion === null) return;
-    if (dragging !== null) {
-      // Only the card is drawn anew: what is held stays in the hand.
-      const fresh = drawn(motion, choice.value).querySelector('.flat-card')?.getAttribute('d');
-      if (typeof fresh === 'string') board.querySelector('.flat-card')?.setAttribute('d', fresh);
+    const piece = pieces().find(({ name }) => name === choice.value) ?? pieces()[0];
+    if (piece === undefined) {
+      board.replaceChildren();
       return;
     }
-    list();
     const focused = board.querySelector(':focus')?.getAttribute('data-key') ?? null;
-    board.replaceChildren(drawn(motion, choice.value));
+    board.replaceChildren(drawn(piece));
     if (focused !== null) board.querySelector<SVGElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
   };
-  model.motion.watch(draw);
-  model.rest.watch(draw);
-  model.part.watch((part) => {
-    const panel = model.motion.value?.panels.find((each) => each.part === part);
-    if (panel === undefined) return;
+  /** What is held stays in the hand: only the card under it is drawn anew. */
+  const drawCard = () => {
+    const piece = pieces().find(({ name }) => name === choice.value) ?? pieces()[0];
+    const panels = model.motion.value?.panels;
+    if (dragging === null || piece === undefined || panels === undefined) return;
+    for (const { panel, place } of piece.areas) {
+      const card = board.querySelector(`.flat-card[data-panel="${panel}"]`);
+      if (panel < 0 || card === null || panels[panel] === undefined) continue;
+      const { outline, holes } = panels[panel];
+      card.setAttribute('d', [outline, ...holes].map((ring) => path(pointsOf(ring, place))).join(''));
+    }
+    board.querySelector('svg')?.classList.add('held');
+  };
+  model.flat.watch(() => {
+    if (dragging !== null) return;
     list();
-    choice.value = panel.name;
+    choose();
+    draw();
+  });
+  model.motion.watch(drawCard);
+  model.part.watch((part) => {
+    wanted = part;
+    if (dragging !== null) return;
+    choose();
     draw();
   });
 
-  function drawn(motion: MotionSent, name: string): SVGSVGElement {
-    const k = Math.max(
-      0,
-      motion.panels.findIndex((panel) => panel.name === name),
+  function drawn({ name, areas, cuts, slits, creases }: FlatPiece): SVGSVGElement {
+    const panels = model.motion.value?.panels ?? [];
+    const places = new Map(
+      areas.flatMap(({ panel, place }) => (panel < 0 ? [] : [[panels[panel]?.name, place]])),
     );
-    const panel = motion.panels[k];
-    const handles = (model.rest.value?.handles ?? []).filter((handle) => handle.panel === panel.name);
-    // Up in the file is up in the picture.
-    const y = (value: number) => -panel.up * value;
-    const path = (ring: Float64Array) => {
-      let d = '';
-      for (let i = 0; i < ring.length; i += 2)
-        d += `${i === 0 ? 'M' : 'L'}${ring[i].toFixed(2)} ${y(ring[i + 1]).toFixed(2)}`;
-      return `${d}Z`;
-    };
-    const xs = [...panel.outline.filter((_, i) => i % 2 === 0), ...handles.map(({ at }) => at[0])];
-    const ys = [...panel.outline.filter((_, i) => i % 2 === 1).map(y), ...handles.map(({ at }) => y(at[1]))];
-    const [left, top] = [Math.min(...xs), Math.min(...ys)];
-    const [wide, tall] = [Math.max(...xs) - left, Math.max(...ys) - top];
-    const margin = 0.08 * Math.max(wide, tall, 20);
-    const size = (0.5 * (Math.max(wide, tall) + 2 * margin)) / 26;
-    const creases = motion.creases.flatMap(({ between, lines }) =>
-      between.flatMap((at, i) => (at === k ? [lines[i]] : [])),
-    );
+    const handles = (model.rest.value?.handles ?? []).flatMap((handle) => {
+      const place = places.get(handle.panel);
+      return place === undefined ? [] : [{ handle, place }];
+    });
+    const all = [
+      ...areas.flatMap(({ rings }) => rings.flat()),
+      ...handles.map(({ handle, place }) => moved(place, handle.at)),
+    ];
+    const [left, right] = [Math.min(...all.map(([x]) => x)), Math.max(...all.map(([x]) => x))];
+    const [low, high] = [Math.min(...all.map(([, y]) => y)), Math.max(...all.map(([, y]) => y))];
+    const margin = 0.08 * Math.max(right - left, high - low, 20);
+    const box = [left - margin, -high - margin, right - left + 2 * margin, high - low + 2 * margin];
+    const line =
+      (kind: string) =>
+      ([[x1, y1], [x2, y2]]: readonly [Point, Point]) =>
+        svg('line', { x1, y1: -y1, x2, y2: -y2, class: kind });
     const picture = svg(
       'svg',
-      {
-        viewBox: `${left - margin} ${top - margin} ${wide + 2 * margin} ${tall + 2 * margin}`,
-        role: 'group',
-        'aria-label': `${panel.name}, lying flat, in mm`,
-      },
-      svg('path', {
-        d: path(panel.outline) + panel.holes.map(path).join(''),
-        class: 'flat-card',
-        'fill-rule': 'evenodd',
-      }),
-      ...creases.map(({ x0, y0, x1, y1 }) =>
-        svg('line', { x1: x0, y1: y(y0), x2: x1, y2: y(y1), class: 'flat-crease' }),
+      { viewBox: box.join(' '), role: 'group', 'aria-label': `${name}, lying flat, in mm` },
+      ...areas.map(({ panel, rings }) =>
+        svg('path', {
+          d: rings.map(path).join(''),
+          class: 'flat-card',
+          'fill-rule': 'evenodd',
+          'data-panel': panel,
+        }),
+      ),
+      ...cuts.map((ring) => svg('path', { d: path(ring), class: 'flat-cut' })),
+      ...slits.map(line('flat-cut')),
+      ...creases.map(({ line: crease, sense }) =>
+        line(`flat-crease ${sense === 'mountain' ? 'mountain' : ''}`)(crease),
       ),
     );
-    for (const handle of handles) picture.append(grip(handle, picture, y, size, panel.outline));
+    // As large on the screen, however large the piece.
+    const size = 0.016 * Math.max(box[2] * 0.6, box[3]);
+    for (const { handle, place } of handles) picture.append(grip(handle, place, picture, size));
     return picture;
   }
 
-  function grip(
-    handle: Handle,
-    picture: SVGSVGElement,
-    y: (value: number) => number,
-    size: number,
-    corners: Float64Array,
-  ): SVGElement {
+  function grip(handle: Handle, place: Isometry, picture: SVGSVGElement, size: number): SVGElement {
     const key = `${handle.part} ${handle.what} ${handle.panel}`;
+    const [cx, cy] = moved(place, handle.at);
     const dot = svg('circle', {
-      cx: handle.at[0],
-      cy: y(handle.at[1]),
+      cx,
+      cy: -cy,
       r: size,
-      class: 'grip',
+      class: handle.part === model.part.value ? 'grip own' : 'grip',
       tabindex: 0,
       role: 'button',
       'data-key': key,
-      'aria-label': `${handle.part}, ${handle.what}: ${handle.at.map((each) => each.toFixed(1)).join(', ')} mm. Arrow keys move it.`,
+      'aria-label': `${inWords(handle, { values: handle.values, onto: '' })}. Arrow keys move it.`,
     });
-    const go = (to: readonly [number, number], keep: boolean, grid: number) => {
-      const place = snapped(handle, to, grid, corners);
-      dot.setAttribute('cx', String(place.at[0]));
-      dot.setAttribute('cy', String(y(place.at[1])));
-      said.textContent = `${handle.part}, ${handle.what}: ${place.values.map((value) => value.toFixed(1)).join(', ')} mm`;
-      // One number after the other; the last is kept with the first.
-      if (keep) model.place(handle.paths, place.values);
-      else model.dragTo(handle.paths, place.values);
+    const go = (to: Moved, keep: boolean) => {
+      const [x, y] = moved(place, to.at);
+      dot.setAttribute('cx', String(x));
+      dot.setAttribute('cy', String(-y));
+      said.textContent = inWords(handle, to);
+      if (keep) model.place(handle.paths, to.values);
+      else model.dragTo(handle.paths, to.values);
     };
-    const pointerAt = ({ clientX, clientY }: PointerEvent): [number, number] => {
-      const matrix = picture.getScreenCTM()?.inverse();
-      const point = new DOMPoint(clientX, clientY).matrixTransform(matrix);
-      return [point.x, y(point.y)];
+    const under = ({ clientX, clientY, altKey }: PointerEvent): Moved => {
+      const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(picture.getScreenCTM()?.inverse());
+      return draggedTo(handle, moved(undoing(place), [x, -y]), marksOn(model, handle.panel), altKey);
     };
-    let last: readonly [number, number] = handle.at;
+    let last: Moved | null = null;
     dot.addEventListener('pointerdown', (event) => {
       dragging = key;
+      last = null;
       dot.setPointerCapture(event.pointerId);
       model.part.value = handle.part;
       event.preventDefault();
@@ -141,32 +153,21 @@ export function flatView(model: Model): HTMLElement {
     });
     dot.addEventListener('pointermove', (event) => {
       if (dragging !== key) return;
-      last = pointerAt(event);
-      go(last, false, event.altKey ? FINE : GRID);
+      last = under(event);
+      go(last, false);
     });
-    const end = (event: PointerEvent) => {
+    const end = () => {
       if (dragging !== key) return;
       dragging = null;
-      if (last !== handle.at) go(last, true, event.altKey ? FINE : GRID);
+      if (last !== null) go(last, true);
     };
     dot.addEventListener('pointerup', end);
     dot.addEventListener('pointercancel', end);
     dot.addEventListener('keydown', (event) => {
-      const ways: Record<string, readonly [number, number]> = {
-        ArrowLeft: [-1, 0],
-        ArrowRight: [1, 0],
-        ArrowUp: [0, 1],
-        ArrowDown: [0, -1],
-      };
-      const way = ways[event.key];
-      if (way === undefined) return;
+      const to = steppedBy(handle, event);
+      if (to === null) return;
       event.preventDefault();
-      const by = event.shiftKey ? FAR : event.altKey ? FINE : GRID;
-      go(
-        [handle.at[0] + by * way[0], handle.at[1] + by * handle.up * way[1]],
-        true,
-        event.altKey ? FINE : GRID,
-      );
+      go(to, true);
     });
     return dot;
   }
@@ -180,32 +181,8 @@ export function flatView(model: Model): HTMLElement {
   );
 }
 
-interface Snapped {
-  /** In the panel's plane, mm. */
-  readonly at: readonly [number, number];
-  /** As they are written: x and y, or the place along the crease. */
-  readonly values: readonly number[];
-}
+const path = (ring: readonly Point[]): string =>
+  `${ring.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${x.toFixed(2)} ${(-y).toFixed(2)}`).join('')}Z`;
 
-function snapped(
-  { along, up, at }: Handle,
-  [x, y]: readonly [number, number],
-  grid: number,
-  corners: Float64Array,
-): Snapped {
-  const on = (value: number) => Math.round(value / grid) * grid;
-  if (along !== null) {
-    const place = on((x - along.from[0]) * along.way[0] + (y - along.from[1]) * along.way[1]);
-    return {
-      at: [along.from[0] + place * along.way[0], along.from[1] + place * along.way[1]],
-      values: [place],
-    };
-  }
-  if (grid === GRID)
-    for (let i = 0; i < corners.length; i += 2) {
-      const [cx, cy] = [corners[i], corners[i + 1]];
-      const isOwn = Math.hypot(cx - at[0], cy - at[1]) < 1e-6;
-      if (!isOwn && Math.hypot(cx - x, cy - y) < NEAR) return { at: [cx, cy], values: [cx, up * cy] };
-    }
-  return { at: [on(x), on(y)], values: [on(x), up * on(y)] };
-}
+const pointsOf = (ring: Float64Array, place: Isometry): Point[] =>
+  Array.from({ length: ring.length / 2 }, (_, i) => moved(place, [ring[2 * i], ring[2 * i + 1]]));

@@ -23,10 +23,15 @@ export class Helper {
   }
 
   ask(question: Question): void {
-    // A new text makes all that was asked of the one before idle.
+    // A new text makes all that was asked of the one before idle, but for an edit: that is made of the new one.
     const isNew = question.ask === 'text' || question.ask === 'read';
-    this.#waiting = isNew ? [] : this.#waiting.filter(({ ask }) => ask !== question.ask);
-    this.#waiting.push(question);
+    this.#waiting = this.#waiting.filter((each) => isEdit(each) || (!isNew && each.ask !== question.ask));
+    // What is in the hand goes first; a new text before all.
+    if (isNew) this.#waiting.unshift(question);
+    else if (question.ask === 'move') {
+      const at = this.#waiting.findIndex(({ ask }) => ask !== 'read' && ask !== 'text');
+      this.#waiting.splice(at < 0 ? this.#waiting.length : at, 0, question);
+    } else this.#waiting.push(question);
     if (this.#busy === 0) this.#next();
   }
 
@@ -41,3 +46,5 @@ export class Helper {
     else this.#busy = this.#id;
   }
 }
+
+const isEdit = (question: Question): boolean => question.ask === 'move' && question.keep;

@@ -3,9 +3,8 @@ import { EditFault } from '../../edit/edit-fault.js';
 import { writtenParts } from '../../edit/mentions.js';
 import { type Change, type Moved, withChanges } from '../../edit/move-number.js';
 import { type Ties, tiesOf } from '../../edit/tied.js';
-import { Dims } from '../../figure/dims.js';
+import { BuiltFigure } from '../../figure/built.js';
 import { compileFigure, type Figure } from '../../figure/figure.js';
-import { parseArithmetic } from '../../figure/text/arithmetic.js';
 import { valueAt } from '../../figure/text/check.js';
 import { InputError, type Path } from '../../figure/text/input-error.js';
 import type { FigureSource, Json } from '../../figure/text/source.js';
@@ -20,10 +19,19 @@ import { settingsOf } from '../../tune/settings.js';
 import { Motion } from '../../view/motion.js';
 import { pictureOf } from '../../view/picture.js';
 import type { Drawings } from '../messages.js';
+import { flatPiecesOf } from './flat-pieces.js';
 import { handlesOf } from './handles.js';
 import type { Place } from './place.js';
+import { placesOn } from './places-on.js';
 import { readText } from './read-text.js';
-import { type CatchSent, FRAME, type MotionSent, type RestSent, type ScoreSent } from './sent.js';
+import {
+  type CatchSent,
+  type FlatSent,
+  FRAME,
+  type MotionSent,
+  type RestSent,
+  type ScoreSent,
+} from './sent.js';
 import { type Starter, type Trial, trialsOn } from './starters.js';
 
 /** A figure with the dims that it is shown with. */
@@ -40,8 +48,12 @@ export class Kernel {
   #figure: Figure | null = null;
   #ties: Ties | null = null;
 
+  /** The how-manieth text it is, as the page counts. */
+  reading = 0;
+
   /** @throws InputError */
-  read(text: string, file: string, drawings: Drawings): void {
+  read(text: string, file: string, drawings: Drawings, reading = 0): void {
+    this.reading = reading;
     this.#file = file;
     this.#drawings = drawings;
     this.#source = this.#figure = this.#ties = null;
@@ -79,7 +91,7 @@ export class Kernel {
   }
 
   findTies(): Ties {
-    this.#ties ??= tiesOf(this.source);
+    this.#ties ??= tiesOf(this.source, this.built());
     return this.#ties;
   }
 
@@ -97,35 +109,28 @@ export class Kernel {
 
   rest(id: number): RestSent {
     const { source, figure } = this;
+    const built = this.built();
     return {
       tell: 'rest',
       id,
       settings: settingsOf(source, figure),
       catches: catchesOf(figure),
-      handles: this.#handles(),
+      handles: built === null ? [] : handlesOf(source, built),
+      places: built === null ? [] : placesOn(source, built),
     };
   }
 
-  #handles() {
-    const { source, figure } = this;
-    const dims = new Dims(source);
-    dims.fill(dims.start());
-    const numberAt = (path: Path): number | null => {
-      const written = valueAt(source, path);
-      if (typeof written === 'number') return written;
-      if (typeof written !== 'string') return null;
-      try {
-        const value = dims.compile(parseArithmetic(written), path).formula(dims.slots);
-        return Number.isFinite(value) ? value : null;
-      } catch {
-        // What is measured on the figure, or named along a crease, is not dragged.
-        return null;
-      }
-    };
+  flat(id: number): FlatSent {
+    const built = this.built();
+    return { tell: 'flat', id, pieces: built === null ? [] : flatPiecesOf(this.figure, built.assembly) };
+  }
+
+  /** The figure built as it starts, to be asked; null where it cannot be built. */
+  built(): BuiltFigure | null {
     try {
-      return handlesOf(writtenParts(source), figure.build(figure.start), numberAt);
+      return new BuiltFigure(this.source, this.figure.build(this.figure.start));
     } catch (error) {
-      if (error instanceof CannotBuild) return [];
+      if (error instanceof CannotBuild) return null;
       throw error;
     }
   }

@@ -16,6 +16,7 @@ import { barView, conflictView } from './bar-view.js';
 import { catchesView } from './catches-view.js';
 import { editorView } from './editor.js';
 import { flatView } from './flat-view.js';
+import { gripsView } from './grips-view.js';
 import { Model } from './model.js';
 import { numbersView } from './numbers-view.js';
 import { placeAt } from './place-at.js';
@@ -69,6 +70,7 @@ function deskView(): HTMLElement {
           model.part.value = now.panels.find(({ name }) => name === panel)?.part ?? null;
           model.pick(place);
         };
+      if (found instanceof Stage) gripsView(model, found);
       show.append(found.element);
       model.pageAngle.watch((pageAngle) => found.turnTo(pageAngle));
       model.part.watch((part) => {

@@ -10,6 +10,7 @@ import type { Place } from './place.js';
 import { readText } from './read-text.js';
 import {
   type FaultSent,
+  type FlatSent,
   FRAME,
   type MotionSent,
   type RestSent,
@@ -30,6 +31,7 @@ export class Model {
   readonly motion = new Signal<MotionSent | null>(null);
   readonly score = new Signal<ScoreSent | null>(null);
   readonly rest = new Signal<RestSent | null>(null);
+  readonly flat = new Signal<FlatSent | null>(null);
   readonly starters = new Signal<StartersSent | null>(null);
   readonly asking = new Signal<Extract<Told, { tell: 'running' | 'done' }> | null>(null);
   readonly conflict = new Signal<{ readonly theirs: string | null } | null>(null);
@@ -53,6 +55,10 @@ export class Model {
   readonly #shows = new Helper((sent) => this.#sent(sent));
   readonly #finds = new Helper((sent) => this.#sent(sent));
   #later = 0;
+  /** How many texts there have been. */
+  #reading = 0;
+  /** The edit of some numbers that was asked for last. */
+  #placing: readonly [paths: readonly Path[], values: readonly number[]] | null = null;
   /** What is on its way to the desk, and what goes after it. */
   #sending: string | null = null;
   #next: string | null = null;
@@ -122,6 +128,7 @@ export class Model {
 
   /** Shows them, and keeps them. */
   place(paths: readonly Path[], values: readonly number[]): void {
+    this.#placing = [paths, values];
     this.#finds.ask({ ask: 'move', paths, values, keep: true });
   }
 
@@ -149,12 +156,19 @@ export class Model {
     return score !== null && score.id === this.motion.value?.id ? score.card : null;
   }
 
+  /** Keeps an edit of some numbers; one that was made from a text that is no longer there is made anew. */
+  #placed(text: string, reading: number): void {
+    if (reading === this.#reading) this.keep(text);
+    else if (this.#placing !== null) this.place(...this.#placing);
+  }
+
   #take(text: string): void {
     const file = this.file.value;
     this.text.value = text;
     const asked = { file: file?.file ?? '', text, drawings: file?.drawings ?? {} };
     this.#shows.ask({ ask: 'text', ...asked });
-    this.#finds.ask({ ask: 'read', ...asked });
+    this.#reading++;
+    this.#finds.ask({ ask: 'read', reading: this.#reading, ...asked });
     clearTimeout(this.#later);
     this.#later = window.setTimeout(() => this.#finds.ask({ ask: 'rest' }), LATER);
   }
@@ -192,14 +206,17 @@ export class Model {
       if (sent.card.cannotBuild !== null) this.motion.value = null;
       this.score.value = sent;
     } else if (sent.tell === 'fault') this.fault.value = sent;
-    else if (sent.tell === 'rest') this.rest.value = sent;
+    else if (sent.tell === 'rest') {
+      this.rest.value = sent;
+      this.#finds.ask({ ask: 'flat' });
+    } else if (sent.tell === 'flat') this.flat.value = sent;
     else if (sent.tell === 'starters') this.starters.value = sent;
     else if (sent.tell === 'stuck') {
       // A fault of the file is told already.
       if (this.fault.value === null) this.said.value = sent.why;
     } else {
       this.said.value = sent.said.join('; ');
-      if (sent.text !== null) this.keep(sent.text);
+      if (sent.text !== null) this.#placed(sent.text, sent.reading);
       else this.#shows.ask({ ask: 'try', changes: sent.changes });
     }
   }

@@ -7,7 +7,8 @@ import type { Trace } from '../../report/live/traces.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import type { Setting } from '../../tune/settings.js';
 import type { Drawings } from '../messages.js';
-import type { Handle } from './handles.js';
+import type { FlatPiece } from './flat-pieces.js';
+import type { Handle } from './hold.js';
 import type { Place } from './place.js';
 import type { Starter } from './starters.js';
 
@@ -21,10 +22,11 @@ export type Asked =
       readonly text: string;
       readonly drawings: Drawings;
     }
-  /** Another text, to be asked about later. */
+  /** Another text, to be asked about later; the how-manieth. */
   | {
       readonly ask: 'read';
       readonly id: number;
+      readonly reading: number;
       readonly file: string;
       readonly text: string;
       readonly drawings: Drawings;
@@ -42,6 +44,8 @@ export type Asked =
     }
   /** All that may take longer: what can be changed, every catch. */
   | { readonly ask: 'rest'; readonly id: number }
+  /** Every piece as it is cut. */
+  | { readonly ask: 'flat'; readonly id: number }
   /** The parts that can stand on a crease or a panel. */
   | { readonly ask: 'starters'; readonly id: number; readonly on: Place };
 
@@ -96,6 +100,13 @@ export interface CatchSent {
   readonly point: readonly [number, number];
 }
 
+/** A named point of the file, in the plane of its panel, mm. */
+export interface PlaceSent {
+  readonly name: string;
+  readonly panel: string;
+  readonly at: readonly [number, number];
+}
+
 export interface RestSent {
   readonly tell: 'rest';
   readonly id: number;
@@ -103,6 +114,14 @@ export interface RestSent {
   /** In closing order. */
   readonly catches: readonly CatchSent[];
   readonly handles: readonly Handle[];
+  /** The named points of the file, each on the panel on which it lies. */
+  readonly places: readonly PlaceSent[];
+}
+
+export interface FlatSent {
+  readonly tell: 'flat';
+  readonly id: number;
+  readonly pieces: readonly FlatPiece[];
 }
 
 export interface MovedSent {
@@ -110,8 +129,9 @@ export interface MovedSent {
   readonly id: number;
   readonly changes: readonly Change[];
   readonly said: readonly string[];
-  /** The whole file with them, if it was asked for. */
+  /** The whole file with them, if it was asked for; made from which text. */
   readonly text: string | null;
+  readonly reading: number;
 }
 
 export interface StuckSent {
@@ -126,7 +146,15 @@ export interface StartersSent {
   readonly starters: readonly Starter[];
 }
 
-export type Sent = MotionSent | ScoreSent | FaultSent | RestSent | MovedSent | StuckSent | StartersSent;
+export type Sent =
+  | MotionSent
+  | ScoreSent
+  | FaultSent
+  | RestSent
+  | FlatSent
+  | MovedSent
+  | StuckSent
+  | StartersSent;
 
 /** Page angles between two frames that are sent, degrees. */
 export const FRAME = 0.5;

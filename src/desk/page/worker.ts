@@ -20,7 +20,11 @@ addEventListener('message', ({ data }: MessageEvent<Asked>) => {
       tell({ tell: 'fault', id, message: error.message, line: error.line, column: error.column });
     else if (error instanceof EditFault || error instanceof CannotBuild)
       tell({ tell: 'stuck', id, why: error.message });
-    else throw error;
+    else {
+      // Whatever else goes wrong, the next question is answered.
+      tell({ tell: 'stuck', id, why: `the figure could not be worked out: ${String(error)}` });
+      console.error(error);
+    }
   }
 });
 
@@ -29,15 +33,21 @@ function answer(asked: Asked): void {
   if (asked.ask === 'text') {
     kernel.read(asked.text, asked.file, asked.drawings);
     show(id, { figure: kernel.figure, vector: kernel.figure.start });
-  } else if (asked.ask === 'read') kernel.read(asked.text, asked.file, asked.drawings);
+  } else if (asked.ask === 'read') kernel.read(asked.text, asked.file, asked.drawings, asked.reading);
   else if (asked.ask === 'try') show(id, kernel.changed(asked.changes));
   else if (asked.ask === 'move')
-    tell({ tell: 'moved', id, ...kernel.move(asked.paths, asked.values, asked.keep) });
+    tell({
+      tell: 'moved',
+      id,
+      reading: kernel.reading,
+      ...kernel.move(asked.paths, asked.values, asked.keep),
+    });
   else if (asked.ask === 'rest') {
     tell(kernel.rest(id));
     // So that the first drag need not wait for it.
     kernel.findTies();
-  } else tell({ tell: 'starters', id, starters: kernel.starters(asked.on) });
+  } else if (asked.ask === 'flat') tell(kernel.flat(id));
+  else tell({ tell: 'starters', id, starters: kernel.starters(asked.on) });
 }
 
 /** The motion first; the score when it comes. */

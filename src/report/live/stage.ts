@@ -21,6 +21,12 @@ const MOST_PIXELS_PER_POINT = 2;
 /** A press that moves less than this is a click, px. */
 const STILL = 4;
 
+/** Of a place on the screen (client x and y), the line of sight in a panel's own frame: from where, and its unit way. */
+export type Sight = (
+  x: number,
+  y: number,
+) => { readonly from: readonly [number, number, number]; readonly way: readonly [number, number, number] };
+
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
   readonly element: HTMLElement;
@@ -35,6 +41,8 @@ export class Stage implements Viewer {
   readonly #redraw = oncePerFrame(() => this.#draw());
   /** Told which panel was clicked, and where in its own plane, mm. */
   onPick: ((panel: string, point: readonly [number, number]) => void) | null = null;
+  /** Told whenever it has been drawn. */
+  onDraw: (() => void) | null = null;
   #ring: { readonly panel: string; readonly point: readonly [number, number] } | null = null;
   #onShow: readonly OnShow[] = [];
   #catches: readonly (readonly Shown[])[] = [];
@@ -217,6 +225,36 @@ export class Stage implements Viewer {
     const named = this.#hoveredName();
     if (named !== null) labels.push(label(this.#pointer.x + 14, this.#pointer.y + 14, named, 'name'));
     this.#labels.replaceChildren(...labels);
+    this.onDraw?.();
+  }
+
+  /** Where a point of a panel of the first figure is seen, px from the top left of the stage; null if it is not there. */
+  seenAt(panel: string, [x, y]: readonly [number, number]): readonly [number, number] | null {
+    const mesh = this.#meshOf(panel);
+    const [, , width, height] = this.#views()[0];
+    if (mesh === null || width === 0 || height === 0) return null;
+    this.#orbit.frame(width / height);
+    const { x: px, y: py, z: pz } = new Vector3(x, y, 0).applyMatrix4(mesh.matrix);
+    const [sx, sy] = project([px, py, pz], this.#camera, width, height);
+    return [sx, sy];
+  }
+
+  /** Looks at a panel of the first figure as it lies now, wherever it goes then; null if it is not there. */
+  sightOn(panel: string): Sight | null {
+    const inverse = this.#meshOf(panel)?.matrix.clone().invert();
+    if (inverse === undefined) return null;
+    return (clientX, clientY) => {
+      const { left, top } = this.#canvas.getBoundingClientRect();
+      const { origin, direction } = this.#rayAt(clientX - left, clientY - top, this.#views()[0]);
+      const from = origin.clone().applyMatrix4(inverse);
+      const way = direction.clone().transformDirection(inverse);
+      return { from: [from.x, from.y, from.z], way: [way.x, way.y, way.z] };
+    };
+  }
+
+  #meshOf(panel: string) {
+    const k = this.#onShow[0]?.dummy.motion?.assembly.panels.findIndex(({ name }) => name === panel) ?? -1;
+    return this.#scenes[0].panels[k]?.mesh ?? null;
   }
 
   #hover(event: PointerEvent): void {
@@ -261,17 +299,22 @@ export class Stage implements Viewer {
     const { x: px, y: py } = this.#pointer;
     const view = this.#views().findIndex(([x, y, w, h]) => px >= x && px < x + w && py >= y && py < y + h);
     if (view < 0 || !this.#onShow[view]?.dummy.motion) return null;
-    const [x, y, width, height] = this.#views()[view];
-    this.#orbit.frame(width / height);
-    const ray = new Raycaster();
-    ray.setFromCamera(new Vector2((2 * (px - x)) / width - 1, 1 - (2 * (py - y)) / height), this.#camera);
     const { panels } = this.#scenes[view];
-    const [nearest] = ray.intersectObjects(
+    const ray = this.#rayAt(px, py, this.#views()[view]);
+    const [nearest] = new Raycaster(ray.origin, ray.direction).intersectObjects(
       panels.map(({ mesh }) => mesh),
       false,
     );
     const panel = panels.findIndex(({ mesh }) => mesh === nearest?.object);
     return panel < 0 || nearest === undefined ? null : { view, panel, at: nearest.point };
+  }
+
+  /** The line of sight at a place of the canvas, within a view. */
+  #rayAt(px: number, py: number, [x, y, width, height]: readonly [number, number, number, number]) {
+    this.#orbit.frame(width / height);
+    const caster = new Raycaster();
+    caster.setFromCamera(new Vector2((2 * (px - x)) / width - 1, 1 - (2 * (py - y)) / height), this.#camera);
+    return caster.ray;
   }
 
   #hoveredName(): string | null {

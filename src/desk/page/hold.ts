@@ -1,0 +1,68 @@
+import type { Path } from '../../figure/text/input-error.js';
+
+type Flat = readonly [number, number];
+
+/** How the numbers that a file writes place a point in the plane of a panel. */
+export type Hold =
+  /** So far from a point along one direction, or along two that are square to one another; mm. */
+  | { readonly by: 'lengths'; readonly from: Flat; readonly axes: readonly Flat[] }
+  /** An angle from a direction, degrees, and a distance, mm. */
+  | { readonly by: 'turn'; readonly from: Flat; readonly zero: Flat; readonly ninety: Flat }
+  /** Distances from two points, mm. */
+  | { readonly by: 'compasses'; readonly from: readonly [Flat, Flat] };
+
+/** Something of a part that can be dragged in the plane of a panel. */
+export interface Handle {
+  readonly part: string;
+  /** @example 'corner 3' */
+  readonly what: string;
+  readonly panel: string;
+  /** In the panel's plane, mm. */
+  readonly at: readonly [number, number];
+  /** How its numbers place it, what they come to now, and where they stand in the file. */
+  readonly hold: Hold;
+  readonly values: readonly number[];
+  readonly paths: readonly Path[];
+}
+
+const DEGREES = 180 / Math.PI;
+
+/** The unit of each of its numbers. */
+export function unitsOf(hold: Hold): readonly ('mm' | 'degrees')[] {
+  if (hold.by === 'turn') return ['degrees', 'mm'];
+  return hold.by === 'lengths' ? hold.axes.map(() => 'mm') : ['mm', 'mm'];
+}
+
+/** The numbers for which it lies where a point is, or as near to it as it can. @param now its numbers before */
+export function valuesAt(hold: Hold, [x, y]: Flat, now: readonly number[]): number[] {
+  if (hold.by === 'compasses') return hold.from.map(([px, py]) => Math.hypot(x - px, y - py));
+  const [dx, dy] = [x - hold.from[0], y - hold.from[1]];
+  const along = ([ex, ey]: Flat) => dx * ex + dy * ey;
+  if (hold.by === 'lengths') return hold.axes.map(along);
+  const turn = DEGREES * Math.atan2(along(hold.ninety), along(hold.zero));
+  // The same direction by the number of turns that is nearest to what is written.
+  return [turn + 360 * Math.round((now[0] - turn) / 360), Math.hypot(dx, dy)];
+}
+
+/** Where it lies for its numbers. @param near of two such points, the one that is nearer to this */
+export function placeOf(hold: Hold, values: readonly number[], near: Flat): Flat {
+  if (hold.by === 'lengths')
+    return hold.axes.reduce<Flat>(
+      ([x, y], [ex, ey], i) => [x + values[i] * ex, y + values[i] * ey],
+      hold.from,
+    );
+  if (hold.by === 'turn') {
+    const [turn, far] = [values[0] / DEGREES, values[1]];
+    const [c, s] = [far * Math.cos(turn), far * Math.sin(turn)];
+    const { from, zero, ninety } = hold;
+    return [from[0] + c * zero[0] + s * ninety[0], from[1] + c * zero[1] + s * ninety[1]];
+  }
+  const [[px, py], [qx, qy]] = hold.from;
+  const long = Math.hypot(qx - px, qy - py) || 1;
+  const [ex, ey] = [(qx - px) / long, (qy - py) / long];
+  // The law of cosines: a² + long² − b² = 2 a long cos.
+  const along = (values[0] ** 2 + long ** 2 - values[1] ** 2) / (2 * long);
+  const off = Math.sqrt(Math.max(0, values[0] ** 2 - along ** 2));
+  const side = (near[0] - px) * -ey + (near[1] - py) * ex < 0 ? -1 : 1;
+  return [px + along * ex - side * off * ey, py + along * ey + side * off * ex];
+}
