@@ -46,7 +46,7 @@ export async function toleranceOf(
     const [local] = await localInsights(trials, figure, [vector], null);
     const insight = { ...cut, ...local, robust };
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
-    return { words: insightInWords(...what), json: insightAsJson(...what) };
+    return { words: insightInWords(...what, card.limits), json: insightAsJson(...what) };
   } finally {
     await pool.close();
   }

@@ -60,7 +60,7 @@ function deskView(): HTMLElement {
     const motion = model.motion.value;
     if (motion === null) return;
     if (viewer === null) {
-      viewer = viewerFor(motion.page, motion.press);
+      viewer = viewerFor(motion.page);
       const found = viewer;
       if (found instanceof Stage)
         found.onPick = (panel, point) => {
@@ -126,9 +126,9 @@ function deskView(): HTMLElement {
   );
 }
 
-function viewerFor(page: { width: number; height: number }, press: number): Viewer {
+function viewerFor(page: { width: number; height: number }): Viewer {
   try {
-    return new Stage({ page, press });
+    return new Stage({ page });
   } catch {
     return new FlatStage();
   }

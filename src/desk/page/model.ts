@@ -147,7 +147,18 @@ export class Model {
       motion: motion === null ? null : moving(motion),
       traces: motion?.traces ?? [],
       card: card ?? NO_CARD,
+      counts: (a, b, found, pageAngle) => this.#catches(a, b, found.push, pageAngle),
     };
+  }
+
+  /** Whether two panels catch here, as far as is known: what rubs and where is worked out in the worker, after the score. */
+  #catches(a: number, b: number, push: number, pageAngle: number): boolean {
+    const motion = this.motion.value;
+    if (motion === null || push <= motion.press) return false;
+    const names = [motion.panels[a].name, motion.panels[b].name];
+    return (this.rest.value?.catches ?? []).some(
+      ({ between, startsAt }) => pageAngle <= startsAt && between.every((name) => names.includes(name)),
+    );
   }
 
   /** The score of the figure that is shown; null while it is worked out. */

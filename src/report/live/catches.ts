@@ -2,6 +2,7 @@ import { crossing, newCrossing } from '../../geometry/crossing.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
 import { worldPoint } from '../../motion/pose.js';
 import type { Scorecard } from '../../score/scorecard.js';
+import type { Counts } from './viewer.js';
 
 /** A catch as it is to be shown: who, how deep (mm), and where in the world. */
 export interface Shown {
@@ -16,14 +17,13 @@ const found = newCrossing();
 const point = new Float64Array(3);
 
 /**
- * The catches at one page angle, deepest first: every two panels whose crossing pushes by more than `press`, by the
- * kernel's own test; and the deepest of the scorecard, when it is here, as it may be a fold through itself.
+ * The catches at one page angle, deepest first: every two panels whose crossing counts, by the kernel's own test; and the deepest of the scorecard, when it is here, as it may be a fold through itself.
  */
 export function catchesAt(
   assembly: Pick<Assembly, 'panels'>,
   poses: Float64Array,
   pageAngle: number,
-  press: number,
+  counts: Counts,
   { clash }: Pick<Scorecard, 'clash'>,
 ): Shown[] {
   const { panels } = assembly;
@@ -33,7 +33,7 @@ export function catchesAt(
   for (let a = 0; a < panels.length; a++)
     for (let b = a + 1; b < panels.length; b++) {
       if (panels[a].body === panels[b].body || (a === LEFT_PAGE && b === RIGHT_PAGE)) continue;
-      if (!crossing(panels[a], panels[b], poses, a, b, found) || found.push <= press) continue;
+      if (!crossing(panels[a], panels[b], poses, a, b, found) || !counts(a, b, found, pageAngle)) continue;
       shown.push({ between: [a, b], depth: found.depth, at: placed(poses, b, found.bx, found.by) });
     }
   const { between, points, deepest } = clash;

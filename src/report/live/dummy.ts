@@ -1,9 +1,12 @@
 import type { Figure } from '../../figure/figure.js';
 import type { Want } from '../../figure/wants.js';
+import { counts } from '../../score/clash/contacts.js';
+import { type Rubs, rubsOf } from '../../score/clash/rubs.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
 import { Motion } from '../../view/motion.js';
 import { type Trace, tracesOf } from './traces.js';
+import type { Counts } from './viewer.js';
 
 /** One candidate with its motion and its scorecard, by the kernel that the workers run. */
 export class Dummy {
@@ -13,6 +16,9 @@ export class Dummy {
   #wants: readonly Want[] = [];
   #card: Scorecard;
   #traces: readonly Trace[] = [];
+  #rubs: Rubs | null = null;
+  readonly counts: Counts = (a, b, found, pageAngle) =>
+    counts(found, pageAngle, this.#figure.limits.press, this.#rubs, a, b);
 
   constructor(figure: Figure, vector: Float64Array) {
     this.#figure = figure;
@@ -25,6 +31,7 @@ export class Dummy {
     if (this.#card.cannotBuild === null) {
       if (this.#motion === null) this.#motion = new Motion(this.#figure, vector);
       else this.#motion.build(vector);
+      this.#rubs = rubsOf(this.#figure, this.#motion.assembly);
       this.#wants = this.#figure.wantsOf(vector);
       this.#traces = tracesOf(this.#motion, this.#wants);
     }

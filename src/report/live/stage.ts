@@ -30,7 +30,6 @@ export type Sight = (
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
   readonly element: HTMLElement;
-  readonly #press: number;
   readonly #canvas = el('canvas', { tabindex: 0, role: 'application' });
   readonly #labels = el('div', { class: 'labels', 'aria-hidden': 'true' });
   readonly #renderer: WebGLRenderer;
@@ -51,11 +50,9 @@ export class Stage implements Viewer {
   #hovered: { view: number; panel: number } | null = null;
 
   /**
-   * @param press how hard a contact may push that does not count, mm
    * Throws where the browser can't draw in space (WebGL 2).
    */
-  constructor({ page, press }: { readonly page: Figure['page']; readonly press: number }) {
-    this.#press = press;
+  constructor({ page }: { readonly page: Figure['page'] }) {
     this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = PCFShadowMap;
@@ -139,7 +136,7 @@ export class Stage implements Viewer {
   }
 
   #place(): void {
-    this.#catches = this.#onShow.map(({ dummy: { motion, traces, card } }, view) => {
+    this.#catches = this.#onShow.map(({ dummy: { motion, traces, card, counts } }, view) => {
       if (motion === null) return [];
       const { assembly } = motion;
       const pageAngle = Math.max(this.#pageAngle, motion.least);
@@ -152,7 +149,7 @@ export class Stage implements Viewer {
       const scene = this.#scenes[view];
       scene.place(poses, pulledApart(assembly, poses, this.#look.apart), marked);
       // A figure that is pulled apart catches nowhere.
-      const catches = this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, this.#press, card);
+      const catches = this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, counts, card);
       scene.showCatches(catches);
       return catches;
     });

@@ -67,7 +67,7 @@ export function theatre(study: Study): Viewer {
 
 function viewerFor({ figure }: Study): Viewer {
   try {
-    return new Stage({ page: figure.page, press: figure.limits.press });
+    return new Stage(figure);
   } catch {
     return new FlatStage();
   }

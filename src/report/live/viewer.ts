@@ -1,3 +1,4 @@
+import type { Crossing } from '../../geometry/crossing.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import type { Trace } from './traces.js';
@@ -17,7 +18,11 @@ export interface Drawable {
   readonly motion: Moving | null;
   readonly traces: readonly Trace[];
   readonly card: Pick<Scorecard, 'clash'>;
+  /** Whether panels that cross so catch, and do not only press or rub; `pageAngle` in degrees. */
+  readonly counts: Counts;
 }
+
+export type Counts = (a: number, b: number, found: Readonly<Crossing>, pageAngle: number) => boolean;
 
 /** How the figure is looked at. */
 export interface Look {

@@ -7,6 +7,7 @@ import type { Robustness } from '../../insight/hand/robustness.js';
 import type { CheckedNudge } from '../../insight/local/nudge-check.js';
 import type { SafeEnd } from '../../insight/local/safe-range.js';
 import type { Share } from '../../insight/sensitivity/wilson.js';
+import type { LimitScore } from '../../limits/judge.js';
 import type { Named } from '../../study/row.js';
 import { WORKS_PLACE } from '../../study/scores.js';
 import { counted, decimal, section, share, withUnit } from './words.js';
@@ -16,7 +17,13 @@ const MOST = 6;
 /** A nudge that changes a score by less than this share of its largest is not told. */
 const FAINT = 0.05;
 
-/** What was found of one candidate, line by line. */
+/** A limit that it takes more than so many nudges to reach is out of reach: what moves it is not told. */
+const OUT_OF_REACH = 20;
+
+/**
+ * What was found of one candidate, line by line.
+ * @param limits how far it is from each: what is far off is not told
+ */
 export function insightInWords(
   {
     cuts,
@@ -32,6 +39,7 @@ export function insightInWords(
   free: readonly FreeDim[],
   vector: Float64Array,
   scores: readonly Pick<Named, 'name' | 'unit'>[],
+  limits: readonly LimitScore[] = [],
 ): string[] {
   const { works, failures, asDrawn } = tolerance;
   return [
@@ -63,7 +71,7 @@ export function insightInWords(
         ? free.map((dim, i) => [dim.name, ...safeWords(dim, safe[i], vector[i])])
         : [[`None, since the figure itself fails: ${asDrawn}`, '', '']],
     ),
-    ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores)),
+    ...section('Nudges (what one unit more changes)', nudgeRows(free, nudges, scores, limits)),
   ];
 }
 
@@ -137,11 +145,19 @@ function cornerWords({ verdict, sides }: CheckedNudge, unit: string): string {
   return ` (corner: ${signed(sides.below, unit)} below, ${signed(sides.above, unit)} above)`;
 }
 
-/** Desirability and wants; of limits only those that a nudge moves. */
+/** How far a score is from its limit; 0 for what is no limit, or has none. */
+function roomTo(limits: readonly LimitScore[], name: string): number {
+  const limit = limits.find((each) => each.name === name);
+  if (limit === undefined || limit.value === null) return 0;
+  return Math.abs(limit.value - (limit.most ?? limit.least ?? limit.value));
+}
+
+/** Desirability and wants; of limits only those that a nudge moves, and that some nudges would reach. */
 function nudgeRows(
   free: readonly FreeDim[],
   nudges: CandidateInsight['nudges'],
   scores: readonly Pick<Named, 'name' | 'unit'>[],
+  limits: readonly LimitScore[],
 ): string[][] {
   const most = scores.map((_, score) =>
     Math.max(...nudges.map((byScore) => Math.abs(byScore[score].change ?? 0))),
@@ -151,7 +167,10 @@ function nudgeRows(
       // Yes or no has no slope: where it turns is told by the safe ranges.
       if (score === WORKS_PLACE) return [];
       const { change, from } = nudges[i][score];
-      if (change === null || Math.abs(change) < 1e-6 || Math.abs(change) < FAINT * most[score]) return [];
+      if (change === null || Math.abs(change) < FAINT * most[score]) return [];
+      // What reads as 0 is no change, whatever it is.
+      if (!/[1-9]/.test(signed(change, unit))) return [];
+      if (roomTo(limits, name) > OUT_OF_REACH * Math.abs(change)) return [];
       const side = from === 'both sides' ? '' : ` (${from} alone)`;
       return [`${name} ${signed(change, unit)}${side}${cornerWords(nudges[i][score], unit)}`];
     });

@@ -42,6 +42,22 @@ const FINE = 0.02;
 /** A contact that pushes by this share of what counts may count a little before or after. */
 const NEARLY = 0.7;
 
+/**
+ * Whether two panels that cross so catch: they push by more than what only presses, and by more than card bends aside.
+ * Nearer to shut than anybody shuts a book, nothing is told of card that bends.
+ */
+export function counts(
+  found: Readonly<Crossing>,
+  pageAngle: number,
+  pressing: number,
+  rubs: Rubs | null,
+  a: number,
+  b: number,
+): boolean {
+  if (found.push <= pressing) return false;
+  return rubs === null || (pageAngle >= SHUT && found.push > rubs.allowed(a, b, found));
+}
+
 /** The contacts of one opening: keeps the worst of each two panels and the first of all, and narrows both down. */
 export class Contacts {
   #opening!: Opening;
@@ -73,15 +89,12 @@ export class Contacts {
   /** Takes note of one contact. @returns whether it counts */
   note(meeters: Meeters, found: Readonly<Crossing>, pageAngle: number): boolean {
     const { a, b } = meeters;
-    const presses = found.push <= this.#pressing;
-    const rubs = this.#rubs;
-    const gives = rubs !== null && (pageAngle < SHUT || found.push <= rubs.allowed(a, b, found));
-    const counts = !presses && !gives;
+    const counting = counts(found, pageAngle, this.#pressing, this.#rubs, a, b);
     const { worst } = meeters;
     const counted = meeters.first >= 0;
     const worse =
-      worst === null || (counts ? !counted || isDeeper(found, worst) : !counted && found.push > worst.push);
-    if (counts) {
+      worst === null || (counting ? !counted || isDeeper(found, worst) : !counted && found.push > worst.push);
+    if (counting) {
       meeters.first = Math.max(meeters.first, pageAngle);
       this.first = Math.max(this.first, pageAngle);
     } else this.#press = Math.max(this.#press, found.push);
@@ -96,7 +109,7 @@ export class Contacts {
           [found.bx, found.by],
         ],
       };
-    return counts;
+    return counting;
   }
 
   /** A contact that can't push by more than this, mm, tells nothing new. */

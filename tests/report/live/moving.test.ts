@@ -3,8 +3,10 @@ import { compileFigure } from '../../../src/figure/figure.js';
 import { readFigure } from '../../../src/figure/read.js';
 import { POSE } from '../../../src/motion/pose.js';
 import { catchesAt } from '../../../src/report/live/catches.js';
+import { Dummy } from '../../../src/report/live/dummy.js';
 import { pileMapOf } from '../../../src/report/live/pile-map.js';
 import { tracesOf } from '../../../src/report/live/traces.js';
+import { findCatches } from '../../../src/score/catches.js';
 import { Scorer } from '../../../src/score/scorer.js';
 import { pulledApart } from '../../../src/view/apart.js';
 import { layersOf } from '../../../src/view/layers.js';
@@ -50,7 +52,7 @@ describe('catches', () => {
   const card = scorer.score(wide);
   const motion = new Motion(figure, wide);
   const at = (pageAngle: number) =>
-    catchesAt(motion.assembly, motion.at(pageAngle), pageAngle, figure.limits.press, card);
+    catchesAt(motion.assembly, motion.at(pageAngle), pageAngle, new Dummy(figure, wide).counts, card);
 
   test('the scorecard knows of one', () => {
     expect(card.clash.firstPageAngle).not.toBeNull();
@@ -65,11 +67,34 @@ describe('catches', () => {
     }));
     expect(shown).toContainEqual({ depth: deepest, between });
   });
-  test('what only presses is not shown', () => {
+  test('what does not count is not shown', () => {
     const { firstPageAngle, pageAngle } = card.clash;
     const past = ((firstPageAngle ?? 0) + (pageAngle ?? 0)) / 2;
     expect(at(past).length).toBeGreaterThan(0);
-    expect(catchesAt(motion.assembly, motion.at(past), past, 1000, card)).toEqual([]);
+    expect(catchesAt(motion.assembly, motion.at(past), past, () => false, card)).toEqual([]);
+  });
+  test('what only rubs is not ringed where the figure catches elsewhere', () => {
+    const heron = compileFigure(readFigure('examples/heron.yaml'));
+    const set = {
+      ...{ wide: 86.5, narrow: 44.6, first: 33.3, apart: 34.6, high: 19, post: 50, foot: 77 },
+      ...{ beak: 47.4, neck: 56.8, bow: -7.6 },
+    };
+    const vector = heron.vectorFrom(
+      new Map(Object.entries(set).map(([name, value]) => [name, String(value)])),
+    );
+    const dummy = new Dummy(heron, vector);
+    const moving = dummy.motion as Motion;
+    const ringed = (counts: typeof dummy.counts) => {
+      const shown = Array.from({ length: 90 }, (_, i) => 180 - 2 * i).flatMap((pageAngle) =>
+        catchesAt(moving.assembly, moving.at(pageAngle), pageAngle, counts, dummy.card),
+      );
+      return new Set(shown.map(({ between }) => between.map((k) => moving.assembly.panels[k].name).join()));
+    };
+    const caught = findCatches(heron, vector).map(({ between }) => between.join());
+    expect(caught).toHaveLength(1);
+    expect([...ringed(dummy.counts)]).toEqual(caught);
+    // Rigid card would catch at one place more.
+    expect(ringed((_a, _b, { push }) => push > heron.limits.press).size).toBe(2);
   });
 });
 
