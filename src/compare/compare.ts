@@ -24,7 +24,7 @@ export interface CompareOptions {
   readonly seeds: readonly number[];
   readonly startSearch: StartSearch;
   readonly log: ScoreLog;
-  /** Scores candidates of a variant, and is done with it when `close` is called. */
+  /** Scores candidates of a variant, and dummies of them cut by hand (dims, then errors), and is done with it when `close` is called. */
   readonly scoring: (variant: Variant, layout: Layout) => { score: ScoreRows; close(): Promise<void> };
   readonly onScored?: (works: boolean) => void;
 }
@@ -48,7 +48,7 @@ export async function compareVariants(
       for (const seed of seeds) {
         const run = { seed, samples, layout };
         const table = await exploreVariant(variant, place, run, startSearch, log, score, onScored);
-        runs.push(await runOf(variant, place, seed, table, layout));
+        runs.push(await runOf(variant, place, seed, table, layout, score));
       }
     } catch (error) {
       if (error instanceof Stopped) return null;

@@ -2,6 +2,7 @@ import { max, min } from 'simple-statistics';
 import type { Goal } from '../figure/wants.js';
 import { hypervolume } from '../search/hypervolume.js';
 import type { Layout } from '../study/row.js';
+import type { ScoreRows } from '../study/score-log.js';
 import type { StudyTable } from '../study/table.js';
 import { type Labour, labourOf } from './labour.js';
 import { robustness } from './robustness.js';
@@ -42,6 +43,7 @@ export async function runOf(
   seed: number,
   table: StudyTable,
   layout: Layout,
+  scoreRows: ScoreRows,
 ): Promise<Run> {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
   const worth = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
@@ -53,7 +55,8 @@ export async function runOf(
   if (best === null) return { variant: place, seed, table, best, own, labour: null, robust: null };
   const vector = table.vector(best).slice();
   const labour = labourOf(variant.figure.build(vector));
-  return { variant: place, seed, table, best, own, labour, robust: await robustness(variant, vector, seed) };
+  const robust = await robustness(variant, vector, seed, scoreRows);
+  return { variant: place, seed, table, best, own, labour, robust };
 }
 
 /** All by which variants are weighed, from the runs of all of them. */

@@ -21,7 +21,16 @@ export async function compared(all: readonly Variant[], samples = 70, seeds = SE
       const scorer = new Scorer(figure);
       return {
         async *score(batch) {
-          for (const vector of batch) yield layout.rowOf(scorer.score(vector));
+          const dims = figure.free.length;
+          for (const asked of batch) {
+            const vector = asked.slice(0, dims);
+            const cut = asked.length > dims;
+            yield layout.rowOf(
+              cut
+                ? scorer.scoreCut(figure.template(vector), asked.slice(dims), vector)
+                : scorer.score(vector),
+            );
+          }
         },
         close: async () => {},
       };
