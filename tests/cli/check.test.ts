@@ -3,10 +3,10 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { check as checkHere } from '../../src/cli/check.js';
 import { InputError } from '../../src/figure/text/input-error.js';
-import { folderWith, run, TENT } from './support.js';
+import { folderWith, run, runHere, TENT } from './support.js';
 
 const folder = folderWith({ 'tent.yaml': TENT });
-const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
+const check = (...args: string[]) => runHere(folder, 'check', 'tent.yaml', ...args);
 
 test('a figure as it starts: ranges at their middle, a choice at its first', async () => {
   // foot 35, side 80: 115 mm of the 148 mm that A5 is wide; stands 80 mm, with 0.1 % for steps of 2°.
@@ -82,7 +82,7 @@ test('poses replace neither the figure file nor a drawing of it', async () => {
     '  - { name: flag, kind: glued-piece, on: tent left, at: [5, 5], outline: { svg: flag.svg, path: p } }\n';
   const flagged = folderWith({ 'flag.svg': svg, 'flagged.yaml': TENT.replace('wants:', `${flag}wants:`) });
   for (const file of ['flag.svg', 'flagged.yaml']) {
-    const { code, err } = await run(flagged, 'check', 'flagged.yaml', '--poses', file);
+    const { code, err } = await runHere(flagged, 'check', 'flagged.yaml', '--poses', file);
     expect([code, err]).toEqual([2, expect.stringMatching(/^--poses {2}found .*give another name/)]);
   }
   expect(readFileSync(join(flagged, 'flag.svg'), 'utf8')).toBe(svg);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test, vi } from 'vitest';
 import { TENT as PAIR } from '../compare/support.js';
-import { endAll, folderWith, run, started } from './support.js';
+import { endAll, folderWith, run, runHere, started } from './support.js';
 
 afterEach(endAll);
 
@@ -41,7 +41,7 @@ test('weighs the options of a choice, and prints JSON alone when asked', async (
   );
   const folder = folderWith({ 'tent.yaml': text });
   const args = ['compare', 'tent.yaml', '--each', 'long', '--samples', '64', '--json'];
-  const { code, out } = await run(folder, ...args);
+  const { code, out } = await runHere(folder, ...args);
   expect(code).toBe(0);
   const json = JSON.parse(out);
   expect(json.variants.map(({ name }: { name: string }) => name)).toEqual(['long 40', 'long 60']);
@@ -59,7 +59,7 @@ test.each([
   [['high.yaml', 'other.yaml'], "'stands' has least 25, not 20"],
 ])('compare %j is refused in words', async (args, message) => {
   const folder = folderWith({ ...files, 'other.yaml': PAIR.replace('least: 20', 'least: 25') });
-  const { code, err } = await run(folder, 'compare', ...args);
+  const { code, err } = await runHere(folder, 'compare', ...args);
   expect(code).toBe(2);
   expect(err).toContain(message);
 });
@@ -87,7 +87,7 @@ test.each([
 ])(
   '%s %s is refused before anything is scored: it would fill the memory, or tell nothing',
   async (...option) => {
-    const { code, err } = await run(folderWith({}), 'compare', 'a.yaml', 'b.yaml', ...option);
+    const { code, err } = await runHere(folderWith({}), 'compare', 'a.yaml', 'b.yaml', ...option);
     expect([code, err]).toEqual([2, expect.stringContaining('Give a whole number from')]);
   },
 );

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { explore } from '../../src/cli/explore.js';
-import { type Ended, endAll, folderWith, run, started, TENT } from './support.js';
+import { type Ended, endAll, folderWith, run, runHere, started, TENT } from './support.js';
 
 afterEach(endAll);
 
@@ -80,7 +80,7 @@ test('explore writes tables whose every row is what the formulas say', async () 
 
   // What is said to show the best again does so.
   const command = out.split('\n').find((line) => line.startsWith('  npx dummyrun check'));
-  const check = await run(folder, ...(command ?? '').trim().split(' ').slice(2), '--json');
+  const check = await runHere(folder, ...(command ?? '').trim().split(' ').slice(2), '--json');
   expect(check.code).toBe(0);
   expect(JSON.parse(check.out).desirability).toBeCloseTo(Number(ranking[0].desirability), 8);
 
@@ -91,7 +91,7 @@ test('explore writes tables whose every row is what the formulas say', async () 
 
 test('the same bytes for a seed with any number of workers, other ones for another seed', async () => {
   await run(folder, ...COMMON, '--workers', '5', '--out', '5');
-  await run(folder, ...COMMON, '--seed', '2', '--out', 'other');
+  await runHere(folder, ...COMMON, '--seed', '2', '--out', 'other');
   const one = tablesIn(results);
   expect(tablesIn(join(folder, '5'))).toEqual(one);
   expect(tablesIn(join(folder, 'other'))[0]).not.toBe(one[0]);
@@ -130,7 +130,7 @@ test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; 
   const { child, ended } = started(folder, common);
   const out = join(folder, 'out');
   await untilScored(out, 20);
-  const second = await run(folder, ...common);
+  const second = await runHere(folder, ...common);
   expect([second.code, second.out]).toEqual([2, '']);
   expect(second.err).toContain(`Another run (process ${child.pid})`);
   child.kill('SIGINT');
@@ -146,18 +146,26 @@ test('Ctrl-C ends cleanly with what there is, ranked; a second run is kept out; 
     scored,
   });
 
-  const other = await run(folder, 'explore', 'tent.yaml', '--samples', '300', '--out', 'out', '--resume');
+  const other = await runHere(folder, 'explore', 'tent.yaml', '--samples', '300', '--out', 'out', '--resume');
   expect([other.code, other.err]).toEqual([2, expect.stringContaining('--samples 20000')]);
   // Without --resume it starts anew, and replaces its own files only.
   writeFileSync(join(out, 'notes.txt'), 'mine');
-  expect((await run(folder, 'explore', 'tent.yaml', '--samples', '30', '--out', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'explore', 'tent.yaml', '--samples', '30', '--out', 'out')).code).toBe(0);
   expect(rowsIn(out, 'candidates.csv').length).toBe(30);
   expect(readdirSync(out).sort()).toEqual([...RESULTS, 'notes.txt'].sort());
 });
 
 test('where much cannot be built, it says why, and where little was scored, what was not measured', async () => {
   const folder = folderWith({ 'tent.yaml': TENT.replace('foot: { from: 10,', 'foot: { from: -50,') });
-  const { code, out } = await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--search', 'samples');
+  const { code, out } = await runHere(
+    folder,
+    'explore',
+    'tent.yaml',
+    '--samples',
+    '60',
+    '--search',
+    'samples',
+  );
   expect(code).toBe(0);
   const rows = rowsIn(join(folder, 'results', 'tent'), 'candidates.csv');
   const unbuilt = rows.filter(({ foot }) => Number(foot) < 0.01).length;
@@ -178,7 +186,7 @@ test('where nothing works, it says so, which limit fails most often, and what is
   const folder = folderWith({
     'tent.yaml': TENT.replace('from: 20, to: 140', 'from: 100, to: 140').replace('from: 10,', 'from: 50,'),
   });
-  const { code, out } = await run(folder, 'explore', 'tent.yaml', '--samples', '100');
+  const { code, out } = await runHere(folder, 'explore', 'tent.yaml', '--samples', '100');
   expect(code).toBe(1);
   expect(out).toContain('None of 100 dummies works.');
   expect(out).toMatch(
@@ -204,7 +212,7 @@ test.each([
   const fixed = TENT.replaceAll(/\{ from: (\d+).*/g, '$1').replace('{ choose: [40, 60, 90] }', '40');
   const folder = folderWith({ 'tent.yaml': TENT, 'fixed.yaml': fixed });
   const before = readdirSync(folder);
-  const { code, out, err } = await run(folder, ...args);
+  const { code, out, err } = await runHere(folder, ...args);
   expect([code, out]).toEqual([2, '']);
   expect(err).toContain(message);
   expect(err).not.toContain('    at ');
@@ -220,7 +228,7 @@ test('a dim that is called as a column of the tables is refused', async () => {
 });
 
 test.runIf(existsSync('/proc/self'))('where no folder can be made, it says so and what to do', async () => {
-  const { code, err } = await run(
+  const { code, err } = await runHere(
     folderWith({ 'tent.yaml': TENT }),
     'explore',
     'tent.yaml',
@@ -236,9 +244,9 @@ test.runIf(existsSync('/proc/self'))('where no folder can be made, it says so an
 test('--help can be followed, and is no mistake', async () => {
   const folder = folderWith({});
   for (const args of [['--help'], ['check', '--help']]) {
-    const { code, out } = await run(folder, ...args);
+    const { code, out } = await runHere(folder, ...args);
     expect(code).toBe(0);
     expect(out).toContain('Usage: dummyrun');
   }
-  expect((await run(folder, 'explore', '--help')).out).toMatch(/Example:\n {2}npx dummyrun explore /);
+  expect((await runHere(folder, 'explore', '--help')).out).toMatch(/Example:\n {2}npx dummyrun explore /);
 });

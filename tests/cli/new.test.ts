@@ -6,7 +6,7 @@ import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Sobol } from '../../src/search/sobol.js';
-import { folderWith, run } from './support.js';
+import { folderWith, run, runHere } from './support.js';
 
 describe.each(patterns)('the pattern $name', ({ name, text }) => {
   const figure = compileFigure(parseFigure(text, `${name}.yaml`));
@@ -47,12 +47,12 @@ describe.each(patterns)('the pattern $name', ({ name, text }) => {
 
 test('a new file works, is not written over, and goes by the name that was asked for', async () => {
   const folder = folderWith({});
-  const made = await run(folder, 'new', 'standing-v', 'sail.yaml');
+  const made = await runHere(folder, 'new', 'standing-v', 'sail.yaml');
   expect([made.code, made.err]).toEqual([0, '']);
   expect((await run(folder, 'check', 'sail.yaml')).code).toBe(0);
 
   writeFileSync(join(folder, 'sail.yaml'), 'mine');
-  const again = await run(folder, 'new', 'standing-v', 'sail.yaml');
+  const again = await runHere(folder, 'new', 'standing-v', 'sail.yaml');
   expect([again.code, again.out]).toEqual([2, '']);
   expect(again.err).toContain('choose another name');
   expect(readFileSync(join(folder, 'sail.yaml'), 'utf8')).toBe('mine');
@@ -60,7 +60,7 @@ test('a new file works, is not written over, and goes by the name that was asked
 
 test('what to type next can be typed as it stands, whatever the file is called', async () => {
   const folder = folderWith({});
-  const { out } = await run(folder, 'new', 'standing-v', "the jay's wing.yaml");
+  const { out } = await runHere(folder, 'new', 'standing-v', "the jay's wing.yaml");
   expect(out).toContain(`npx dummyrun check 'the jay'\\''s wing.yaml'\n`);
 });
 
@@ -69,13 +69,13 @@ test.each([
   [['standing-v', 'no/such/a.yaml'], 'choose a folder that is there'],
   [['standing-v'], "missing required argument 'file'"],
 ])('new %j is refused in words', async (args, message) => {
-  const { code, err } = await run(folderWith({}), 'new', ...args);
+  const { code, err } = await runHere(folderWith({}), 'new', ...args);
   expect(code).toBe(2);
   expect(err).toContain(message);
 });
 
 test('the patterns are listed with the page of their pictures, which shows each', async () => {
-  const { code, out } = await run(folderWith({}), 'new', '--list');
+  const { code, out } = await runHere(folderWith({}), 'new', '--list');
   expect(code).toBe(0);
   const page = /^Their pictures: (.*)$/m.exec(out)?.[1] ?? '';
   const shown = readFileSync(page, 'utf8');
@@ -88,7 +88,7 @@ test('the patterns are listed with the page of their pictures, which shows each'
 });
 
 test('help lists the patterns', async () => {
-  const { code, out } = await run(folderWith({}), 'new', '--help');
+  const { code, out } = await runHere(folderWith({}), 'new', '--help');
   expect(code).toBe(0);
   for (const { name, about } of patterns) expect(out).toMatch(new RegExp(`${name} +${about}`));
 });

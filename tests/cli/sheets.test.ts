@@ -1,6 +1,6 @@
 import { readdirSync } from 'node:fs';
 import { afterEach, expect, test } from 'vitest';
-import { endAll, folderWith, run, TENT } from './support.js';
+import { endAll, folderWith, runHere, TENT } from './support.js';
 
 afterEach(endAll);
 
@@ -12,7 +12,7 @@ test.each([
   [['--set', 'foot=12'], 'steep.yaml:9:69  parts.0.length: found a dummy that cannot be built'],
 ])('sheets %j are refused in words, with the line', async (args, message) => {
   const folder = folderWith({ 'steep.yaml': STEEP });
-  const { code, out, err } = await run(folder, 'sheets', 'steep.yaml', ...args);
+  const { code, out, err } = await runHere(folder, 'sheets', 'steep.yaml', ...args);
   expect([code, out]).toEqual([2, '']);
   expect(err).toContain(message);
   expect(readdirSync(folder)).toEqual(['steep.yaml']);
@@ -20,9 +20,9 @@ test.each([
 
 test('sheets of a dummy that does not work say so, before anything is cut', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  const works = await run(folder, 'sheets', 'tent.yaml');
+  const works = await runHere(folder, 'sheets', 'tent.yaml');
   expect([works.code, works.out.includes('does not work')]).toEqual([0, false]);
-  const { code, out } = await run(folder, 'sheets', 'tent.yaml', '--set', 'side=36');
+  const { code, out } = await runHere(folder, 'sheets', 'tent.yaml', '--set', 'side=36');
   expect(code).toBe(0);
   expect(out).toContain("Before you cut\n  This dummy does not work as its file asks: misses 'stands'.");
 });

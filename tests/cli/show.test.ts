@@ -1,7 +1,7 @@
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
-import { endAll, folderWith, run, TENT } from './support.js';
+import { endAll, folderWith, run, runHere, TENT } from './support.js';
 
 afterEach(endAll);
 
@@ -12,12 +12,12 @@ test('show writes the very report that explore wrote, without the figure file', 
   const report = readFileSync(path, 'utf8');
   rmSync(path);
   rmSync(join(folder, 'tent.yaml'));
-  const { code, out } = await run(folder, 'show', 'out');
+  const { code, out } = await runHere(folder, 'show', 'out');
   expect([code, out.trim()]).toEqual([0, join('out', 'report.html')]);
   expect(readFileSync(path, 'utf8') === report).toBe(true);
   // Also when nothing tells any more how long the study took.
   rmSync(join(folder, 'out', 'study.json'));
-  expect((await run(folder, 'show', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'show', 'out')).code).toBe(0);
 });
 
 test('where there is no finished study it says so, and leaves nothing behind', async () => {
@@ -26,50 +26,50 @@ test('where there is no finished study it says so, and leaves nothing behind', a
   mkdirSync(join(folder, 'torn'));
   writeFileSync(join(folder, 'torn', 'scored.jsonl'), '{"format":"study 1"}\n');
   for (const name of ['nowhere', 'empty', 'torn']) {
-    const { code, err } = await run(folder, 'show', name);
+    const { code, err } = await runHere(folder, 'show', name);
     expect([code, err]).toEqual([2, expect.stringContaining(`There is no finished study in ${name}.`)]);
   }
 });
 
 test('what was measured and has been changed by another hand is not passed off as measured', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
   const path = join(folder, 'out', 'sensitivity.json');
   const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
   const measured = JSON.parse(readFileSync(path, 'utf8'));
   for (const changed of [{ ...measured, free: [] }, null]) {
     writeFileSync(path, JSON.stringify(changed));
-    const { code, err } = await run(folder, 'show', 'out');
+    const { code, err } = await runHere(folder, 'show', 'out');
     expect([code, err]).toEqual([
       2,
       expect.stringContaining('sensitivity.json is not the one that was written'),
     ]);
   }
   // What was scored is as it was, so the rest may be shown; beside the good report, not in its place.
-  const shown = await run(folder, 'show', 'out', '--damaged');
+  const shown = await runHere(folder, 'show', 'out', '--damaged');
   expect([shown.code, shown.out]).toEqual([0, `${join('out', 'report-damaged.html')}\n`]);
   expect(shown.err).toContain('This is what is left of a damaged study: sensitivity.json is not');
   expect(readFileSync(join(folder, 'out', 'report.html'), 'utf8') === report).toBe(true);
   expect(readFileSync(join(folder, 'out', 'report-damaged.html'), 'utf8')).toContain(
     'left of a damaged study',
   );
-  const made = await run(folder, 'sheets', 'out', '--damaged', '--paper', 'A3', '--out', 'sheets');
+  const made = await runHere(folder, 'sheets', 'out', '--damaged', '--paper', 'A3', '--out', 'sheets');
   expect([made.code, made.err]).toEqual([0, '']);
   expect(made.out).toMatch(/Before you cut\n {2}This is what is left of a damaged study/);
 });
 
 test('a study of another version is not shown as if it were of this one', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '20', '--out', 'out');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '20', '--out', 'out');
   const log = join(folder, 'out', 'scored.jsonl');
   writeFileSync(log, readFileSync(log, 'utf8').replace(/"version":"[^"]*"/, '"version":"0.0.1"'));
-  const { code, err } = await run(folder, 'show', 'out');
+  const { code, err } = await runHere(folder, 'show', 'out');
   expect([code, err]).toEqual([2, expect.stringContaining("made by version '0.0.1'")]);
 });
 
 test('a study from before forces were judged is shown, and says that they are not known', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
   const [log, study] = ['scored.jsonl', 'study.json'].map((name) => join(folder, 'out', name));
   const { wants, limits, ...rest } = JSON.parse(readFileSync(study, 'utf8'));
   const gone = limits.flatMap(({ name }: { name: string }, i: number) =>
@@ -87,7 +87,7 @@ test('a study from before forces were judged is shown, and says that they are no
   const before = limits.filter((_: unknown, i: number) => !gone.includes(i));
   writeFileSync(study, JSON.stringify({ ...rest, wants, limits: before }));
   rmSync(join(folder, 'out', 'sensitivity.json'));
-  const { code, err } = await run(folder, 'show', 'out');
+  const { code, err } = await runHere(folder, 'show', 'out');
   expect([code, err]).toEqual([0, '']);
   const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
   expect(report).toMatch(/How hard the page turns is not known of \d+: they were scored before it was kept/);

@@ -6,12 +6,12 @@ import { toleranceOf } from '../../src/cli/tolerance.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { endAll, folderWith, run, TENT } from './support.js';
+import { endAll, folderWith, run, runHere, TENT } from './support.js';
 
 afterEach(endAll);
 
 const folder = folderWith({ 'tent.yaml': TENT });
-const check = (...args: string[]) => run(folder, 'check', 'tent.yaml', ...args);
+const check = (...args: string[]) => runHere(folder, 'check', 'tent.yaml', ...args);
 const BY_MEASURE = TENT.replace('widths: [side, side] }', 'widths: [side, side], glued: by measure }');
 
 /** What the command says and prints as data, of a figure as it starts. */
@@ -142,7 +142,7 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
   const before = readFileSync(join(out, 'report.html'), 'utf8');
   expect(before).toContain('How exact it must be cut');
   expect(before).toContain('What fails first when it is cut by hand');
-  expect((await run(folder, 'show', '1')).code).toBe(0);
+  expect((await runHere(folder, 'show', '1')).code).toBe(0);
   const section = (html: string) => /How exact it must be cut[\s\S]*?<\/section>/.exec(html)?.[0];
   expect(section(readFileSync(join(out, 'report.html'), 'utf8'))).toBe(section(before));
 });

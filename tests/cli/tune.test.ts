@@ -23,7 +23,7 @@ const broken = (name: string): string => {
 
 test('says what is wrong, writes each remedy, proved, with the list of changes', async () => {
   const folder = folderWith({ 'wide.yaml': TOO_WIDE });
-  const { code, out } = await run(folder, 'tune', 'wide.yaml');
+  const { code, out } = await runHere(folder, 'tune', 'wide.yaml');
   expect(code).toBe(0);
   expect(out).toMatch(/What is wrong, in the order.*\n {2}1\. Overhang: 12\.00 mm/);
   expect(out).toContain('1. tent.');

@@ -137,8 +137,8 @@ describe.skipIf(process.platform === 'win32')(
       const copy = inPlace(name, put);
       const { code, out, err } =
         command === 'explore'
-          ? await run(folder, 'explore', 'tent.yaml', '--resume', '--out', copy)
-          : await run(folder, command, copy);
+          ? await runHere(folder, 'explore', 'tent.yaml', '--resume', '--out', copy)
+          : await runHere(folder, command, copy);
       expect([code, out, err]).toEqual([2, '', expect.stringContaining(told)]);
     });
 

@@ -15,7 +15,7 @@ import { writeWhole } from '../../src/disk/files.js';
 import { isChartFile } from '../../src/report/charts/study-charts.js';
 import { StudyFolder } from '../../src/study/folder.js';
 import { StudyLog } from '../../src/study/log.js';
-import { endAll, folderWith, run, TENT } from '../cli/support.js';
+import { endAll, folderWith, runHere, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000 });
 afterEach(endAll);
@@ -105,7 +105,7 @@ test('tune takes drawings along into its folder, whatever the figure file is cal
   const folder = folderWith({ [name]: TOO_WIDE });
   mkdirSync(join(folder, 'art'));
   writeFileSync(join(folder, 'art', 'flag.svg'), SVG);
-  const first = await run(folder, 'tune', name, '--trials', '60', '--out', 'out');
+  const first = await runHere(folder, 'tune', name, '--trials', '60', '--out', 'out');
   expect([first.code, first.err]).toEqual([0, '']);
   const remedy = join(folder, 'out', 'remedy-1.yaml');
   const text = readFileSync(remedy, 'utf8');
@@ -113,14 +113,14 @@ test('tune takes drawings along into its folder, whatever the figure file is cal
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(SVG);
   expect(readdirSync(folder).sort()).toEqual(['art', name, 'out'].sort());
 
-  const again = await run(folder, 'tune', 'out/remedy-1.yaml', '--out', 'out', '--trials', '10');
+  const again = await runHere(folder, 'tune', 'out/remedy-1.yaml', '--out', 'out', '--trials', '10');
   expect([again.code, again.err]).toEqual([2, expect.stringContaining('remedy-1.yaml itself lies')]);
   expect(readFileSync(remedy, 'utf8')).toBe(text);
 });
 
 test('check does not write poses over the figure file', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  const { code, err } = await run(folder, 'check', 'tent.yaml', '--poses', './tent.yaml');
+  const { code, err } = await runHere(folder, 'check', 'tent.yaml', '--poses', './tent.yaml');
   expect([code, err]).toEqual([2, expect.stringContaining('--poses  found the figure file itself')]);
   expect(readFileSync(join(folder, 'tent.yaml'), 'utf8')).toBe(TENT);
 });
@@ -128,7 +128,7 @@ test('check does not write poses over the figure file', async () => {
 test.runIf(existsSync('/proc/self'))(
   'sheets that have nowhere to go are refused, not waited for',
   async () => {
-    const { code, err } = await run(
+    const { code, err } = await runHere(
       folderWith({ 'tent.yaml': TENT }),
       'sheets',
       'tent.yaml',
@@ -141,13 +141,13 @@ test.runIf(existsSync('/proc/self'))(
 
 test("a stranger's folder of results is shown, or refused in words", async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '40', '--search', 'samples', '--out', 'out');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '40', '--search', 'samples', '--out', 'out');
   const log = join(folder, 'out', 'scored.jsonl');
   const lines = readFileSync(log, 'utf8').trimEnd().split('\n');
   const [, stage, vector, outcome, figures, met, words] = JSON.parse(lines[3]);
   const shown = async (entry: unknown[]) => {
     writeFileSync(log, [...lines.slice(0, 3), JSON.stringify(entry), ''].join('\n'));
-    const { code, err } = await run(folder, 'show', 'out', '--damaged');
+    const { code, err } = await runHere(folder, 'show', 'out', '--damaged');
     expect(err).not.toMatch(/fault|\n {4}at /);
     return code;
   };

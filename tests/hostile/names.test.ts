@@ -2,7 +2,7 @@ import { copyFileSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParseRows } from 'd3-dsv';
 import { afterEach, expect, test, vi } from 'vitest';
-import { endAll, folderWith, run } from '../cli/support.js';
+import { endAll, folderWith, runHere } from '../cli/support.js';
 import { readPdf } from '../sheets/read-pdf.js';
 import { mustBeDxf, mustBeHarmless, mustBeXml } from './gauntlet.js';
 
@@ -27,7 +27,7 @@ test('whatever names a figure file holds and bears, results lie in their folder 
     ['compare', name, name, '--samples', '10', '--out', 'out/compared'],
   ];
   for (const args of work) {
-    const { code, err } = await run(folder, ...args);
+    const { code, err } = await runHere(folder, ...args);
     expect([args[0], code, err]).toEqual([args[0], 0, expect.not.stringMatching(/fault|\n {4}at /)]);
   }
   expect(readdirSync(around)).toEqual(['Mein Ordner – 渡し']);
