@@ -148,7 +148,7 @@ describe('a figure file that went wrong', () => {
       fc.property(spoiltFigure([TEXT]), (text) => {
         staysCalm(text);
       }),
-      { numRuns: 600 },
+      { numRuns: 300 },
     );
   });
 
@@ -157,7 +157,7 @@ describe('a figure file that went wrong', () => {
       fc.property(scribbledFigure([TEXT]), (text) => {
         staysCalm(text);
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     );
   });
 });
