@@ -42,6 +42,13 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .side-score>*:first-child{border-top:0;padding-top:0}
 .side-score h4{display:none}
 .side-score td,.side-score th{white-space:normal}
+.side-score td:nth-child(2),.side-score .asked{white-space:nowrap}
+.side-score summary{min-height:1.9rem;line-height:1.9rem}
+.plain{margin:.2rem 0 .5rem;padding-left:1.1rem;font:14px/1.4 system-ui,sans-serif}
+.plain button{padding:.1rem .4rem;min-height:1.7rem}
+.chart{display:block;width:100%;padding:0;border-color:var(--line);background:none}
+.chart svg,.large svg{display:block;width:100%;height:auto}
+dialog.large{max-width:min(96vw,60rem);width:96vw}
 .catches{margin:.3rem 0;padding-left:1.4rem;font:14px/1.35 system-ui,sans-serif}
 .catches button{text-align:left;margin:.15rem 0}
 .labels .ring{width:34px;height:34px;margin:-17px 0 0 -17px;padding:0;border:4px solid var(--accent);border-radius:50%;background:none}

@@ -103,6 +103,16 @@ export function removePart(source: FigureSource, name: string): string {
   return withoutCardOf(text, source, parts, going.parts);
 }
 
+/** The text without the trims of a panel: its card is there again. @throws EditFault where it has none */
+export function untrimPanel(source: FigureSource, panel: string): string {
+  const trims = listOf(valueAt(asWritten(source), ['trims']));
+  const own = trims.flatMap((_, i) =>
+    valueAt(asWritten(source), ['trims', i, 'panel']) === panel ? [i] : [],
+  );
+  if (own.length === 0) throw new EditFault(`nothing is trimmed from '${panel}'`);
+  return own.reduceRight((text, i) => withoutItem(text, ['trims'], i), source.text);
+}
+
 /** Card and faces that were given to a piece of which nothing is left. */
 function withoutCardOf(
   text: string,

@@ -3,6 +3,7 @@ import { compileFigure } from '../figure/figure.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { type Move, movesOf } from '../tune/moves.js';
+import { allTies, type NamedTie } from '../tune/named-ties.js';
 import { type OpenedFigure, openFigure } from '../tune/opened.js';
 import { type Change, type Moved, moveNumber, rounded } from './move-number.js';
 
@@ -13,6 +14,8 @@ export interface Ties {
    * @throws EditFault where nothing that may change moves it
    */
   move(path: Path, value: number): Moved;
+  /** All that is tied. */
+  readonly all: readonly NamedTie[];
 }
 
 /**
@@ -23,6 +26,7 @@ export function tiesOf(source: FigureSource, built: BuiltFigure | null = null): 
   const opened = openFigure(source, compileFigure(source));
   const moves = movesOf(opened, () => false);
   return {
+    all: allTies(opened, moves),
     move(path, value) {
       const { changes, said } = moveNumber(source, path, value, built);
       const along = changes.map((change) => withTied(opened, moves, change));

@@ -15,7 +15,8 @@ import { type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
 import { type CardLoss, cardLosses, type WantLoss, wantLosses } from './losses.js';
-import { type Move, movesOf, oddness, type Tie } from './moves.js';
+import { movesOf, oddness } from './moves.js';
+import { allTies, type NamedTie, namedTie } from './named-ties.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
 import { dependents, partOf } from './part-names.js';
 import { relating } from './relating.js';
@@ -43,13 +44,6 @@ export interface Change {
   readonly setting: Setting;
   readonly from: number | string;
   readonly to: number | string;
-}
-
-/** Settings that are moved together, and why; `part` is the one that would not shut otherwise. */
-export interface NamedTie {
-  readonly because: Tie['because'];
-  readonly part?: string;
-  readonly names: readonly string[];
 }
 
 /** A way to free the figure, proved by a full score. */
@@ -144,7 +138,7 @@ export class Tuning {
       troubles,
       settings,
       leftOut: opened.leftOut,
-      ties: this.#allTies(moves),
+      ties: allTies(this.opened, moves),
       remedies: card.works ? [] : this.#sorted(found.remedies),
       nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },
       tried: trials.tried,
@@ -192,7 +186,7 @@ export class Tuning {
       cuts: [],
       wantLosses: wantLosses(this.#figure.wants, this.card, card),
       cardLosses: before === null || after === null ? [] : cardLosses(before, after),
-      ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => this.#named(tie))),
+      ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => namedTie(this.opened, tie))),
       cost: attempt.cost,
       card,
       text: withValues(
@@ -200,35 +194,6 @@ export class Tuning {
         changes.map(({ setting, to }) => ({ setting, value: to })),
       ),
     };
-  }
-
-  /**
-   * Every tie once; of a part that must shut, all settings in one. Words, what the file leaves out, and points of
-   * outlines go without saying.
-   */
-  #allTies(moves: readonly Move[]): NamedTie[] {
-    const ties = new Map<string, NamedTie>();
-    const { settings } = this.opened;
-    const isTold = (tie: Tie) =>
-      tie.settings.every((i) => {
-        const { kind, isWritten, place } = settings[i];
-        return kind === 'number' && isWritten && !place.includes('polygon');
-      });
-    for (const tie of moves.flatMap((move) => move.ties.filter(isTold).map((each) => this.#named(each)))) {
-      const { part } = tie;
-      if (part === undefined) ties.set(tie.names.join(), tie);
-      else {
-        const own = tie.names.filter((name) => name.startsWith(`${part}.`) || !name.includes('.'));
-        const names = new Set([...(ties.get(part)?.names ?? []), ...own]);
-        ties.set(part, { ...tie, names: [...names].sort() });
-      }
-    }
-    return [...ties.values()];
-  }
-
-  #named(tie: Tie): NamedTie {
-    const names = tie.settings.map((setting) => this.opened.settings[setting].name);
-    return { because: tie.because, names, ...(tie.because === 'shuts' ? { part: tie.part } : {}) };
   }
 
   #changes({ vector, done }: { vector: Float64Array; done: readonly Done[] }): Change[] {

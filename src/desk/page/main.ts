@@ -13,6 +13,7 @@ import type { Scorecard } from '../../score/scorecard.js';
 import { addView } from './add-view.js';
 import { askView } from './ask-view.js';
 import { barView, conflictView } from './bar-view.js';
+import { besideView } from './beside-view.js';
 import { catchesView } from './catches-view.js';
 import { editorView } from './editor.js';
 import { flatView } from './flat-view.js';
@@ -97,8 +98,9 @@ function deskView(): HTMLElement {
           ),
         );
       side.append(
-        scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
         catchesView(model, stage),
+        scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
+        besideView(model),
         pileView(() => model.score.value?.pile ?? null, scored),
       );
     }

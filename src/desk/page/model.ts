@@ -9,6 +9,7 @@ import { Link } from './link.js';
 import type { Place } from './place.js';
 import { readText } from './read-text.js';
 import {
+  type BesideSent,
   type FaultSent,
   type FlatSent,
   FRAME,
@@ -32,6 +33,7 @@ export class Model {
   readonly score = new Signal<ScoreSent | null>(null);
   readonly rest = new Signal<RestSent | null>(null);
   readonly flat = new Signal<FlatSent | null>(null);
+  readonly beside = new Signal<BesideSent | null>(null);
   readonly starters = new Signal<StartersSent | null>(null);
   readonly asking = new Signal<Extract<Told, { tell: 'running' | 'done' }> | null>(null);
   readonly conflict = new Signal<{ readonly theirs: string | null } | null>(null);
@@ -220,7 +222,10 @@ export class Model {
     else if (sent.tell === 'rest') {
       this.rest.value = sent;
       this.#finds.ask({ ask: 'flat' });
-    } else if (sent.tell === 'flat') this.flat.value = sent;
+    } else if (sent.tell === 'flat') {
+      this.flat.value = sent;
+      this.#finds.ask({ ask: 'beside' });
+    } else if (sent.tell === 'beside') this.beside.value = sent;
     else if (sent.tell === 'starters') this.starters.value = sent;
     else if (sent.tell === 'stuck') {
       // A fault of the file is told already.

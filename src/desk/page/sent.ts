@@ -44,6 +44,8 @@ export type Asked =
     }
   /** All that may take longer: what can be changed, every catch. */
   | { readonly ask: 'rest'; readonly id: number }
+  /** How hard the page turns, what is tied, what is trimmed. */
+  | { readonly ask: 'beside'; readonly id: number }
   /** Every piece as it is cut. */
   | { readonly ask: 'flat'; readonly id: number }
   /** The parts that can stand on a crease or a panel. */
@@ -124,6 +126,18 @@ export interface FlatSent {
   readonly pieces: readonly FlatPiece[];
 }
 
+/** What a maker looks at beside the scorecard. */
+export interface BesideSent {
+  readonly tell: 'beside';
+  readonly id: number;
+  /** The chart of how hard the page turns, as SVG. */
+  readonly turnChart: string;
+  /** All that moves together, in sentences. */
+  readonly ties: readonly string[];
+  /** Card that trims have taken from panels, mm², and % of what there was. */
+  readonly trims: readonly { readonly panel: string; readonly lost: number; readonly share: number }[];
+}
+
 export interface MovedSent {
   readonly tell: 'moved';
   readonly id: number;
@@ -152,6 +166,7 @@ export type Sent =
   | FaultSent
   | RestSent
   | FlatSent
+  | BesideSent
   | MovedSent
   | StuckSent
   | StartersSent;

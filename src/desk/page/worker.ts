@@ -3,6 +3,7 @@ import '../../report/live/no-eval.js';
 import { EditFault } from '../../edit/edit-fault.js';
 import { InputError } from '../../figure/text/input-error.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
+import { besideOf } from './beside.js';
 import { type Candidate, Kernel, motionOf, scoreOf } from './kernel.js';
 import type { Asked, Sent } from './sent.js';
 
@@ -47,6 +48,7 @@ function answer(asked: Asked): void {
     // So that the first drag need not wait for it.
     kernel.findTies();
   } else if (asked.ask === 'flat') tell(kernel.flat(id));
+  else if (asked.ask === 'beside') tell(besideOf(id, kernel));
   else tell({ tell: 'starters', id, starters: kernel.starters(asked.on) });
 }
 
