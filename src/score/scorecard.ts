@@ -7,6 +7,17 @@ import type { ChainExtremes } from './chain-extremes.js';
 import type { ForceScore } from './force/force.js';
 import type { SlotRoom } from './slots.js';
 
+/** What is known of catches where nothing is computed yet, or cannot be. */
+export const NO_CLASH: Scorecard['clash'] = {
+  deepest: null,
+  push: null,
+  pageAngle: null,
+  between: null,
+  points: null,
+  firstPageAngle: null,
+  press: null,
+};
+
 /** How one want came out. */
 export interface WantScore {
   readonly name: string;

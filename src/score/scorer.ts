@@ -23,7 +23,7 @@ import { findIntrusion, type Intrusion } from './keep-clear.js';
 import { narrowestCard } from './narrowest.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
-import type { Scorecard, WantScore } from './scorecard.js';
+import { NO_CLASH, type Scorecard, type WantScore } from './scorecard.js';
 import { findSlotRooms } from './slots.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
@@ -192,15 +192,7 @@ export class Scorer {
         unknown,
       })),
       limits: notJudged(this.#figure.limits, this.#has, unknown),
-      clash: {
-        deepest: null,
-        push: null,
-        pageAngle: null,
-        between: null,
-        points: null,
-        firstPageAngle: null,
-        press: null,
-      },
+      clash: NO_CLASH,
       flat: { residue: null, overhang: null, pile: null, openResidue: null },
       bind: NO_BINDING,
       force: null,

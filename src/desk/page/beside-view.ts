@@ -61,5 +61,8 @@ function trimOf({ panel, lost, share }: BesideSent['trims'][number], model: Mode
 function picture(beside: BesideSent | null): Element | null {
   if (beside === null) return null;
   const { documentElement } = new DOMParser().parseFromString(beside.turnChart, 'image/svg+xml');
-  return documentElement.localName === 'svg' ? document.importNode(documentElement, true) : null;
+  if (documentElement.localName !== 'svg') return null;
+  // The whole is one picture with a description; what its marks are called inside tells nobody anything.
+  for (const mark of documentElement.querySelectorAll('[aria-label]')) mark.removeAttribute('aria-label');
+  return document.importNode(documentElement, true);
 }

@@ -2,7 +2,7 @@ import type { Path } from '../../figure/text/input-error.js';
 import type { FigureSource } from '../../figure/text/source.js';
 import { Signal } from '../../report/live/signal.js';
 import type { Drawable, Moving } from '../../report/live/viewer.js';
-import type { Scorecard } from '../../score/scorecard.js';
+import { NO_CLASH, type Scorecard } from '../../score/scorecard.js';
 import type { FileNow, Told } from '../messages.js';
 import { Helper } from './helper.js';
 import { Link } from './link.js';
@@ -57,6 +57,9 @@ export class Model {
   readonly #shows = new Helper((sent) => this.#sent(sent));
   readonly #finds = new Helper((sent) => this.#sent(sent));
   #later = 0;
+  /** Whether undo or redo is on its way: edits made meanwhile are made of the text that comes. */
+  #stepping = false;
+  readonly #after: (() => void)[] = [];
   /** How many texts there have been. */
   #reading = 0;
   /** The edit of some numbers that was asked for last. */
@@ -78,11 +81,16 @@ export class Model {
 
   /** Asks the desk for what is no edit of the text. */
   ask(asked: Parameters<Link['send']>[0]): void {
+    if (asked.do === 'undo' || asked.do === 'redo') this.#stepping = true;
     this.#link.send(asked);
   }
 
   /** Makes an edit; what stands in its way is said. @returns whether it was made */
   edit(make: (source: FigureSource) => string, said = ''): boolean {
+    if (this.#stepping) {
+      this.#after.push(() => this.edit(make, said));
+      return true;
+    }
     try {
       const text = make(this.source());
       this.said.value = said;
@@ -96,6 +104,10 @@ export class Model {
 
   /** Takes a text as the figure's, and hands it to the desk. */
   keep(text: string): void {
+    if (this.#stepping) {
+      this.#after.push(() => this.keep(text));
+      return;
+    }
     if (text === this.text.value && this.#sending === null) return;
     this.#take(text);
     if (this.#sending === null) this.#send(text);
@@ -171,8 +183,10 @@ export class Model {
 
   /** Keeps an edit of some numbers; one that was made from a text that is no longer there is made anew. */
   #placed(text: string, reading: number): void {
-    if (reading === this.#reading) this.keep(text);
-    else if (this.#placing !== null) this.place(...this.#placing);
+    const placing = this.#placing;
+    if (this.#stepping) this.#after.push(() => placing !== null && this.place(...placing));
+    else if (reading === this.#reading) this.keep(text);
+    else if (placing !== null) this.place(...placing);
   }
 
   #take(text: string): void {
@@ -205,9 +219,11 @@ export class Model {
     this.conflict.value = null;
     const next = now.text === this.#sending ? this.#next : null;
     this.#sending = this.#next = null;
+    this.#stepping = false;
     if (next !== null) this.#send(next);
     else if (now.text === null) this.text.value = null;
     else if (now.text !== this.text.value || drawingsChanged) this.#take(now.text);
+    for (const go of this.#after.splice(0)) go();
   }
 
   #sent(sent: Sent): void {
@@ -239,17 +255,7 @@ export class Model {
 }
 
 /** Before the score is there, nothing is known to catch. */
-const NO_CARD: Pick<Scorecard, 'clash'> = {
-  clash: {
-    deepest: null,
-    push: null,
-    pageAngle: null,
-    between: null,
-    points: null,
-    firstPageAngle: null,
-    press: null,
-  },
-};
+const NO_CARD: Pick<Scorecard, 'clash'> = { clash: NO_CLASH };
 
 function moving({ panels, page, least, frames }: MotionSent): Moving {
   const width = 12 * panels.length;

@@ -41,7 +41,7 @@ function onCrease(name: string, { creases, page }: Assembly, share: number): Tri
   if (crease === undefined) return [];
   const { x0, y0, x1, y1 } = crease.lines[0];
   const long = Math.hypot(x1 - x0, y1 - y0);
-  const on = name === 'gutter' ? {} : { on: name };
+  const on: { [field: string]: Json } = name === 'gutter' ? {} : { on: name };
   // Ridges stand up out of the card: what sits on them points out, and keeps near them.
   const points: { [field: string]: Json } =
     name === 'gutter' || name.includes('layer') ? {} : { points: 'out' };
