@@ -77,3 +77,21 @@ export const scorecardIn = (page: Page): Promise<string[][]> =>
   page
     .locator('.scorecard tbody tr')
     .evaluateAll((rows) => rows.map((row) => [...row.children].map((cell) => cell.textContent ?? '')));
+
+/** How much of the moving figure's picture is more blue than red, 0 to 1. */
+export async function blueIn(page: Page): Promise<number> {
+  const png = await page.locator('.stage canvas').screenshot();
+  return page.evaluate(async (text) => {
+    const bytes = Uint8Array.from(atob(text), (letter) => letter.charCodeAt(0));
+    const picture = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+    const canvas = document.createElement('canvas');
+    Object.assign(canvas, { width: picture.width, height: picture.height });
+    const pen = canvas.getContext('2d');
+    if (pen === null) return Number.NaN;
+    pen.drawImage(picture, 0, 0);
+    const { data } = pen.getImageData(0, 0, picture.width, picture.height);
+    let blue = 0;
+    for (let i = 0; i < data.length; i += 4) if (data[i + 2] > data[i] + 10) blue++;
+    return blue / (data.length / 4);
+  }, png.toString('base64'));
+}

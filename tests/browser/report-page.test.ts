@@ -11,6 +11,7 @@ import { Scorer } from '../../src/score/scorer.js';
 import { NOTHING_MADE, oarsman, smallStudy } from '../report/live/study.js';
 import { launched, type Opened, opened, SKIPPED } from './chromium.js';
 import {
+  blueIn,
   boundsIn,
   chosenIn,
   countIn,
@@ -325,7 +326,12 @@ describe.skipIf(SKIPPED)('the report of an example', { timeout: 60_000 }, () => 
       expect(drawn.map(({ name }) => name)).toEqual(panels.map(({ name }) => name));
       for (const [k, { pose }] of drawn.entries())
         for (const [i, value] of pose.entries()) expect(Math.abs(value - poses[k][i])).toBeLessThan(1e-5);
+      // Card is of warm colours; water is printed on the pages of two.
+      const blue = await blueIn(at.page);
+      if (name === 'tightrope') expect(blue).toBe(0);
+      else expect(blue).toBeGreaterThan(0.1);
       expect(at.complaints).toEqual([]);
+      expect(at.requests).toEqual([]);
       await at.close();
     },
   );

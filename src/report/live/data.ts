@@ -1,4 +1,6 @@
 import type { FigureSource } from '../../figure/text/source.js';
+import type { CleanDrawing } from '../../sheets/art/clean-drawing.js';
+import type { PanelArt } from '../../sheets/art/place-art.js';
 import type { Html } from '../pages/html.js';
 
 /** All that the live page is made of. Build it with `pageData`. */
@@ -26,6 +28,15 @@ export interface PageData {
   readonly plain: Html;
   /** What the study was run with, as pairs of words. */
   readonly facts: readonly (readonly [string, string])[];
+  readonly art: PageArt;
+}
+
+/** What is printed on the figure's panels: each drawing once, a picture as base64 of its PNG; and where they lie. */
+export interface PageArt {
+  readonly drawings: readonly (Omit<CleanDrawing, 'left' | 'picture'> & {
+    readonly picture: string | null;
+  })[];
+  readonly places: readonly (Omit<PanelArt, 'drawing'> & { readonly drawing: number })[];
 }
 
 export type Better = 'more' | 'less' | null;
@@ -65,7 +76,8 @@ export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
 /** What is written into the page: `PageData` without what stands in it as HTML already. */
-export interface Embedded extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored'> {
+export interface Embedded
+  extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored' | 'art'> {
   readonly candidates: Packed;
 }
 

@@ -1,10 +1,13 @@
 import type { Figure } from '../../figure/figure.js';
 import type { Want } from '../../figure/wants.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { counts } from '../../score/clash/contacts.js';
 import { type Rubs, rubsOf } from '../../score/clash/rubs.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
+import { type PrintedPanel, printedPanels } from '../../sheets/art/printed-panels.js';
 import { Motion } from '../../view/motion.js';
+import type { PageArt } from './data.js';
 import { type Trace, tracesOf } from './traces.js';
 import type { Counts } from './viewer.js';
 
@@ -19,8 +22,11 @@ export class Dummy {
   #rubs: Rubs | null = null;
   readonly counts: Counts = (a, b, found, pageAngle) =>
     counts(found, pageAngle, this.#figure.limits.press, this.#rubs, a, b);
+  readonly #art: PageArt;
+  #printed: readonly PrintedPanel[] = [];
 
-  constructor(figure: Figure, vector: Float64Array) {
+  constructor(figure: Figure, vector: Float64Array, art: PageArt = { drawings: [], places: [] }) {
+    this.#art = art;
     this.#figure = figure;
     this.#scorer = new Scorer(figure);
     this.#card = this.set(vector);
@@ -34,6 +40,7 @@ export class Dummy {
       this.#rubs = rubsOf(this.#figure, this.#motion.assembly);
       this.#wants = this.#figure.wantsOf(vector);
       this.#traces = tracesOf(this.#motion, this.#wants);
+      this.#printed = printedOn(this.#motion.assembly, this.#figure, this.#art);
     }
     return this.#card;
   }
@@ -55,4 +62,21 @@ export class Dummy {
   get traces(): readonly Trace[] {
     return this.#traces;
   }
+
+  get printed(): readonly PrintedPanel[] {
+    return this.#printed;
+  }
+}
+
+/** Where a figure's art lies on its panels; `art` counts its drawings. */
+export function printedOn(
+  assembly: Assembly,
+  { faces }: Pick<Figure, 'faces'>,
+  { drawings, places }: PageArt,
+): PrintedPanel[] {
+  const art = places.map(({ drawing, ...place }) => ({ ...place, drawing: drawings[drawing] }));
+  return printedPanels(assembly, (piece) => faces.get(piece) ?? 'front', art).map((each) => ({
+    ...each,
+    art: places[each.art].drawing,
+  }));
 }

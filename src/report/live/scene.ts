@@ -19,6 +19,7 @@ import { POSE } from '../../motion/pose.js';
 import { layersOf } from '../../view/layers.js';
 import { slabOf } from '../../view/slab.js';
 import type { Shown } from './catches.js';
+import { type OnPanel, onPrint } from './prints.js';
 import type { Trace } from './traces.js';
 
 /** Colours of what is drawn, as CSS has them. */
@@ -32,6 +33,8 @@ export interface Palette {
 interface DrawnPanel {
   readonly mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
   readonly edges: LineSegments<BufferGeometry, LineBasicMaterial>;
+  /** What is printed on it. */
+  readonly prints: readonly Mesh<BufferGeometry, MeshLambertMaterial>[];
 }
 
 const SEE_THROUGH = 0.32;
@@ -76,7 +79,7 @@ export class FigureScene {
   }
 
   /** Draws another figure. */
-  show(assembly: Pick<Assembly, 'panels'>, traces: readonly Trace[]): void {
+  show(assembly: Pick<Assembly, 'panels'>, traces: readonly Trace[], art: readonly OnPanel[] = []): void {
     this.#clear();
     this.#assembly = assembly;
     const layers = layersOf(assembly);
@@ -98,9 +101,15 @@ export class FigureScene {
       );
       mesh.castShadow = mesh.receiveShadow = true;
       const edges = new LineSegments(lines, new LineBasicMaterial());
+      const depth = mesh.material.polygonOffsetUnits;
+      const prints = art
+        .filter((each) => each.panel === k)
+        .map((each, i) => printed(each, face, depth - i - 1, i));
+      // They go where the panel goes.
+      for (const print of prints) mesh.add(print);
       mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
       this.#figure.add(mesh, edges);
-      return { mesh, edges };
+      return { mesh, edges, prints };
     });
     for (const { path } of traces) {
       const line = new BufferGeometry().setAttribute('position', new BufferAttribute(path, 3));
@@ -169,7 +178,7 @@ export class FigureScene {
   #colourAll(): void {
     const { card, edge, accent } = this.#palette;
     const pieces = [...new Set(this.#assembly?.panels.map(({ piece }) => piece))];
-    this.panels.forEach(({ mesh, edges }, k) => {
+    this.panels.forEach(({ mesh, edges, prints }, k) => {
       const order = pieces.indexOf(this.#assembly?.panels[k].piece ?? '');
       const { material } = mesh;
       material.color.set(order === 0 ? card[0] : card[1 + ((order - 1) % (card.length - 1))]);
@@ -180,6 +189,11 @@ export class FigureScene {
       material.opacity = this.#seeThrough ? SEE_THROUGH : 1;
       material.depthWrite = !this.#seeThrough;
       mesh.castShadow = !this.#seeThrough;
+      for (const print of prints) {
+        print.material.emissive = material.emissive;
+        print.material.emissiveIntensity = material.emissiveIntensity;
+        print.material.opacity = material.opacity;
+      }
       edges.material.color.set(this.#caught.has(k) || k === this.#pointedAt ? accent : edge);
     });
     this.#traceMaterial.color.set(accent);
@@ -187,7 +201,11 @@ export class FigureScene {
   }
 
   #clear(): void {
-    for (const { mesh, edges } of this.panels) {
+    for (const { mesh, edges, prints } of this.panels) {
+      for (const print of prints) {
+        print.geometry.dispose();
+        print.material.dispose();
+      }
       mesh.geometry.dispose();
       mesh.material.dispose();
       edges.geometry.dispose();
@@ -199,4 +217,35 @@ export class FigureScene {
     this.#catches.clear();
     this.#caught = new Set();
   }
+}
+
+/** Art on one face of a panel's card: the same triangles, with the drawing on them. */
+function printed(
+  art: OnPanel,
+  card: BufferGeometry,
+  depth: number,
+  order: number,
+): Mesh<BufferGeometry, MeshLambertMaterial> {
+  const face = new BufferGeometry();
+  const points = card.getAttribute('position') as BufferAttribute;
+  const normals = card.getAttribute('normal') as BufferAttribute;
+  face.setAttribute('position', points);
+  face.setAttribute('normal', normals);
+  face.setAttribute('uv', new BufferAttribute(onPrint(points.array as Float32Array, art), 2));
+  const all = card.getIndex()?.array ?? [];
+  // The triangles of that face: those whose corners look its way.
+  const own = Array.from(all).filter((_, i) => normals.getZ(all[i - (i % 3)]) === art.face);
+  face.setIndex(own);
+  const material = new MeshLambertMaterial({
+    map: art.print.texture,
+    transparent: true,
+    depthWrite: false,
+    polygonOffset: true,
+    polygonOffsetFactor: 1,
+    polygonOffsetUnits: depth,
+  });
+  const mesh = new Mesh(face, material);
+  mesh.receiveShadow = true;
+  mesh.renderOrder = order;
+  return mesh;
 }

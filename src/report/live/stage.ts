@@ -12,8 +12,10 @@ import { worldPoint } from '../../motion/pose.js';
 import { pulledApart } from '../../view/apart.js';
 import { withUnit } from '../words/words.js';
 import { catchesAt, type Shown } from './catches.js';
+import type { PageArt } from './data.js';
 import { colour, el, onColoursChanged, oncePerFrame } from './dom.js';
 import { Orbit } from './orbit.js';
+import { type Print, printsOf } from './prints.js';
 import { FigureScene, type Palette } from './scene.js';
 import type { Look, OnShow, Viewer } from './viewer.js';
 
@@ -30,6 +32,7 @@ export type Sight = (
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
   readonly element: HTMLElement;
+  readonly #prints: readonly Print[];
   readonly #canvas = el('canvas', { tabindex: 0, role: 'application' });
   readonly #labels = el('div', { class: 'labels', 'aria-hidden': 'true' });
   readonly #renderer: WebGLRenderer;
@@ -50,9 +53,11 @@ export class Stage implements Viewer {
   #hovered: { view: number; panel: number } | null = null;
 
   /**
+   * @param drawings that are printed on panels
    * Throws where the browser can't draw in space (WebGL 2).
    */
-  constructor({ page }: { readonly page: Figure['page'] }) {
+  constructor({ page }: { readonly page: Figure['page'] }, drawings: PageArt['drawings'] = []) {
+    this.#prints = printsOf(drawings, this.#redraw);
     this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = PCFShadowMap;
@@ -95,8 +100,13 @@ export class Stage implements Viewer {
   show(figures: readonly OnShow[]): void {
     this.#onShow = figures;
     this.#canvas.setAttribute('aria-label', describe(figures));
-    figures.forEach(({ dummy: { motion, traces } }, view) => {
-      if (motion !== null) this.#scenes[view].show(motion.assembly, traces);
+    figures.forEach(({ dummy: { motion, traces, printed = [] } }, view) => {
+      if (motion === null) return;
+      const prints = printed.flatMap((each) => {
+        const print = this.#prints[each.art];
+        return print === undefined ? [] : [{ ...each, print }];
+      });
+      this.#scenes[view].show(motion.assembly, traces, prints);
     });
     this.#hovered = null;
     this.#place();

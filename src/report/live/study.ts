@@ -1,6 +1,6 @@
 import { compileFigure, type Figure } from '../../figure/figure.js';
 import { type Column, columnsOf } from './columns.js';
-import { type Candidates, type Embedded, OUTCOMES } from './data.js';
+import { type Candidates, type Embedded, OUTCOMES, type PageArt } from './data.js';
 import { type Filters, NO_FILTERS, passing } from './filters.js';
 import { unpacked } from './packed.js';
 import { Signal } from './signal.js';
@@ -13,6 +13,7 @@ export class Study {
   readonly limits: Embedded['limits'];
   readonly stages: readonly string[];
   readonly scored: number;
+  readonly art: PageArt;
   /** Its place among the candidates of the page. */
   readonly chosen = new Signal(0);
   readonly beside = new Signal<number | null>(null);
@@ -30,6 +31,7 @@ export class Study {
     this.limits = embedded.limits;
     this.stages = embedded.stages;
     this.scored = embedded.scored;
+    this.art = embedded.art;
     // Where there is a choice of dummies that work, the others only stand in the way.
     const working = this.candidates.outcome.reduce(
       (sum, outcome) => sum + Number(OUTCOMES[outcome] === 'works'),

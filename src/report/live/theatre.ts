@@ -19,8 +19,8 @@ import type { OnShow, Viewer } from './viewer.js';
  * @returns what is drawn, for tests of the page
  */
 export function theatre(study: Study): Viewer {
-  const chosen = new Dummy(study.figure, study.vector.value);
-  const beside = new Dummy(study.figure, study.vector.value);
+  const chosen = new Dummy(study.figure, study.vector.value, study.art);
+  const beside = new Dummy(study.figure, study.vector.value, study.art);
   /** Told whenever the chosen dummy has been built and scored again. */
   const scored = new Signal(0);
   const viewer = viewerFor(study);
@@ -65,9 +65,9 @@ export function theatre(study: Study): Viewer {
   return viewer;
 }
 
-function viewerFor({ figure }: Study): Viewer {
+function viewerFor({ figure, art }: Study): Viewer {
   try {
-    return new Stage(figure);
+    return new Stage(figure, art.drawings);
   } catch {
     return new FlatStage();
   }

@@ -1,6 +1,7 @@
 import type { Crossing } from '../../geometry/crossing.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Scorecard } from '../../score/scorecard.js';
+import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
 import type { Trace } from './traces.js';
 
 /** What of a motion is drawn: panels, and where they are at a page angle. */
@@ -20,6 +21,8 @@ export interface Drawable {
   readonly card: Pick<Scorecard, 'clash'>;
   /** Whether panels that cross so catch, and do not only press or rub; `pageAngle` in degrees. */
   readonly counts: Counts;
+  /** Art on its panels; `art` counts the drawings of the viewer. */
+  readonly printed?: readonly PrintedPanel[];
 }
 
 export type Counts = (a: number, b: number, found: Readonly<Crossing>, pageAngle: number) => boolean;

@@ -67,7 +67,10 @@ function unbroken(sentence: string): string {
 }
 
 /** What the script reads, as JSON in which no letter can end the element that holds it. */
-function embedded({ figure, better, limits, stages, scored, candidates }: PageData): Html {
-  const written: Embedded = { figure, better, limits, stages, scored, candidates: packed(candidates) };
+function embedded({ figure, better, limits, stages, scored, art, candidates }: PageData): Html {
+  const written: Embedded = {
+    ...{ figure, better, limits, stages, scored, art },
+    candidates: packed(candidates),
+  };
   return trusted(JSON.stringify(written).replace(/</g, '\\u003c'));
 }

@@ -3,6 +3,7 @@ import type { FigureSource } from '../../figure/text/source.js';
 import { type Candidates, OUTCOMES, type PageData } from '../live/data.js';
 import { bytesEach, picked } from '../live/packed.js';
 import { thin } from '../live/thin.js';
+import { pageArtOf } from '../page-art.js';
 import type { StudyReport } from '../study-report.js';
 import { stageName } from '../words/stages.js';
 
@@ -28,6 +29,7 @@ export function pageData(
   const { name, summary, layout, better, table, facts } = report;
   const stages: string[] = [];
   const all = candidatesOf(report, stages);
+  const { art, notes } = pageArtOf(figure);
   return {
     title: name,
     summary,
@@ -37,7 +39,8 @@ export function pageData(
     stages,
     scored: table.size,
     candidates: kept(all, Math.min(MOST, Math.floor(MOST_BYTES / bytesEach(all)))),
-    facts,
+    facts: [...facts, ...notes.map((note): readonly [string, string] => ['art', note])],
+    art,
     ...made,
   };
 }

@@ -29,6 +29,11 @@ export interface PanelArt {
   readonly scale: number | 'fit';
 }
 
+/** How art lies on a panel or piece, without what is drawn. */
+export type ArtPlace = Omit<PanelArt, 'drawing'> & {
+  readonly drawing: Pick<CleanDrawing, 'width' | 'height'>;
+};
+
 /** How far art runs past the cut, so that no bare card shows where the knife strays, mm. */
 export const BLEED = 3;
 
@@ -50,6 +55,63 @@ export function drawnOn(
   return asOutline || toNet.flip === 1 ? toNet : after(toNet, { c: -1, s: 0, x: 0, y: 0, flip: -1 });
 }
 
+/** The areas of a net on which art is printed: those of its panel, or all panels of its piece. */
+export function areasUnder(assembly: Assembly, net: Net, on: string): Net['areas'] {
+  const named = net.areas.filter(({ panel }) => panel >= 0 && assembly.panels[panel].name === on);
+  // No panel of that name, but a piece: all its panels.
+  const isPanel = assembly.panels.some(({ name }) => name === on);
+  return isPanel || net.piece !== on ? named : net.areas.filter(({ kind }) => kind === 'panel');
+}
+
+/** How a drawing is laid on areas of a net: where its points come to lie, and how much larger it is. */
+export interface Laying {
+  readonly scale: number;
+  /** From mm from the drawing's top left corner, y down, to the net. */
+  readonly to: (point: Point) => Point;
+}
+
+/** @returns undefined where there is nothing to print on */
+export function layingOf(
+  assembly: Assembly,
+  own: Net['areas'],
+  { drawing, zero, turn, scale: asked, asOutline }: Omit<ArtPlace, 'on'>,
+): Laying | undefined {
+  const [area] = own;
+  if (area === undefined || area.panel < 0) return undefined;
+  const toNet = drawnOn(assembly, area, asOutline);
+  // Middle on middle where no point is given.
+  const a = (turn * Math.PI) / 180;
+  const outlines = own.flatMap(({ shape }) => movedRing(undoing(toNet), shape.outline));
+  const { left, low, right, high } = boxOf(outlines);
+  const turned = boxOf(movedRing(turnedBy(-turn), outlines));
+  const scale =
+    asked === 'fit'
+      ? Math.max(
+          (turned.right - turned.left + 2 * BLEED) / drawing.width,
+          (turned.high - turned.low + 2 * BLEED) / drawing.height,
+        )
+      : asked;
+  const at: Point = zero === undefined ? [(left + right) / 2, (low + high) / 2] : [0, 0];
+  const from = zero ?? [drawing.width / 2, drawing.height / 2];
+  const to = ([x, y]: Point): Point => {
+    const [dx, dy] = [scale * (x - from[0]), -scale * (y - from[1])];
+    return moved(toNet, [
+      at[0] + dx * Math.cos(a) - dy * Math.sin(a),
+      at[1] + dx * Math.sin(a) + dy * Math.cos(a),
+    ]);
+  };
+  return { scale, to };
+}
+
+/** Six numbers a to f: x' = a x + c y + e, y' = b x + d y + f. */
+export type Matrix = readonly [number, number, number, number, number, number];
+
+/** A map that keeps straight lines, as numbers. */
+export function matrixOf(to: (point: Point) => Point): Matrix {
+  const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
+  return [x[0] - o[0], x[1] - o[1], y[0] - o[0], y[1] - o[1], o[0], o[1]];
+}
+
 /** All art of a piece, where the piece lies so on its sheet. */
 export function artOn(
   assembly: Assembly,
@@ -57,45 +119,12 @@ export function artOn(
   place: Isometry,
   art: readonly PanelArt[],
 ): PlacedArt[] {
-  return art.flatMap(({ on, drawing, zero, turn, scale: asked, asOutline }): PlacedArt[] => {
-    const named = net.areas.filter(({ panel }) => panel >= 0 && assembly.panels[panel].name === on);
-    // No panel of that name, but a piece: all its panels.
-    const isPanel = assembly.panels.some(({ name }) => name === on);
-    const own = isPanel || net.piece !== on ? named : net.areas.filter(({ kind }) => kind === 'panel');
-    const [area] = own;
-    if (area === undefined || area.panel < 0) return [];
-    const toNet = drawnOn(assembly, area, asOutline);
-    const onSheet = after(place, toNet);
-    // Middle on middle where no point is given.
-    const a = (turn * Math.PI) / 180;
-    const outlines = own.flatMap(({ shape }) => movedRing(undoing(toNet), shape.outline));
-    const { left, low, right, high } = boxOf(outlines);
-    const turned = boxOf(movedRing(turnedBy(-turn), outlines));
-    const scale =
-      asked === 'fit'
-        ? Math.max(
-            (turned.right - turned.left + 2 * BLEED) / drawing.width,
-            (turned.high - turned.low + 2 * BLEED) / drawing.height,
-          )
-        : asked;
-    const at: Point = zero === undefined ? [(left + right) / 2, (low + high) / 2] : [0, 0];
-    const from = zero ?? [drawing.width / 2, drawing.height / 2];
-    const to = ([x, y]: Point): Point => {
-      const [dx, dy] = [scale * (x - from[0]), -scale * (y - from[1])];
-      return moved(onSheet, [
-        at[0] + dx * Math.cos(a) - dy * Math.sin(a),
-        at[1] + dx * Math.sin(a) + dy * Math.cos(a),
-      ]);
-    };
-    const [o, x, y] = [to([0, 0]), to([1, 0]), to([0, 1])];
-    const matrix: [number, number, number, number, number, number] = [
-      x[0] - o[0],
-      x[1] - o[1],
-      y[0] - o[0],
-      y[1] - o[1],
-      o[0],
-      o[1],
-    ];
+  return art.flatMap(({ on, drawing, ...how }): PlacedArt[] => {
+    const own = areasUnder(assembly, net, on);
+    const laying = layingOf(assembly, own, { drawing, ...how });
+    if (laying === undefined) return [];
+    const { scale } = laying;
+    const matrix = matrixOf((point) => moved(place, laying.to(point)));
     // Neither on the areas beside it, nor where glue must hold.
     const others = [
       ...net.areas.filter((other) => !own.includes(other)).map(({ shape }) => shape),
@@ -110,7 +139,10 @@ export function artOn(
       .flatMap(({ outline, holes }) => [outline, ...holes]);
     const strokes = drawing.strokes.map((stroke) => ({
       ...stroke,
-      d: svgpath(stroke.d).matrix(matrix).round(4).toString(),
+      d: svgpath(stroke.d)
+        .matrix([...matrix])
+        .round(4)
+        .toString(),
       width: stroke.width * scale,
     }));
     const { picture, width, height } = drawing;

@@ -1,4 +1,4 @@
-import { direction, inside, middle, moved, type Segment, type Shape } from '../../geometry/plane.js';
+import { direction, inside, middle, moved, type Segment } from '../../geometry/plane.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { type Bond, bondsOf } from './bonds.js';
 import { cardsOf } from './cards.js';
@@ -7,7 +7,7 @@ import { type Frames, framesOf } from './fold-sense.js';
 import { type Hub, hubsOf, keepOutsOf } from './hub.js';
 import { linksOf } from './links.js';
 import type { Net } from './net.js';
-import { seenFromFoot } from './seen.js';
+import { printedFaces } from './seen.js';
 import { tabsOf } from './tabs.js';
 import { unfold } from './unfold.js';
 
@@ -55,18 +55,6 @@ export function layFlat(
   const bonds = bondsOf(assembly, flat.nets, flat.joins, tabs, keepOuts, cut.useless, notes);
   addSlits(assembly, flat.nets, bonds);
   return { frames, hubs, nets: flat.nets, bonds };
-}
-
-/** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */
-function printedFaces(
-  assembly: Assembly,
-  cards: readonly Shape[],
-  frames: Frames,
-  faceOf: (piece: string) => 'front' | 'back',
-): number[] {
-  return seenFromFoot(assembly, cards, frames).map((seen, k) =>
-    faceOf(assembly.panels[k].piece) === 'back' ? -seen : seen,
-  );
 }
 
 /** How far a slit reaches past the tab that goes through it, mm. */

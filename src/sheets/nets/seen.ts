@@ -30,3 +30,15 @@ export function seenFromFoot(assembly: Assembly, cards: readonly Shape[], frames
     return (cardIn(cards[k]) * sum) / Math.max(1, shown.length);
   });
 }
+
+/** Of each panel, how much it counts that its own face is printed: what a reader sees, or the other where asked. */
+export function printedFaces(
+  assembly: Assembly,
+  cards: readonly Shape[],
+  frames: Frames,
+  faceOf: (piece: string) => 'front' | 'back',
+): number[] {
+  return seenFromFoot(assembly, cards, frames).map((seen, k) =>
+    faceOf(assembly.panels[k].piece) === 'back' ? -seen : seen,
+  );
+}
