@@ -1,13 +1,16 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
 import { builtFile } from '../disk/root.js';
 import type { Offer, Request, Told } from './messages.js';
-import { offersIn } from './offers.js';
+import { bestSoFar, offersIn } from './offers.js';
 import type { Places } from './places.js';
+import { SoFar } from './so-far.js';
 
 /** Lines of what a command has said that are kept to show. */
 const MOST_LINES = 200;
+/** Dummies that are explored if nobody says how many. */
+const MANY = 400;
 
 type Question = Extract<Request, { do: 'ask' }>;
 
@@ -19,8 +22,11 @@ export class Asking {
     return this.#running !== null;
   }
 
-  /** Starts a command; tells how far it is, and at last what came of it. */
-  ask(question: Question, places: Places, tell: (told: Told) => void): void {
+  /**
+   * Starts a command; tells how far it is, and at last what came of it.
+   * @param text of the figure file as it is now
+   */
+  ask(question: Question, places: Places, text: string, tell: (told: Told) => void): void {
     const { what } = question;
     const lines: string[] = [];
     const child = spawn(process.execPath, [builtFile('cli.js'), ...commandLine(question, places)], {
@@ -28,6 +34,19 @@ export class Asking {
       env: { ...process.env, NO_COLOR: '1' },
     });
     this.#running = child;
+    const log =
+      what === 'explore' ? new SoFar(join(places.results, 'unfinished', 'scored.jsonl'), text) : null;
+    let shown = -1;
+    let offers: readonly Offer[] = [];
+    const running = () => {
+      const best = log?.best?.number ?? -1;
+      // Made anew only where another is the best: to read the figure takes a while.
+      if (log !== null && best !== shown) offers = bestSoFar(log, places);
+      shown = best;
+      // The command itself says how far it is every few seconds only.
+      const counted = log === null ? [] : [`${log.scored} of ${question.samples ?? MANY} dummies`];
+      tell({ tell: 'running', what, lines: [...lines, ...counted], offers });
+    };
     const hear = (chunk: Buffer) => {
       lines.push(
         ...chunk
@@ -36,16 +55,16 @@ export class Asking {
           .filter((line) => line.trim() !== ''),
       );
       lines.splice(0, lines.length - MOST_LINES);
-      tell({ tell: 'running', what, lines });
+      running();
     };
     child.stdout.on('data', hear);
     child.stderr.on('data', hear);
     // A run that says nothing for a while is heard of all the same, with the best so far.
-    const ticking = setInterval(
-      () => tell({ tell: 'running', what, lines: [...lines, ...soFar(question, places)] }),
-      700,
-    );
-    tell({ tell: 'running', what, lines });
+    const ticking = setInterval(() => {
+      log?.look();
+      running();
+    }, 700);
+    running();
     let over = false;
     const end = (offers: readonly Offer[]) => {
       if (over) return;
@@ -80,7 +99,8 @@ export class Asking {
 
 function commandLine({ what, samples }: Question, { file, results, kept }: Places): string[] {
   const named = ['--', file];
-  if (what === 'explore') return ['explore', '--samples', String(samples ?? 400), '--out', results, ...named];
+  if (what === 'explore')
+    return ['explore', '--samples', String(samples ?? MANY), '--out', results, ...named];
   if (what === 'tune') return ['tune', '--out', join(results, 'remedies'), ...named];
   if (what === 'tolerance') return ['check', '--tolerance', ...named];
   if (what === 'sheets') return ['sheets', '--out', join(results, 'sheets'), ...named];
@@ -93,14 +113,6 @@ function commandLine({ what, samples }: Question, { file, results, kept }: Place
     ...named,
     kept ?? file,
   ];
-}
-
-/** How many dummies an exploration has scored by now, read off its log. */
-function soFar({ what, samples = 400 }: Question, { results }: Places): string[] {
-  const log = join(results, 'unfinished', 'scored.jsonl');
-  if (what !== 'explore' || !existsSync(log)) return [];
-  const scored = readFileSync(log, 'utf8').split('\n').length - 1;
-  return [`${Math.max(0, scored)} of ${samples} dummies`];
 }
 
 /** What of the results a maker opens, and where the desk serves it. */

@@ -52,7 +52,13 @@ export type Told =
   | { readonly tell: 'conflict'; readonly theirs: string | null }
   /** What was asked could not be done. */
   | { readonly tell: 'refused'; readonly why: string }
-  | { readonly tell: 'running'; readonly what: string; readonly lines: readonly string[] }
+  | {
+      readonly tell: 'running';
+      readonly what: string;
+      readonly lines: readonly string[];
+      /** The best so far. */
+      readonly offers: readonly Offer[];
+    }
   | {
       readonly tell: 'done';
       readonly what: string;

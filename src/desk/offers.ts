@@ -7,6 +7,7 @@ import { settingsOf } from '../tune/settings.js';
 import { type NewValue, withValues } from '../tune/with-values.js';
 import type { Offer, Request } from './messages.js';
 import type { Places } from './places.js';
+import type { SoFar } from './so-far.js';
 
 /** How many of the best are offered. */
 const MOST = 8;
@@ -29,11 +30,7 @@ function dummiesIn({ file, results }: Places): Offer[] {
       .split('\n', MOST + 1)
       .join('\n'),
   );
-  const source = readFigure(file);
-  const figure = compileFigure(source);
-  const dims = settingsOf(source, figure).filter(
-    ({ place, name }) => place[0] === 'dims' && figure.free.some((dim) => dim.name === name),
-  );
+  const own = ownDims(file);
   const at = (row: readonly string[], name: string) => row[head.indexOf(name)] ?? '';
   return rows.map((row, i) => ({
     title: `Dummy ${at(row, 'candidate')}`,
@@ -44,17 +41,53 @@ function dummiesIn({ file, results }: Places): Offer[] {
         ? []
         : [`desirability ${decimal(Number(at(row, 'desirability')), 3)}`]),
     ].join(', '),
-    text: withValues(
-      source,
-      dims.flatMap((setting): NewValue[] => {
-        const written = at(row, setting.name);
-        if (written === '') return [];
-        // A spreadsheet's apostrophe is none of the word's.
-        if (setting.kind === 'word') return [{ setting, value: written.replace(/^'(?=[=+\-@])/, '') }];
-        return [{ setting, value: Math.round(1e4 * Number(written)) / 1e4 }];
-      }),
-    ),
+    text: own.textWith((name) => at(row, name)),
   }));
+}
+
+/** The best dummy of a study that is still running, while the file is what the study is of. */
+export function bestSoFar({ best }: Pick<SoFar, 'best'>, { file }: Pick<Places, 'file'>): Offer[] {
+  if (best === null) return [];
+  const { number, vector, works, desirability } = best;
+  try {
+    const own = ownDims(file);
+    if (vector.length !== own.figure.free.length) return [];
+    const values = own.figure.values(vector);
+    return [
+      {
+        title: `Best so far: dummy ${number}`,
+        about: `${works ? 'works' : 'does not work'}, desirability ${decimal(desirability, 3)}`,
+        text: own.textWith((name) => String(values.get(name) ?? '')),
+      },
+    ];
+  } catch {
+    // The file may be gone or broken since the study was begun, which is told elsewhere; the study goes on.
+    return [];
+  }
+}
+
+/** The figure file as it is now, to be written with other values of its free dims. @throws InputError */
+function ownDims(file: string) {
+  const source = readFigure(file);
+  const figure = compileFigure(source);
+  const dims = settingsOf(source, figure).filter(
+    ({ place, name }) => place[0] === 'dims' && figure.free.some((dim) => dim.name === name),
+  );
+  return {
+    figure,
+    /** @param of the value of a dim in words; empty for one that stays */
+    textWith: (of: (name: string) => string): string =>
+      withValues(
+        source,
+        dims.flatMap((setting): NewValue[] => {
+          const written = of(setting.name);
+          if (written === '') return [];
+          // A spreadsheet's apostrophe is none of the word's.
+          if (setting.kind === 'word') return [{ setting, value: written.replace(/^'(?=[=+\-@])/, '') }];
+          return [{ setting, value: Math.round(1e4 * Number(written)) / 1e4 }];
+        }),
+      ),
+  };
 }
 
 /** Remedies as tune has written them, without the remarks that it has put before. */

@@ -125,7 +125,10 @@ function hear(data: string, desk: Desk, asking: Asking, results: string, tell: T
     else if (asking.isBusy)
       tell.one({ tell: 'refused', why: 'Something is running already: stop it first.' });
     else if (desk.text === null) tell.one({ tell: 'refused', why: 'There is no figure file yet.' });
-    else asking.ask(asked, { file: desk.file.path, results, kept: keptFile(desk, results) }, tell.all);
+    else {
+      const places = { file: desk.file.path, results, kept: keptFile(desk, results) };
+      asking.ask(asked, places, desk.text, tell.all);
+    }
   } catch (error) {
     tell.one({ tell: 'refused', why: error instanceof Error ? error.message : String(error) });
   }

@@ -1,6 +1,7 @@
 import { el } from '../../report/live/dom.js';
-import type { Request } from '../messages.js';
+import type { Offer, Request } from '../messages.js';
 import type { Model } from './model.js';
+import { offerRows } from './offer-rows.js';
 
 type What = Extract<Request, { do: 'ask' }>['what'];
 
@@ -50,8 +51,14 @@ export function askView(model: Model): HTMLElement {
   });
   const files = el('ul', { class: 'files' });
   const offers = el('ul', { class: 'offers' });
-  /** The text before an offer was tried on. */
-  let before: string | null = null;
+  let shown = '';
+  /** What is offered is drawn anew only where it is something else: else no button could be reached while a command runs. */
+  const offer = (all: readonly Offer[]) => {
+    const now = JSON.stringify(all);
+    if (now === shown) return;
+    shown = now;
+    offers.replaceChildren(...offerRows(all, model));
+  };
   const refresh = () => {
     const asking = model.asking.value;
     const runs = asking?.tell === 'running';
@@ -67,70 +74,11 @@ export function askView(model: Model): HTMLElement {
     if (asking === null) return;
     said.textContent =
       asking.lines.slice(asking.tell === 'running' ? -6 : 0).join('\n') || `${asking.what} …`;
-    if (asking.tell !== 'done') {
-      files.replaceChildren();
-      offers.replaceChildren();
-      return;
-    }
+    offer(asking.offers);
     files.replaceChildren(
-      ...asking.files.map(({ name, address }) =>
+      ...(asking.tell === 'done' ? asking.files : []).map(({ name, address }) =>
         el('li', {}, el('a', { href: address, target: '_blank', rel: 'noopener noreferrer' }, name)),
       ),
-    );
-    before = null;
-    offers.replaceChildren(
-      ...asking.offers.map(({ title, about, text }) =>
-        el(
-          'li',
-          {},
-          el('strong', {}, title),
-          el('span', { class: 'quiet' }, about),
-          el(
-            'button',
-            {
-              type: 'button',
-              'aria-label': `Try on ${title}`,
-              click: () => {
-                before ??= model.text.value;
-                model.tryOn(text, `${title} is tried on: take it over, or put it back`);
-              },
-            },
-            'Try on',
-          ),
-          el(
-            'button',
-            {
-              type: 'button',
-              'aria-label': `Take over ${title}`,
-              click: () => {
-                before = null;
-                model.keep(text);
-                model.said.value = `${title} is taken over; undo brings back what was`;
-              },
-            },
-            'Take over',
-          ),
-        ),
-      ),
-      ...(asking.offers.length === 0
-        ? []
-        : [
-            el(
-              'li',
-              {},
-              el(
-                'button',
-                {
-                  type: 'button',
-                  click: () => {
-                    if (before !== null) model.tryOn(before, 'As it was');
-                    before = null;
-                  },
-                },
-                'Put back what was tried on',
-              ),
-            ),
-          ]),
     );
   });
   return el(
