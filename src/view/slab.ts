@@ -10,26 +10,36 @@ export interface Slab {
   readonly edges: Float32Array<ArrayBuffer>;
 }
 
+/** A line a x + b y = c. */
+export type CutLine = readonly [a: number, b: number, c: number];
+
 /**
  * A flat shape as card with thickness, from z = `low` to z = `high`, mm: two faces and the walls along outline and holes.
  * Every triangle runs counter-clockwise seen from outside.
+ * @param lines along which faces and walls are cut, so that they can be bent there
  */
-export function slabOf({ outline, holes }: Shape, low: number, high: number): Slab {
-  const rings = [outline, ...holes];
+export function slabOf(
+  { outline, holes }: Shape,
+  low: number,
+  high: number,
+  lines: readonly CutLine[] = [],
+): Slab {
+  const rings = [outline, ...holes].map((ring) => lines.reduce(cutRing, ring));
   const flat: number[] = rings.flatMap((ring) => [...ring]);
-  const corners = flat.length / 2;
-  let at = outline.length / 2;
-  const holeStarts = holes.map((hole) => {
+  const walls = flat.length / 2;
+  let at = rings[0].length / 2;
+  const holeStarts = rings.slice(1).map((hole) => {
     const start = at;
     at += hole.length / 2;
     return start;
   });
-  const face = earcut(flat, holeStarts);
+  const face = lines.reduce((cut, line) => cutTriangles(flat, cut, line), earcut(flat, holeStarts));
+  const corners = flat.length / 2;
   // Four corners of its own to each wall, since a wall's normal is its own.
-  const positions = new Float32Array(3 * (2 * corners + 4 * corners));
+  const positions = new Float32Array(3 * (2 * corners + 4 * walls));
   const normals = new Float32Array(positions.length);
-  const indices = new Uint32Array(2 * face.length + 6 * corners);
-  const edges = new Float32Array(12 * corners);
+  const indices = new Uint32Array(2 * face.length + 6 * walls);
+  const edges = new Float32Array(12 * walls);
 
   for (let i = 0; i < corners; i++) {
     positions.set([flat[2 * i], flat[2 * i + 1], high], 3 * i);
@@ -67,6 +77,59 @@ export function slabOf({ outline, holes }: Shape, low: number, high: number): Sl
     }
   });
   return { positions, normals, indices, edges };
+}
+
+/** Nearer to a line than this, mm, a corner lies on it. */
+const ON = 1e-6;
+
+/** A ring with a corner more wherever it crosses a line. */
+function cutRing(ring: Float64Array, [a, b, c]: CutLine): Float64Array {
+  const cut: number[] = [];
+  for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {
+    const [from, to] = [a * ring[j] + b * ring[j + 1] - c, a * ring[i] + b * ring[i + 1] - c];
+    if (Math.min(from, to) < -ON && Math.max(from, to) > ON) {
+      const share = from / (from - to);
+      cut.push(ring[j] + share * (ring[i] - ring[j]), ring[j + 1] + share * (ring[i + 1] - ring[j + 1]));
+    }
+    cut.push(ring[i], ring[i + 1]);
+  }
+  return cut.length === ring.length ? ring : Float64Array.from(cut);
+}
+
+/** Triangles cut by a line, each into up to three; new corners are put at the end of `flat`, one for each edge that is cut. */
+function cutTriangles(flat: number[], face: readonly number[], [a, b, c]: CutLine): number[] {
+  const far = (k: number) => a * flat[2 * k] + b * flat[2 * k + 1] - c;
+  const known = new Map<string, number>();
+  const crossing = (from: number, to: number): number => {
+    const key = from < to ? `${from} ${to}` : `${to} ${from}`;
+    const before = known.get(key);
+    if (before !== undefined) return before;
+    const share = far(from) / (far(from) - far(to));
+    const [x0, y0, x1, y1] = [flat[2 * from], flat[2 * from + 1], flat[2 * to], flat[2 * to + 1]];
+    known.set(key, flat.length / 2);
+    flat.push(x0 + share * (x1 - x0), y0 + share * (y1 - y0));
+    return flat.length / 2 - 1;
+  };
+  const cut: number[] = [];
+  for (let i = 0; i < face.length; i += 3) {
+    const corners = [face[i], face[i + 1], face[i + 2]];
+    const sides = corners.map((corner) => (Math.abs(far(corner)) <= ON ? 0 : Math.sign(far(corner))));
+    if (!(sides.includes(1) && sides.includes(-1))) {
+      cut.push(...corners);
+      continue;
+    }
+    for (const side of [1, -1]) {
+      // What of the triangle lies on this side, as a fan.
+      const part: number[] = [];
+      for (let k = 0; k < 3; k++) {
+        const next = (k + 1) % 3;
+        if (sides[k] !== -side) part.push(corners[k]);
+        if (sides[k] * sides[next] < 0) part.push(crossing(corners[k], corners[next]));
+      }
+      for (let k = 1; k + 1 < part.length; k++) cut.push(part[0], part[k], part[k + 1]);
+    }
+  }
+  return cut;
 }
 
 function cross(flat: readonly number[], a: number, b: number, c: number): number {

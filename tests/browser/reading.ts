@@ -15,6 +15,7 @@ declare global {
       filters: {
         value: {
           worksOnly: boolean;
+          grade: string | null;
           failsAt: number | null;
           bounds: ReadonlyMap<number, { low: number; high: number }>;
         };
@@ -43,7 +44,7 @@ export async function putBack(page: Page): Promise<void> {
   await page.emulateMedia({ media: null });
   await page.evaluate(() => {
     const { study } = globalThis.dummyrun;
-    study.filters.value = { worksOnly: true, failsAt: null, bounds: new Map() };
+    study.filters.value = { worksOnly: true, grade: null, failsAt: null, bounds: new Map() };
     study.beside.value = null;
     study.chosen.value = 0;
     study.vector.value = study.vectorOf(0);

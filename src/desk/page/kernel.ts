@@ -234,6 +234,7 @@ export function motionOf(id: number, { figure, vector }: Candidate, source: Figu
     press: figure.limits.press,
     least,
     frames,
+    bends: motion.bends,
     traces: tracesOf(motion, figure.wantsOf(vector)),
     creases: [...assembly.creases.values()].map(({ name, between, lines }) => ({ name, between, lines })),
     parts: writtenParts(source).map(({ name, kind }) => ({ name, kind })),

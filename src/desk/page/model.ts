@@ -257,12 +257,13 @@ export class Model {
 /** Before the score is there, nothing is known to catch. */
 const NO_CARD: Pick<Scorecard, 'clash'> = { clash: NO_CLASH };
 
-function moving({ panels, page, least, frames }: MotionSent): Moving {
+function moving({ panels, page, least, frames, bends }: MotionSent): Moving {
   const width = 12 * panels.length;
   const last = frames.length / width - 1;
   return {
     assembly: { panels, page },
     least,
+    bends,
     at(pageAngle) {
       const frame = Math.min(last, Math.max(0, Math.round((180 - pageAngle) / FRAME)));
       return frames.subarray(frame * width, (frame + 1) * width);

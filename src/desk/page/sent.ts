@@ -6,6 +6,7 @@ import type { PileMap } from '../../report/live/pile-map.js';
 import type { Trace } from '../../report/live/traces.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import type { Setting } from '../../tune/settings.js';
+import type { Bend } from '../../view/bends.js';
 import type { Drawings } from '../messages.js';
 import type { FlatPiece } from './flat-pieces.js';
 import type { Handle } from './hold.js';
@@ -68,6 +69,7 @@ export interface MotionSent {
   readonly least: number;
   /** Poses every half degree from 180 on, 12 numbers a panel. */
   readonly frames: Float64Array<ArrayBuffer>;
+  readonly bends: readonly Bend[];
   readonly traces: readonly Trace[];
   readonly creases: readonly SeenCrease[];
   readonly parts: readonly { readonly name: string; readonly kind: string }[];

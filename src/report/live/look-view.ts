@@ -2,13 +2,19 @@ import { el, printable } from './dom.js';
 import type { Signal } from './signal.js';
 import type { Drawable, Look, Viewer } from './viewer.js';
 
+/** How far card is drawn to bow. */
+const BOWS = [
+  [1, 'true to scale'],
+  [3, '3 times as far'],
+] as const;
+
 /** How the figure is looked at: see-through, pulled apart, with its paths, one part brought out. */
 export function lookView(
   dummy: Pick<Drawable, 'motion'>,
   scored: Signal<number>,
   viewer: Viewer,
 ): HTMLElement {
-  let look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
+  let look: Look = { seeThrough: false, apart: 0, traces: true, bow: 1, pointedAt: null };
   const change = (part: Partial<Look>) => {
     look = { ...look, ...part };
     viewer.look(look);
@@ -31,8 +37,15 @@ export function lookView(
     input: () => change({ apart: Number(apart.value) }),
   });
   const part = el('select', { change: () => change({ pointedAt: part.value === '' ? null : part.value }) });
+  const bow = el(
+    'select',
+    { change: () => change({ bow: Number(bow.value) }) },
+    ...BOWS.map(([times, words]) => el('option', { value: times }, words)),
+  );
+  const bows = el('label', {}, 'Card bows', bow);
   let names = '';
   scored.watch(() => {
+    bows.hidden = (dummy.motion?.bends.length ?? 0) === 0;
     const panels = dummy.motion?.assembly.panels.map(({ name }) => name) ?? [];
     if (panels.join('\n') === names) return;
     names = panels.join('\n');
@@ -49,6 +62,7 @@ export function lookView(
     el('label', {}, seeThrough, 'See through'),
     el('label', {}, traces, 'Paths of marked points'),
     el('label', {}, 'Pull apart', apart),
+    bows,
     el('label', {}, 'Bring out', part),
     el('button', { type: 'button', click: () => viewer.resetView() }, 'Front view'),
   );

@@ -16,6 +16,8 @@ import {
 } from 'three';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
+import type { Bend } from '../../view/bends.js';
+import { type BentSlab, bendTo, bentSlab } from '../../view/bent.js';
 import { layersOf } from '../../view/layers.js';
 import { slabOf } from '../../view/slab.js';
 import type { Shown } from './catches.js';
@@ -35,6 +37,8 @@ interface DrawnPanel {
   readonly edges: LineSegments<BufferGeometry, LineBasicMaterial>;
   /** What is printed on it. */
   readonly prints: readonly Mesh<BufferGeometry, MeshLambertMaterial>[];
+  /** What of it bends; null for what stays flat. */
+  readonly bent: BentSlab | null;
 }
 
 const SEE_THROUGH = 0.32;
@@ -79,12 +83,22 @@ export class FigureScene {
   }
 
   /** Draws another figure. */
-  show(assembly: Pick<Assembly, 'panels'>, traces: readonly Trace[], art: readonly OnPanel[] = []): void {
+  show(
+    assembly: Pick<Assembly, 'panels'>,
+    bends: readonly Bend[],
+    traces: readonly Trace[],
+    art: readonly OnPanel[] = [],
+  ): void {
     this.#clear();
     this.#assembly = assembly;
     const layers = layersOf(assembly);
     this.panels = assembly.panels.map((panel, k) => {
-      const slab = slabOf(panel, layers[k].low, layers[k].high);
+      const bend = bends.flatMap((each) => {
+        const along = each.along.find((one) => one.panel === k);
+        return along === undefined ? [] : [bentSlab(panel, layers[k], each, along)];
+      });
+      const bent = bend[0] ?? null;
+      const slab = bent?.drawn ?? slabOf(panel, layers[k].low, layers[k].high);
       const face = new BufferGeometry();
       face.setAttribute('position', new BufferAttribute(slab.positions, 3));
       face.setAttribute('normal', new BufferAttribute(slab.normals, 3));
@@ -109,7 +123,7 @@ export class FigureScene {
       for (const print of prints) mesh.add(print);
       mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
       this.#figure.add(mesh, edges);
-      return { mesh, edges, prints };
+      return { mesh, edges, prints, bent };
     });
     for (const { path } of traces) {
       const line = new BufferGeometry().setAttribute('position', new BufferAttribute(path, 3));
@@ -135,6 +149,20 @@ export class FigureScene {
     marked.forEach(([x, y, z], t) => {
       this.#traces.children[2 * t + 1].position.set(x, y, z);
     });
+  }
+
+  /** Bends what bows. @param bowOf how far each bend is drawn, mm */
+  bend(bowOf: (bend: Bend) => number): void {
+    for (const { mesh, edges, prints, bent } of this.panels) {
+      if (bent === null) continue;
+      bendTo(bent, bowOf(bent.bend));
+      for (const { geometry } of [mesh, edges, ...prints]) {
+        for (const name of ['position', 'normal'])
+          if (geometry.hasAttribute(name)) geometry.getAttribute(name).needsUpdate = true;
+        // Where it was does not bound where it is.
+        geometry.boundingSphere = geometry.boundingBox = null;
+      }
+    }
   }
 
   showCatches(catches: readonly Shown[]): void {

@@ -2,7 +2,7 @@ import type { Want } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
 import { meetingInWords, reasonOf } from '../words/finding-words.js';
-import { hardestInWords } from '../words/force-words.js';
+import { bowInWords, hardestInWords } from '../words/force-words.js';
 import { decimal, withUnit } from '../words/words.js';
 
 /** A want or limit as a line of the scorecard reads. */
@@ -86,6 +86,6 @@ export function findings({ clash, locks, bind, book, force, limits, wants }: Sco
     said.push(
       `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,
     );
-  if (force !== null) said.push(hardestInWords(force));
-  return said;
+  if (force !== null) said.push(hardestInWords(force), bowInWords(force));
+  return said.filter((each) => each !== '');
 }

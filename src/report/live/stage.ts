@@ -10,6 +10,7 @@ import {
 import type { Figure } from '../../figure/figure.js';
 import { worldPoint } from '../../motion/pose.js';
 import { pulledApart } from '../../view/apart.js';
+import { bowAt } from '../../view/bends.js';
 import { withUnit } from '../words/words.js';
 import { catchesAt, type Shown } from './catches.js';
 import type { PageArt } from './data.js';
@@ -28,6 +29,9 @@ export type Sight = (
   x: number,
   y: number,
 ) => { readonly from: readonly [number, number, number]; readonly way: readonly [number, number, number] };
+
+/** Less than this is drawn and not told, mm. */
+const TOLD_BOW = 1;
 
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
@@ -49,7 +53,7 @@ export class Stage implements Viewer {
   #onShow: readonly OnShow[] = [];
   #catches: readonly (readonly Shown[])[] = [];
   #pageAngle = 180;
-  #look: Look = { seeThrough: false, apart: 0, traces: true, pointedAt: null };
+  #look: Look = { seeThrough: false, apart: 0, traces: true, bow: 1, pointedAt: null };
   #hovered: { view: number; panel: number } | null = null;
 
   /**
@@ -106,7 +110,7 @@ export class Stage implements Viewer {
         const print = this.#prints[each.art];
         return print === undefined ? [] : [{ ...each, print }];
       });
-      this.#scenes[view].show(motion.assembly, traces, prints);
+      this.#scenes[view].show(motion.assembly, motion.bends, traces, prints);
     });
     this.#hovered = null;
     this.#place();
@@ -158,6 +162,7 @@ export class Stage implements Viewer {
       });
       const scene = this.#scenes[view];
       scene.place(poses, pulledApart(assembly, poses, this.#look.apart), marked);
+      scene.bend((bend) => this.#look.bow * bowAt(bend, pageAngle, 'drawn'));
       // A figure that is pulled apart catches nowhere.
       const catches = this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, counts, card);
       scene.showCatches(catches);
@@ -218,6 +223,10 @@ export class Stage implements Viewer {
       const { least } = onShow.dummy.motion;
       if (this.#pageAngle < least)
         labels.push(label(x + 10, y + height - 34, `locks at ${withUnit(least, 'degrees')}`, 'catch'));
+      for (const { at, words } of this.#bowing(onShow)) {
+        const [px, py] = project(at, this.#camera, width, height);
+        labels.push(label(x + px + 10, y + py - 10, words, 'bow'));
+      }
       for (const { depth, at } of this.#catches[view].slice(0, 3)) {
         const [px, py] = project(at, this.#camera, width, height);
         labels.push(label(x + px + 10, y + py - 10, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
@@ -262,6 +271,22 @@ export class Stage implements Viewer {
   #meshOf(panel: string) {
     const k = this.#onShow[0]?.dummy.motion?.assembly.panels.findIndex(({ name }) => name === panel) ?? -1;
     return this.#scenes[0].panels[k]?.mesh ?? null;
+  }
+
+  /** What bows far enough to be told, and where. */
+  #bowing({ dummy: { motion } }: OnShow): { at: [number, number, number]; words: string }[] {
+    if (motion === null || this.#look.apart > 0) return [];
+    const pageAngle = Math.max(this.#pageAngle, motion.least);
+    const poses = motion.at(pageAngle);
+    const times = this.#look.bow === 1 ? '' : `, drawn ${this.#look.bow} times as far`;
+    return motion.bends.flatMap((bend) => {
+      const bow = bowAt(bend, pageAngle);
+      if (bow < TOLD_BOW) return [];
+      const at: [number, number, number] = [0, 0, 0];
+      worldPoint(poses, bend.panel, bend.at[0], bend.at[1], at);
+      const { name } = motion.assembly.panels[bend.panel];
+      return [{ at, words: `${name} bows ${withUnit(bow, 'mm')}${times}` }];
+    });
   }
 
   #hover(event: PointerEvent): void {

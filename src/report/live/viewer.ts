@@ -2,6 +2,7 @@ import type { Crossing } from '../../geometry/crossing.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
+import type { Bend } from '../../view/bends.js';
 import type { Trace } from './traces.js';
 
 /** What of a motion is drawn: panels, and where they are at a page angle. */
@@ -9,6 +10,8 @@ export interface Moving {
   readonly assembly: Pick<Assembly, 'panels' | 'page'>;
   /** The least page angle that it reaches, degrees. */
   readonly least: number;
+  /** The panels that bow. */
+  readonly bends: readonly Bend[];
   /** Overwritten by the next call. */
   at(pageAngle: number): Float64Array;
 }
@@ -33,6 +36,8 @@ export interface Look {
   /** 0, as built, to 1, pulled apart by piece. */
   readonly apart: number;
   readonly traces: boolean;
+  /** How many times as far as it does card is drawn to bow. */
+  readonly bow: number;
   /** The name of a panel to bring out, or null. */
   readonly pointedAt: string | null;
 }

@@ -55,7 +55,7 @@ ${failures}
       ([term, what]) => html`<dt>${term}</dt><dd>${what}</dd>
 `,
     )}</dl>
-<p class="quiet">Every number here comes from scoring a whole opening of the figure; what a surrogate has estimated is marked so. The model leaves out how card bends and springs back: cut a dummy before you trust it.</p>
+<p class="quiet">Every number here comes from scoring a whole opening of the figure; what a surrogate has estimated is marked so. Force and bow are those of typical card, not measured on yours: cut a dummy before you trust it.</p>
 </section>`,
     { data: embedded(data), code: liveScript() },
   );

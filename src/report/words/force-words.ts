@@ -55,6 +55,12 @@ export function hardestInWords({ grade, toShut, toOpen }: ForceScore): string {
   return `Hardest to shut: ${of(toShut)}; to open: ${of(toOpen)}. Grade: ${grade}.`;
 }
 
+/** How far which panel bows, and when; empty where nobody would see it. */
+export const bowInWords = ({ bow: { value, pageAngle, part } }: ForceScore): string =>
+  pageAngle === null || value < 1
+    ? ''
+    : `${part} bows by up to ${withUnit(value, 'mm')}, at ${withUnit(pageAngle, 'degrees')}.`;
+
 /** What a page that works all the same is stiff by; empty where it is not. */
 export const stiffInWords = (force: ForceScore | null): string =>
   force?.grade === 'stiff' ? ` Its page is stiff: ${why(force)}.` : '';

@@ -5,7 +5,7 @@ import type { Card } from '../../figure/card.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { creaseTorques, torqueAt } from './creases.js';
-import { type Sprung, sprungFolds } from './springs.js';
+import { angleBetween, type Sprung, sprungFolds } from './springs.js';
 
 const RADIANS = Math.PI / 180;
 /** Nearer than this to shut and to open, degrees, forces change fast and are looked at every half degree. */
@@ -73,7 +73,7 @@ function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: reado
   for (const { fold, spring, angles } of sprung) {
     const newtons = byPart.get(fold.part) ?? pageAngles.map(() => 0);
     pageAngles.forEach((at, k) => {
-      const { theta, turn } = between(opening, angles, at);
+      const { theta, turn } = angleBetween(opening, angles, at);
       const push = (-foldState(spring, theta, state).slope * turn) / width;
       newtons[k] += push;
       total[k] += push;
@@ -148,24 +148,6 @@ function samples(opening: Opening): number[] {
   return angles;
 }
 
-/** The angle between a fold's parents at any page angle, and how much it turns for each degree of it. */
-function between(opening: Opening, angles: Float64Array, pageAngle: number) {
-  const { pageAngles, count } = opening;
-  if (count < 2) return { theta: angles[0], turn: 1 };
-  const step = pageAngles[0] - pageAngles[1];
-  const frame = Math.min(count - 2, Math.max(0, Math.floor((pageAngles[0] - pageAngle) / step + 1e-9)));
-  const share = (pageAngles[frame] - pageAngle) / (pageAngles[frame] - pageAngles[frame + 1]);
-  const slope = (k: number) => (angles[k] - angles[k + 1]) / ((pageAngles[k] - pageAngles[k + 1]) * RADIANS);
-  const here = slope(frame);
-  // In the middle of a step its own slope, at a frame the mean of both: no leap from one to the next.
-  const other = share < 0.5 ? slope(Math.max(0, frame - 1)) : slope(Math.min(count - 2, frame + 1));
-  const near = Math.abs(share - 0.5);
-  return {
-    theta: angles[frame] + share * (angles[frame + 1] - angles[frame]),
-    turn: (1 - near) * here + near * other,
-  };
-}
-
 function partForces(
   assembly: Assembly,
   opening: Opening,
@@ -186,7 +168,7 @@ function partForces(
       if (fold.part !== part) continue;
       const longer = fold.sides[0] >= fold.sides[1] ? 0 : 1;
       for (const at of pageAngles) {
-        foldState(spring, between(opening, angles, at).theta, state);
+        foldState(spring, angleBetween(opening, angles, at).theta, state);
         raise('bow', state.bow, at, assembly.panels[fold.panels[longer]].name);
         raise('strain', state.membraneStrain, at);
         raise('bending', state.bendingStrain, at);

@@ -12,6 +12,8 @@ import type { CardFold } from '../../motion/card-fold.js';
 import type { Opening } from '../../motion/opening.js';
 import { POSE } from '../../motion/pose.js';
 
+const RADIANS = Math.PI / 180;
+
 /** A fold that may need force, and the angle between its parents at every frame, radians. */
 export interface Sprung {
   readonly fold: CardFold;
@@ -93,4 +95,22 @@ function anglesBetween(fold: CardFold, spring: FoldSpring, opening: Opening): Fl
     angles[frame] = parentsAngle(spring, square);
   }
   return angles;
+}
+
+/** The angle between a fold's parents at any page angle, and how much it turns for each degree of it. */
+export function angleBetween(opening: Opening, angles: Float64Array, pageAngle: number) {
+  const { pageAngles, count } = opening;
+  if (count < 2) return { theta: angles[0], turn: 1 };
+  const step = pageAngles[0] - pageAngles[1];
+  const frame = Math.min(count - 2, Math.max(0, Math.floor((pageAngles[0] - pageAngle) / step + 1e-9)));
+  const share = (pageAngles[frame] - pageAngle) / (pageAngles[frame] - pageAngles[frame + 1]);
+  const slope = (k: number) => (angles[k] - angles[k + 1]) / ((pageAngles[k] - pageAngles[k + 1]) * RADIANS);
+  const here = slope(frame);
+  // In the middle of a step its own slope, at a frame the mean of both: no leap from one to the next.
+  const other = share < 0.5 ? slope(Math.max(0, frame - 1)) : slope(Math.min(count - 2, frame + 1));
+  const near = Math.abs(share - 0.5);
+  return {
+    theta: angles[frame] + share * (angles[frame + 1] - angles[frame]),
+    turn: (1 - near) * here + near * other,
+  };
 }
