@@ -41,6 +41,13 @@ describe.each(all)('letters and numbers on the sheets of %s', (_, make) => {
   const settings = settingsOf({ figure: 'test' }, assembly.thicknessOf);
   const drawn = sheets.map((sheet, i) => ({ sheet, ...drawSheet(sheet, i, sheets.length, settings) }));
 
+  it('in brackets are told in the key wherever there are some', () => {
+    for (const { texts } of drawn) {
+      const isThere = texts.some(({ text }) => /^\([A-Z]+\)$/.test(text));
+      expect(texts.some(({ text }) => /\(A\).*on the back/.test(text))).toBe(isThere);
+    }
+  });
+
   it('are not written over one another, nor over a line', () => {
     for (const { texts, strokes } of drawn)
       texts.forEach((a, k) => {

@@ -88,6 +88,15 @@ describe('the order of assembly', () => {
     expect(steps.indexOf('pass mast through board')).toBeLessThan(steps.indexOf('glue mast'));
   });
 
+  it('glues flat pieces on while what carries them lies flat: oars on their triangles', () => {
+    const steps = names(example('ferryman'));
+    for (const side of ['port', 'starboard'])
+      expect(steps.indexOf(`glue ${side} oar`)).toBeLessThan(steps.indexOf(`glue ${side}`));
+    // His arm, too, before anything stands on him; and it is passed through its slot before.
+    expect(steps.indexOf('glue arm')).toBeLessThan(steps.indexOf('glue port'));
+    expect(steps.indexOf('pass arm through man')).toBeLessThan(steps.indexOf('glue arm'));
+  });
+
   it('handles every piece of the examples, each in a step of its own or with its hub', () => {
     for (const name of ['ferryman', 'heron', 'tightrope']) {
       const { steps, pieces, warnings } = plan(example(name), { paper: 'A2' });

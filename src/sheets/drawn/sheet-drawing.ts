@@ -42,7 +42,8 @@ export function drawSheet(
     .filter((part) => part !== '')
     .join('  ·  ');
   note(drawing, [margin, margin + 1], fitted(title, LEAST_TYPE, width), LEAST_TYPE);
-  drawKey(drawing, [margin, margin + 5.5]);
+  const isBehind = sheet.placed.some(({ piece }) => piece.marks.some(({ spot }) => spot.face === -1));
+  drawKey(drawing, [margin, margin + 5.5], isBehind);
   writeLabels(drawing, sheet.placed);
   return drawing;
 }
@@ -80,8 +81,8 @@ const KEY: readonly (readonly [LineKind, string])[] = [
   ['glue line', 'crease sits here'],
 ];
 
-/** Samples of the lines and shades that the sheet has. */
-function drawKey(drawing: Drawing, [x, y]: Point): void {
+/** Samples of the lines and shades that the sheet has. @param isBehind whether glue goes on the back of any piece */
+function drawKey(drawing: Drawing, [x, y]: Point, isBehind: boolean): void {
   const kinds = new Set(drawing.strokes.map(({ kind }) => kind));
   let at = x;
   for (const [kind, word] of KEY) {
@@ -98,7 +99,10 @@ function drawKey(drawing: Drawing, [x, y]: Point): void {
     note(drawing, [at + 10.5, y], word, LEAST_TYPE);
     at += 13 + widthOfText(word, LEAST_TYPE);
   }
-  if (drawing.fills.length === 0) return;
+  if (drawing.fills.length === 0) {
+    if (isBehind) note(drawing, [at, y], '(A) glue on the back', LEAST_TYPE);
+    return;
+  }
   const box: Point[] = [
     [at, y - 0.5],
     [at + 5, y - 0.5],
@@ -107,7 +111,7 @@ function drawKey(drawing: Drawing, [x, y]: Point): void {
   ];
   drawing.fills.push({ rings: [box], grey: 0.9 });
   drawing.strokes.push({ kind: 'glue area', points: box, closed: true, sample: true });
-  note(drawing, [at + 6.5, y], 'glue   (A) on the back', LEAST_TYPE);
+  note(drawing, [at + 6.5, y], isBehind ? 'glue   (A) on the back' : 'glue', LEAST_TYPE);
 }
 
 function note(drawing: Drawing, at: Point, text: string, size: number): void {

@@ -40,9 +40,15 @@ export function coversOf(
           return 2 * covered > spots.length;
         });
       const over = new Set<Net>();
+      // What lies flat on the piece that is glued folds back with it.
+      const own = new Set(
+        giver.net.areas.flatMap(({ panel: k }) => (k < 0 ? [] : [assembly.panels[k].body])),
+      );
+      own.delete(assembly.panels[panel].body);
       assembly.panels.forEach((_, k) => {
         const net = netOf.get(k);
         if (net === undefined || net === giver.net || net === receiver.net || over.has(net)) return;
+        if (own.has(assembly.panels[k].body)) return;
         if (assembly.panels[k].body !== assembly.panels[panel].body && under(k)) over.add(net);
       });
       return [bond, [...over]] as const;

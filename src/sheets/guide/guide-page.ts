@@ -41,12 +41,12 @@ export class GuidePages {
     this.#write(text, { indent: 5, after: 1 });
   }
 
-  /** Rows of cells; the widths of the columns in mm. */
+  /** Rows of cells, with the head again on each page; the widths of the columns in mm. */
   table(head: readonly string[], rows: readonly (readonly string[])[], widths: readonly number[]): void {
     const size = 3;
     const row = (cells: readonly string[], bold: boolean) => {
       const height = Math.max(...cells.map((cell, i) => this.#heightOf(cell, size, widths[i] - 2, bold)));
-      this.#room(height + 1.5);
+      if (this.#room(height + 1.5) && !bold) row(head, true);
       let x = MARGIN;
       cells.forEach((cell, i) => {
         this.#put(cell, x, this.#y, size, bold, widths[i] - 2);
@@ -122,8 +122,11 @@ export class GuidePages {
       .stroke();
   }
 
-  #room(height: number): void {
-    if (this.#y + height > this.#paper.height - MARGIN) this.#newPage();
+  /** Begins a new page where there is too little room left on this one. @returns whether it has */
+  #room(height: number): boolean {
+    if (this.#y + height <= this.#paper.height - MARGIN) return false;
+    this.#newPage();
+    return true;
   }
 
   #newPage(): void {

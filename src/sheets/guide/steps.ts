@@ -297,8 +297,9 @@ function buildOnMat(
           other !== step &&
           other.kind === 'attach' &&
           groupOf.get(other) === group &&
-          touched(step).includes(other.nets[0]) &&
-          (step.kind === 'hub' || other.nets[0] !== step.nets[0])
+          (step.kind === 'hub' || other.nets[0] !== step.nets[0]) &&
+          (touched(step).includes(other.nets[0]) ||
+            other.bonds.some((bond) => bond.of !== 'piece' && touched(step).includes(bond.receiver.net)))
         )
           other.better[2].push(step);
     if (step.kind === 'attach')
