@@ -43,7 +43,7 @@ export async function toleranceOf(
     const robust = robustnessOf(outcomes.slice(1));
     const cut = await handInsight(trials, figure, vector, hand, cutting);
     // One candidate teaches no surrogate: of its nudges only the corners are told.
-    const [local] = await localInsights(trials, figure, [vector], null);
+    const [local] = await localInsights(trials, figure, [vector], async () => null);
     const insight = { ...cut, ...local, robust };
     const what = [insight, hand, figure.free, vector, scoresOf(layout)] as const;
     return { words: insightInWords(...what, card.limits), json: insightAsJson(...what) };

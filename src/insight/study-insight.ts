@@ -26,8 +26,9 @@ import { type FigureTrials, Stopped } from './trials.js';
 
 /*
  * How many dummies are scored for this, all told about as many again as the study itself has scored: three in five of
- * these for the indices; one in five to cut the best by hand; and for the best of those, once the study is long enough
- * to deserve it, what it takes to walk their dims and cuts, which hangs on the figure and not on the study.
+ * these for the indices, one in five to cut the best by hand; then, once the study is long enough to deserve it, what it
+ * takes to walk the cuts and the dims of the very best, which hangs on the figure and not on the study; and with what is
+ * left, the dims of the next best.
  */
 /** More for the indices only narrow intervals that are narrow already. */
 const MOST_FOR_INDICES = 30_000;
@@ -52,7 +53,7 @@ export interface StudyInsight {
   readonly robust: readonly ({ readonly candidate: number; readonly works: Share } & Partial<Robustness>)[];
   /** How exact the best of these must be cut; null where none works, or where the study is short. */
   readonly best: { readonly candidate: number; readonly insight: HandInsight } | null;
-  /** The same candidates, the best first: how far their dims may go, and which way to nudge them. */
+  /** The first of the same candidates, the best first: how far their dims may go, and which way to nudge them. */
   readonly local: readonly (LocalInsight & { readonly candidate: number })[];
   /** What the nudges were checked with, and some indices taken from; null where there was no need. */
   readonly surrogate: {
@@ -75,6 +76,7 @@ export interface StudyInsight {
 /**
  * Measures what drives the scores of a figure, how robust the best candidates of its study are, and what they ask of
  * their maker. The same for any number of workers.
+ * @param onRobust told how robust the best are as soon as that is known: what is measured first, as it is what ranks
  * @throws Stopped
  */
 export async function studyInsight(
@@ -83,40 +85,43 @@ export async function studyInsight(
   table: StudyTable,
   layout: Layout,
   seed: number,
+  onRobust: (robust: StudyInsight['robust']) => void = () => {},
 ): Promise<StudyInsight> {
-  const variables = variablesOf(figure);
-  const space = new Space(variables);
-  const studied = studiedPoints(table, layout, space);
-  const budget = Math.min(MOST_FOR_INDICES, Math.floor(FOR_INDICES * table.size));
-  const plain = studied.filter((point) => point.plain).length;
-  const runs = await globalRuns(trials.scores, variables, seed, budget, plain);
-
   const ranking = rankedStudy(table, layout);
   const short = table.size < LONG_ENOUGH;
   const works = (candidate: number) => table.outcome(candidate) === 'works';
   const working = short ? [] : ranking.slice(0, CUT).filter(works);
-  const points = [...studied, ...runs.points];
-  const wanted = scoresToLearn(runs.indices, points);
-  const needed = wanted.length > 0 || working.length > 0;
-  // It learns while dummies are cut.
-  const learning = needed ? learnt(space, points, seed, trials.stop) : null;
   const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));
-  const [surrogate, cut] = await Promise.all([
-    learning,
-    cutEach(trials, figure, table, working, dummies, seed),
-  ]);
+  const cut = await cutEach(trials, figure, table, working, dummies, seed);
   const robust = cut.map(({ candidate, cutting, sound, expected }) => ({
     candidate,
     works: cutting.works,
     sound,
     expected,
   }));
+  onRobust(robust);
   const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
   const order = rankedByHand(working, desirability, robust);
   const vectors = order.map((candidate) => table.vector(candidate).slice());
   const first = cut.find(({ candidate }) => candidate === order[0]);
   const best = first ? await handInsight(trials, figure, vectors[0], HAND, first.cutting) : null;
-  const locals = await localInsights(trials, figure, vectors, surrogate?.scores ?? null);
+
+  const variables = variablesOf(figure);
+  const space = new Space(variables);
+  const studied = studiedPoints(table, layout, space);
+  const budget = Math.min(MOST_FOR_INDICES, Math.floor(FOR_INDICES * table.size));
+  const plain = studied.filter((point) => point.plain).length;
+  const runs = await globalRuns(trials.scores, variables, seed, budget, plain);
+  const points = [...studied, ...runs.points];
+  const wanted = scoresToLearn(runs.indices, points);
+  const needed = wanted.length > 0 || working.length > 0;
+  // It learns while dims are walked.
+  const learning = needed ? learnt(space, points, seed, trials.stop) : null;
+  const slopes = async () => (await learning)?.scores ?? null;
+  const [surrogate, locals] = await Promise.all([
+    learning,
+    localsOf(trials, figure, vectors, slopes, table.size),
+  ]);
   return {
     hand: HAND,
     free: figure.free,
@@ -137,6 +142,21 @@ export async function studyInsight(
       })),
     runs: trials.count,
   };
+}
+
+/** Of the best candidate, and then of as many of the next as are done with within `most` runs in all. */
+async function localsOf(
+  trials: FigureTrials,
+  figure: Figure,
+  vectors: readonly Float64Array[],
+  surrogate: () => Promise<ScoreSurrogate | null>,
+  most: number,
+): Promise<LocalInsight[]> {
+  const before = trials.count;
+  const first = await localInsights(trials, figure, vectors.slice(0, 1), surrogate);
+  const each = trials.count - before;
+  const more = Math.max(0, Math.floor((most - trials.count) / Math.max(1, each)));
+  return [...first, ...(await localInsights(trials, figure, vectors.slice(1, 1 + more), surrogate))];
 }
 
 /** What the study itself has scored, as food for a surrogate: its plain samples, and what it found last. */

@@ -114,11 +114,12 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
   expect(cut).toEqual(ranking.slice(0, 8));
   const worth = cut.map((row) => Number(row['expected desirability']));
   expect(worth).toEqual(worth.toSorted((a, b) => b - a));
-  // Each of those that were cut has its own safe ranges and nudges, checked against a gradient.
+  // The best has its safe ranges and nudges, checked against a gradient.
   const { local, surrogate, plain } = JSON.parse(readFileSync(join(folder, '1', 'sensitivity.json'), 'utf8'));
-  expect(local.map(({ candidate }: { candidate: number }) => String(candidate + 1))).toEqual(
-    cut.map(({ candidate }) => candidate),
-  );
+  // More than the best only as far as all that is measured takes no more dummies than the study scored.
+  expect(local.map(({ candidate }: { candidate: number }) => String(candidate + 1))).toEqual([
+    cut[0].candidate,
+  ]);
   for (const { safe, nudges } of local) {
     expect(safe[1].range.low.value).toBeGreaterThanOrEqual(40);
     // The tent stands as high as its side is wide.

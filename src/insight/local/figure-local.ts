@@ -44,13 +44,13 @@ export interface LocalInsight {
 
 /**
  * Safe ranges and nudges of some candidates, by true scoring; the nudges checked against the gradient of a surrogate.
- * @param surrogate null where there is none to check with
+ * @param surrogate asked for when ranges are known; gives null where there is none to check with
  */
 export async function localInsights(
   trials: { readonly verdicts: Verdicts; readonly scores: Batch },
   { free }: { readonly free: readonly FreeDim[] },
   candidates: readonly Float64Array[],
-  surrogate: ScoreSurrogate | null,
+  surrogate: () => Promise<ScoreSurrogate | null>,
 ): Promise<LocalInsight[]> {
   // A figure may be cut by hand without a dim that could be changed.
   if (free.length === 0) return candidates.map(() => ({ safe: [], nudges: [] }));
@@ -60,7 +60,7 @@ export async function localInsights(
   const found: LocalInsight[] = [];
   for (const [c, vector] of candidates.entries()) {
     const nudges = await nudgesOf(trials.scores, variables, vector);
-    const gradient = surrogate?.slopes(space.toUnit(vector));
+    const gradient = (await surrogate())?.slopes(space.toUnit(vector));
     found.push({ safe: safe[c], nudges: byDim(nudges, gradient) });
   }
   return found;
