@@ -12,6 +12,7 @@ import { type BegunStudy, beginStudy, type ScoredStudy, scoreStudy } from '../st
 import type { FigurePool } from '../study/figure-pool.js';
 import { inFolder, type StudyFolder } from '../study/folder.js';
 import type { SearchWay } from '../study/search-way.js';
+import { EarlyPage } from './early-page.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { insightOf } from './insight.js';
 import { inNumbers } from './numbers.js';
@@ -70,24 +71,31 @@ async function exploreIn(
   const { log } = study;
   try {
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');
-    const studied = await studiedIn(study, options, stop);
+    const report = folder.file('report.html');
+    tell(`The report is written as it goes, a few seconds from now: ${report}`);
+    let opened = false;
+    const page = new EarlyPage(study, () => {
+      opened = options.open;
+      if (opened) openFile(report);
+    });
+    const studied = await studiedIn(study, options, page, stop);
     if (studied.table.size === 0) {
       tell('Interrupted before anything was scored.');
       return INTERRUPTED;
     }
-    const { report, files } = await writeResults(folder, log, studied);
+    const { report: found, files } = await writeResults(folder, log, studied);
     if (studied.finished) folder.keepLog(log, [INSIGHT_FILE]);
     else folder.dropKeptLog();
     say(
       ...conclusion(
         studied,
-        report,
+        found,
         files.map((name) => folder.file(name)),
       ),
     );
-    if (options.open) openFile(folder.file('report.html'));
+    if (options.open && !opened) openFile(report);
     if (!studied.finished) return INTERRUPTED;
-    return report.table.outcome(report.ranking[0]) === 'works' ? FINE : DOES_NOT_WORK;
+    return found.table.outcome(found.ranking[0]) === 'works' ? FINE : DOES_NOT_WORK;
   } finally {
     log.close();
   }
@@ -105,15 +113,27 @@ function keepHeapSmall(): void {
 async function studiedIn(
   study: BegunStudy,
   options: ExploreOptions,
+  page: EarlyPage,
   stopped: AbortSignal,
 ): Promise<Studied & { timings: Timings }> {
   const { source, figure, settings } = study;
   const { pool, stop, workers, close } = await scoringPool(source, figure, options, stopped);
   try {
-    const { startedAt, seconds, scoredInThisRun, ...scored } = await scoredIn(study, pool, options, stop);
+    const { startedAt, seconds, scoredInThisRun, ...scored } = await scoredIn(
+      study,
+      pool,
+      options,
+      page,
+      stop,
+    );
     const timings = { startedAt, seconds, workers: workers(), scoredInThisRun };
     const all = { source, figure, settings, timings, ...scored };
-    const insight = all.finished ? await insightOf(all, settings.seed, pool, stop) : null;
+    if (all.finished) page.measuring(all.table, all.layout);
+    const insight = all.finished
+      ? await insightOf(all, settings.seed, pool, stop, (robust) =>
+          page.measuring(all.table, all.layout, robust),
+        )
+      : null;
     return { ...all, insight, finished: insight !== null };
   } finally {
     await close();
@@ -125,6 +145,7 @@ async function scoredIn(
   study: BegunStudy,
   pool: FigurePool,
   options: ExploreOptions,
+  page: EarlyPage,
   stop: AbortSignal,
 ): Promise<ScoredStudy> {
   const progress = new Progress(study.settings.samples, options.for ?? null);
@@ -133,10 +154,11 @@ async function scoredIn(
     const scoring = scoreStudy(study, pool, stop, options.for);
     let step = await scoring.next();
     for (; !step.done; step = await scoring.next()) {
-      const { table, isFresh } = step.value;
+      const { table, layout, isFresh } = step.value;
       if (isFresh) fresh++;
       if (table.outcome(table.size - 1) === 'works') working++;
       progress.update(table.size, fresh, working);
+      page.scoring(table, layout);
     }
     return step.value;
   } finally {

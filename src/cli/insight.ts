@@ -15,6 +15,7 @@ export async function insightOf(
   seed: number,
   pool: FigurePool,
   stop: AbortSignal,
+  onRobust: (robust: StudyInsight['robust']) => void,
 ): Promise<StudyInsight | null> {
   const { figure, table, layout } = study;
   const trials = new FigureTrials(pool, layout, stop);
@@ -24,7 +25,7 @@ export async function insightOf(
     TOLD_EVERY,
   );
   try {
-    return await studyInsight(trials, figure, table, layout, seed);
+    return await studyInsight(trials, figure, table, layout, seed, onRobust);
   } catch (error) {
     if (error instanceof Stopped) return null;
     throw error;

@@ -93,6 +93,7 @@ ranking.csv (best first), candidates.csv (all, in order), sensitivity.csv (how e
 sensitivity.json (that, and how exact the best must be cut), charts/ (every chart as SVG), study.json (what it was
 run with) and scored.jsonl (for 'dummyrun show').
 Once all is scored, about as many dummies again show which dim matters and how many of the best work when cut by hand.
+The report is there a few seconds after scoring has begun, and is written again as it goes.
 Ctrl-C ends a study with what there is; --resume goes on with it, also after a power cut.
 
 Example:

@@ -17,6 +17,7 @@ import type { StudyReport } from './study-report.js';
 import { damageInWords } from './words/damage.js';
 import { insightSummary } from './words/insight-summary.js';
 import { frontSize, stagesInWords, surrogateInWords } from './words/stages.js';
+import { standingInWords, type UnderWay } from './words/standing.js';
 import { summaryOf } from './words/summary.js';
 import { whyUnbuilt } from './words/unbuilt.js';
 import { counted } from './words/words.js';
@@ -28,8 +29,12 @@ export interface Studied {
   layout: Layout;
   settings: StudySettings;
   table: StudyTable;
-  /** False when it was interrupted. */
+  /** False when it was interrupted, or is under way. */
   finished: boolean;
+  /** What it is busy with, where it goes on: all else is not known yet. */
+  underWay?: UnderWay;
+  /** How robust the best are, where that is all that is measured yet. */
+  robust?: StudyInsight['robust'];
   /** null when they are lost. */
   timings: Timings | null;
   /** How well the surrogate did on candidates it had not learnt from, and on what it computed; none without one. */
@@ -52,12 +57,13 @@ const MOST_DRAWN = 16_384;
 
 /** Ranks what was scored, and says what follows from it. */
 export function reportOf(studied: Studied): StudyReport {
-  const { figure, layout, table, insight = null } = studied;
+  const { figure, layout, table, insight = null, underWay = null } = studied;
+  const robust = insight?.robust ?? studied.robust ?? [];
   const dims = studyDims(figure);
   const ranking = rankedByHand(
     rankedStudy(table, layout),
     (candidate) => layout.desirability(table.figures(candidate)),
-    insight?.robust ?? [],
+    robust,
   );
   const spread = table.spread();
   const plain = plainSample(table, spread.slice(0, MOST_DRAWN), layout, insight?.plain);
@@ -74,6 +80,8 @@ export function reportOf(studied: Studied): StudyReport {
     plain,
     sensitivity,
     insight,
+    underWay,
+    robust,
     name: figure.name,
     turned: {
       name: `dummy ${ranking[0] + 1}`,
@@ -84,11 +92,8 @@ export function reportOf(studied: Studied): StudyReport {
   const nearest = works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
   if (studied.damage) summary.unshift(damageInWords(studied.damage));
-  if (!studied.finished) {
-    const { samples } = studied.settings;
-    const whole = samples === null ? '' : ` of ${samples.toLocaleString('en')}`;
-    summary.unshift(`Interrupted after ${table.size.toLocaleString('en')}${whole} dummies.`);
-  }
+  if (!studied.finished)
+    summary.unshift(standingInWords(table.size, studied.settings.samples, underWay, robust.length > 0));
   summary.push(...insightSummary(facts));
   summary.push(...stagesInWords(table, layout, frontSize(table, layout)));
   if (studied.surrogate) summary.push(surrogateInWords(studied.surrogate, layout));

@@ -4,6 +4,7 @@ import type { PlainSample, StudyDim } from '../insight/study-sensitivity.js';
 import type { Turning } from '../score/force/turning.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
+import type { UnderWay } from './words/standing.js';
 import type { Hindrance } from './words/unbuilt.js';
 
 /** All that a report is made of. */
@@ -32,6 +33,10 @@ export interface StudyReport {
   sensitivity: readonly SensitivityRow[];
   /** What was measured once all was scored; null where it was not. */
   insight: StudyInsight | null;
+  /** What the study is busy with, where it goes on; else null. */
+  underWay: UnderWay | null;
+  /** How robust the best are, as far as that is known: for those that were cut by hand. */
+  robust: StudyInsight['robust'];
   /** What the study was run with, as pairs of words. */
   facts: readonly (readonly [string, string])[];
 }

@@ -54,6 +54,11 @@ export async function writeResults(
   return { report, files: RESULTS.filter((name) => existsSync(folder.file(name))) };
 }
 
+/** Writes the report alone, of a study that goes on. */
+export function writePage(folder: StudyFolder, studied: Studied): void {
+  writeWhole(folder.file('report.html'), reportPage(reportOf(studied), studied.source));
+}
+
 /** Writes the charts as files; those of an earlier study go, whatever else a maker keeps in such a folder stays. */
 function writeCharts(path: string, charts: StudyCharts): void {
   for (const name of readdirSync(path)) if (isChartFile(name)) rmSync(join(path, name), { force: true });

@@ -112,7 +112,8 @@ test('killed three times, it ends with the bytes of a run that never was', async
     await untilScored(killed, count);
     child.kill('SIGKILL');
     await ended;
-    expect(readdirSync(killed)).toEqual(['unfinished']);
+    // A machine that is slow has written the page of what goes on.
+    expect(readdirSync(killed).filter((name) => name !== 'report.html')).toEqual(['unfinished']);
   }
   // The seed and the samples need not be said again.
   expect((await run(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume')).code).toBe(0);

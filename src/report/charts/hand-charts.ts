@@ -10,7 +10,8 @@ import type { StudyCharts } from './study-charts.js';
 
 /** How exact the best must be cut, how far its dims may go and which way to nudge them; or why that is not known. */
 export function handCharts(report: StudyReport, { best }: StudyCharts): Html {
-  const { insight, table } = report;
+  const { insight, table, underWay } = report;
+  if (underWay !== null) return html`<p class="quiet">Not measured yet.</p>`;
   if (insight === null)
     return html`<p class="quiet">Not measured: the study ended before. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   if (insight.best === null)

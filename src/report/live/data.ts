@@ -19,6 +19,8 @@ export interface PageData {
   readonly stages: readonly string[];
   /** How many candidates the study has scored; the page may hold fewer. */
   readonly scored: number;
+  /** Whether the study goes on: the page is then written again. */
+  readonly underWay: boolean;
   readonly candidates: Candidates;
   /** Charts and words about the study, made beforehand, each under a heading of its own. */
   readonly sections: readonly Section[];
@@ -77,7 +79,7 @@ export type Outcome = (typeof OUTCOMES)[number];
 
 /** What is written into the page: `PageData` without what stands in it as HTML already. */
 export interface Embedded
-  extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored' | 'art'> {
+  extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored' | 'underWay' | 'art'> {
   readonly candidates: Packed;
 }
 

@@ -10,6 +10,7 @@ import { scatter } from './scatter.js';
 import { Stage } from './stage.js';
 import { Study } from './study.js';
 import { theatre } from './theatre.js';
+import { loadAgainUntilTouched } from './under-way.js';
 
 const embedded: Embedded = JSON.parse(byId('data').textContent ?? '');
 const study = new Study(embedded);
@@ -19,6 +20,8 @@ if (study.candidates.count > 1) {
   byId('choice').append(filtersView(study), scatter(study), parallel(study), ranking(study));
   byId('failures').append(failuresView(study));
 }
+
+if (embedded.underWay) loadAgainUntilTouched();
 
 /** For tests of the page: where its panels are drawn, and how its dummy comes out. */
 Object.assign(globalThis, {

@@ -36,6 +36,7 @@ export function checkPage(
     better: figure.wants.map(betterOf),
     table,
     ranking: [0],
+    underWay: null,
     facts,
   };
   const rows = catches.map(

@@ -67,9 +67,9 @@ function unbroken(sentence: string): string {
 }
 
 /** What the script reads, as JSON in which no letter can end the element that holds it. */
-function embedded({ figure, better, limits, stages, scored, art, candidates }: PageData): Html {
+function embedded({ figure, better, limits, stages, scored, underWay, art, candidates }: PageData): Html {
   const written: Embedded = {
-    ...{ figure, better, limits, stages, scored, art },
+    ...{ figure, better, limits, stages, scored, underWay, art },
     candidates: packed(candidates),
   };
   return trusted(JSON.stringify(written).replace(/</g, '\\u003c'));

@@ -14,7 +14,7 @@ const MOST_BYTES = 4_500_000;
 
 type About = Pick<
   StudyReport,
-  'name' | 'summary' | 'layout' | 'better' | 'table' | 'facts' | 'ranking' | 'dims'
+  'name' | 'summary' | 'layout' | 'better' | 'table' | 'facts' | 'ranking' | 'dims' | 'underWay'
 >;
 
 /**
@@ -38,6 +38,7 @@ export function pageData(
     limits: layout.limits.map(({ name, unit }) => ({ name, unit })),
     stages,
     scored: table.size,
+    underWay: report.underWay !== null,
     candidates: kept(all, Math.min(MOST, Math.floor(MOST_BYTES / bytesEach(all)))),
     facts: [...facts, ...notes.map((note): readonly [string, string] => ['art', note])],
     art,

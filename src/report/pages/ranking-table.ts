@@ -5,10 +5,10 @@ import { type Html, html } from './html.js';
 const MOST_ROWS = 50;
 
 /** The best candidates, best first: their dims, their wants, and what is not met. */
-export function rankingTable({ layout, dims, table, ranking, insight }: StudyReport): Html {
+export function rankingTable({ layout, dims, table, ranking, robust: known }: StudyReport): Html {
   const shown = ranking.slice(0, MOST_ROWS);
   const named = [...layout.wants, ...layout.limits].map(({ name }) => name);
-  const robust = new Map(insight?.robust.map(({ candidate, works }) => [candidate, works.share]));
+  const robust = new Map(known.map(({ candidate, works }) => [candidate, works.share]));
   const rows = shown.map((candidate, place) => {
     const figures = table.figures(candidate);
     const met = table.met(candidate);

@@ -109,6 +109,8 @@ function report(measured: StudyInsight | null): StudyReport {
     plain,
     sensitivity: sensitivityOf(plain, DIMS, LAYOUT, measured),
     insight: measured,
+    underWay: null,
+    robust: measured?.robust ?? [],
     summary: [],
     facts: [],
   };

@@ -53,6 +53,8 @@ export function smallStudy(source: FigureSource, count: number, scoreEvery = 1):
     plain: { size: 0, dims: [], scores: [] },
     sensitivity: [],
     insight: null,
+    underWay: null,
+    robust: [],
     turned: { name: `dummy ${ranking[0] + 1}`, turning: turningOf(figure, table.vector(ranking[0])) },
     facts: [['seed', '7']],
   };

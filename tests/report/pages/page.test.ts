@@ -30,6 +30,8 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
     plain: plainSample(table, all, LAYOUT),
     sensitivity: sensitivityOf(plainSample(table, all, LAYOUT), dims, LAYOUT),
     insight: null,
+    underWay: null,
+    robust: [],
   };
   const nearest = fakeCard(table.vector(study.ranking[0]));
   const works = table.outcome(study.ranking[0]) === 'works';
