@@ -11,6 +11,7 @@ import type { Assembly } from '../../motion/assembly.js';
 import type { CardFold } from '../../motion/card-fold.js';
 import type { Opening } from '../../motion/opening.js';
 import { POSE } from '../../motion/pose.js';
+import { withGlued } from './doubled-panels.js';
 
 const RADIANS = Math.PI / 180;
 
@@ -28,8 +29,9 @@ const EXACT = 1e-9;
 export function sprungFolds(assembly: Assembly, opening: Opening, card: Card): Sprung[] {
   const sprung: Sprung[] = [];
   for (const fold of assembly.folds) {
+    const bare = springOf(assembly, fold, card, false);
+    if (Math.abs(bare.excess) < EXACT && bare.reach >= farthest(fold) - EXACT) continue;
     const spring = springOf(assembly, fold, card);
-    if (Math.abs(spring.excess) < EXACT && spring.reach >= farthest(fold) - EXACT) continue;
     const angles = anglesBetween(fold, spring, opening);
     const parent = assembly.folds.find(({ panels }) => panels.some((panel) => fold.on.includes(panel)));
     sprung.push({
@@ -45,10 +47,12 @@ export function sprungFolds(assembly: Assembly, opening: Opening, card: Card): S
 const farthest = ({ feet: [a, b], vertex }: CardFold): number =>
   vertex ? Math.min(a + b, 2 * Math.PI - a - b) : a + b;
 
-function springOf(assembly: Assembly, fold: CardFold, card: Card): FoldSpring {
+/** @param glued whether what is glued on its panels counts */
+function springOf(assembly: Assembly, fold: CardFold, card: Card, glued = true): FoldSpring {
   const { thickness, grain, stiffness } = card.of(fold.piece);
   // A panel bends round a line along its creases, across which the grain lies that runs along them.
-  const bent: Stiffness = grain === 'any' ? stiffness.any : stiffness[grain === 'along' ? 'across' : 'along'];
+  const own: Stiffness = grain === 'any' ? stiffness.any : stiffness[grain === 'along' ? 'across' : 'along'];
+  const bent = glued ? withGlued(assembly, fold, card, own) : own;
   const pile = fold.on.reduce((sum, panel) => sum + Math.min(thickness, assembly.panels[panel].thickness), 0);
   return fold.vertex
     ? vertexSpring(fold.feet, fold.sides, fold.length, fold.inner, fold.way, bent, thickness, pile)
