@@ -87,6 +87,22 @@ describe('the sheets in DXF', () => {
     });
   });
 
+  it('have the samples of the key to the lines on a layer of its own: a machine is not to crease them', () => {
+    for (const { entities } of drawings) {
+      const lowest = (layer: string) =>
+        Math.min(
+          ...entities
+            .filter((entity) => entity.layer === layer)
+            .flatMap(({ vertices = [] }) => vertices.map(({ y }) => y)),
+        );
+      expect(entities.some(({ layer }) => layer === 'KEY')).toBe(true);
+      // The key is at the foot, 13 mm high with the ruler, within a margin of 10 mm.
+      expect(lowest('KEY')).toBeLessThan(23);
+      for (const layer of ['CUT', 'MOUNTAIN', 'VALLEY', 'BOTH_WAYS', 'GLUE_LINE', 'GLUE_AREA'])
+        expect(lowest(layer)).toBeGreaterThan(23);
+    }
+  });
+
   it('have a ruler of 100 mm', () => {
     for (const { entities } of drawings) {
       const lines = entities.filter(({ layer, vertices = [] }) => layer === 'NOTE' && vertices.length === 2);

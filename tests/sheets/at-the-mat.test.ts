@@ -313,7 +313,13 @@ it('of sixty random figures have an order, use each glue once, pass slots in tim
 });
 
 it('a strap is passed through both its slots between the gluing of its two ends', () => {
-  const names = plan(strap(), { paper: 'A3' }).steps.map(({ name }) => name);
+  const { steps } = plan(strap(), { paper: 'A3' });
+  const names = steps.map(({ name }) => name);
+  // Each pass says which slot it is.
+  const panels = strap().panels;
+  expect(
+    steps.flatMap(({ kind, through }) => (kind === 'thread' ? [panels[through].name] : [])).sort(),
+  ).toEqual(['sail left', 'sail right']);
   expect(names).toEqual([
     'glue strap',
     'glue sail',

@@ -262,7 +262,7 @@ function printed(
   face.setAttribute('uv', new BufferAttribute(onPrint(points.array as Float32Array, art), 2));
   const all = card.getIndex()?.array ?? [];
   // The triangles of that face: those whose corners look its way.
-  const own = Array.from(all).filter((_, i) => normals.getZ(all[i - (i % 3)]) === art.face);
+  const own = Array.from(all).filter((_, i) => normals.getZ(all[i - (i % 3)]) * art.face > 0.5);
   face.setIndex(own);
   const material = new MeshLambertMaterial({
     map: art.print.texture,
