@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import type { Json } from '../figure/text/source.js';
+import type { PageArt } from '../report/live/data.js';
 
 /** What a page asks of the desk. */
 export const request = z.discriminatedUnion('do', [
@@ -21,8 +22,13 @@ export const request = z.discriminatedUnion('do', [
 ]);
 export type Request = z.output<typeof request>;
 
-/** Drawings of the figure's outlines, by what the file says of each (JSON of its fields): an outline, or what is wrong. */
-export type Drawings = Readonly<Record<string, { readonly outline: Json } | { readonly fault: string }>>;
+/** The drawings that the figure names. */
+export interface Drawings {
+  /** Those of outlines, by what the file says of each (JSON of its fields): an outline, or what is wrong. */
+  readonly outlines?: Readonly<Record<string, { readonly outline: Json } | { readonly fault: string }>>;
+  /** What is printed on its panels. */
+  readonly art?: PageArt;
+}
 
 /** The file as it is now; a text of null where it is not begun, or gone. */
 export interface FileNow {

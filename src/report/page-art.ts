@@ -3,7 +3,7 @@ import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import type { CleanDrawing } from '../sheets/art/clean-drawing.js';
 import { readPanelArt } from '../sheets/art/read-art.js';
-import type { PageArt } from './live/data.js';
+import { NO_ART, type PageArt } from './live/data.js';
 
 /** Most that drawings take in a page, characters. */
 const MOST = 4_000_000;
@@ -31,8 +31,6 @@ export function pageArtOf(source: FigureSource): {
     return { art: NO_ART, notes: [error.message] };
   }
 }
-
-export const NO_ART: PageArt = { drawings: [], places: [] };
 
 function packed({ width, height, strokes, picture }: CleanDrawing): PageArt['drawings'][number] {
   return {

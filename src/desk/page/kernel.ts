@@ -9,7 +9,9 @@ import { valueAt } from '../../figure/text/check.js';
 import { InputError, type Path } from '../../figure/text/input-error.js';
 import type { FigureSource, Json } from '../../figure/text/source.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
+import { NO_ART } from '../../report/live/data.js';
 import { pileMapOf } from '../../report/live/pile-map.js';
+import { printedOn } from '../../report/live/printed-on.js';
 import { tracesOf } from '../../report/live/traces.js';
 import { scorecardInWords } from '../../report/words/words.js';
 import { ClashTest } from '../../score/clash/clash.js';
@@ -117,6 +119,8 @@ export class Kernel {
       catches: catchesOf(figure),
       handles: built === null ? [] : handlesOf(source, built),
       places: built === null ? [] : placesOn(source, built),
+      printed: built === null ? [] : printedOn(built.assembly, figure, this.#drawings.art ?? NO_ART),
+      on: built === null ? [] : built.assembly.panels.map(({ name }) => name),
     };
   }
 

@@ -79,10 +79,14 @@ function deskView(): HTMLElement {
         found.look({ seeThrough: false, apart: 0, traces: true, pointedAt: panel?.name ?? null });
       });
     }
+    stage()?.print(model.file.value?.drawings.art?.drawings ?? []);
     viewer.show([{ dummy: model.drawable, name: motion.name }]);
     globalThis.performance.mark('drawn');
   };
   model.motion.watch(draw);
+  model.rest.watch((rest) => {
+    if ((rest?.printed.length ?? 0) > 0) draw();
+  });
   const side = el('div', { class: 'side-score' });
   model.score.watch((score) => {
     if (score === null) return;

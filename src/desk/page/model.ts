@@ -3,6 +3,7 @@ import type { FigureSource } from '../../figure/text/source.js';
 import { Signal } from '../../report/live/signal.js';
 import type { Drawable, Moving } from '../../report/live/viewer.js';
 import { NO_CLASH, type Scorecard } from '../../score/scorecard.js';
+import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
 import type { FileNow, Told } from '../messages.js';
 import { Helper } from './helper.js';
 import { Link } from './link.js';
@@ -160,9 +161,17 @@ export class Model {
     return {
       motion: motion === null ? null : moving(motion),
       traces: motion?.traces ?? [],
+      printed: this.#printed(),
       card: card ?? NO_CARD,
       counts: (a, b, found, pageAngle) => this.#catches(a, b, found.push, pageAngle),
     };
+  }
+
+  /** Art on the panels, as far as these are those that it was laid on. */
+  #printed(): readonly PrintedPanel[] {
+    const panels = this.motion.value?.panels ?? [];
+    const { printed = [], on = [] } = this.rest.value ?? {};
+    return on.length === panels.length && on.every((name, k) => name === panels[k].name) ? printed : [];
   }
 
   /** Whether two panels catch here, as far as is known: what rubs and where is worked out in the worker, after the score. */

@@ -7,7 +7,7 @@ import type { Drawings } from '../messages.js';
 export function readText(text: string, file: string, drawings: Drawings): FigureSource {
   const source = parseFigure(text, file);
   const data = withOutlines(source.data, (at, written) => {
-    const drawing = drawings[JSON.stringify(written)];
+    const drawing = drawings.outlines?.[JSON.stringify(written)];
     if (drawing !== undefined && 'outline' in drawing) return drawing.outline;
     throw faultAt(source, at, drawing?.fault ?? 'wait until the drawing has been read', 'a drawing');
   });

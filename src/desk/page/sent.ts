@@ -5,6 +5,7 @@ import type { Panel } from '../../motion/assembly.js';
 import type { PileMap } from '../../report/live/pile-map.js';
 import type { Trace } from '../../report/live/traces.js';
 import type { Scorecard } from '../../score/scorecard.js';
+import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
 import type { Setting } from '../../tune/settings.js';
 import type { Bend } from '../../view/bends.js';
 import type { Drawings } from '../messages.js';
@@ -120,6 +121,10 @@ export interface RestSent {
   readonly handles: readonly Handle[];
   /** The named points of the file, each on the panel on which it lies. */
   readonly places: readonly PlaceSent[];
+  /** Art on its panels; `art` counts the drawings. */
+  readonly printed: readonly PrintedPanel[];
+  /** The panels that it was laid on, by name. */
+  readonly on: readonly string[];
 }
 
 export interface FlatSent {

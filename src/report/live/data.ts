@@ -77,6 +77,8 @@ export interface Candidates {
 export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
 export type Outcome = (typeof OUTCOMES)[number];
 
+export const NO_ART: PageArt = { drawings: [], places: [] };
+
 /** What is written into the page: `PageData` without what stands in it as HTML already. */
 export interface Embedded
   extends Pick<PageData, 'figure' | 'better' | 'limits' | 'stages' | 'scored' | 'underWay' | 'art'> {

@@ -1,13 +1,13 @@
 import type { Figure } from '../../figure/figure.js';
 import type { Want } from '../../figure/wants.js';
-import type { Assembly } from '../../motion/assembly.js';
 import { counts } from '../../score/clash/contacts.js';
 import { type Rubs, rubsOf } from '../../score/clash/rubs.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
-import { type PrintedPanel, printedPanels } from '../../sheets/art/printed-panels.js';
+import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
 import { Motion } from '../../view/motion.js';
-import type { PageArt } from './data.js';
+import { NO_ART, type PageArt } from './data.js';
+import { printedOn } from './printed-on.js';
 import { type Trace, tracesOf } from './traces.js';
 import type { Counts } from './viewer.js';
 
@@ -25,7 +25,7 @@ export class Dummy {
   readonly #art: PageArt;
   #printed: readonly PrintedPanel[] = [];
 
-  constructor(figure: Figure, vector: Float64Array, art: PageArt = { drawings: [], places: [] }) {
+  constructor(figure: Figure, vector: Float64Array, art: PageArt = NO_ART) {
     this.#art = art;
     this.#figure = figure;
     this.#scorer = new Scorer(figure);
@@ -66,17 +66,4 @@ export class Dummy {
   get printed(): readonly PrintedPanel[] {
     return this.#printed;
   }
-}
-
-/** Where a figure's art lies on its panels; `art` counts its drawings. */
-export function printedOn(
-  assembly: Assembly,
-  { faces }: Pick<Figure, 'faces'>,
-  { drawings, places }: PageArt,
-): PrintedPanel[] {
-  const art = places.map(({ drawing, ...place }) => ({ ...place, drawing: drawings[drawing] }));
-  return printedPanels(assembly, (piece) => faces.get(piece) ?? 'front', art).map((each) => ({
-    ...each,
-    art: places[each.art].drawing,
-  }));
 }

@@ -36,7 +36,8 @@ const TOLD_BOW = 1;
 /** The moving figure in space: drawn only when something changes. */
 export class Stage implements Viewer {
   readonly element: HTMLElement;
-  readonly #prints: readonly Print[];
+  #prints: readonly Print[] = [];
+  #printed = '[]';
   readonly #canvas = el('canvas', { tabindex: 0, role: 'application' });
   readonly #labels = el('div', { class: 'labels', 'aria-hidden': 'true' });
   readonly #renderer: WebGLRenderer;
@@ -57,11 +58,9 @@ export class Stage implements Viewer {
   #hovered: { view: number; panel: number } | null = null;
 
   /**
-   * @param drawings that are printed on panels
    * Throws where the browser can't draw in space (WebGL 2).
    */
-  constructor({ page }: { readonly page: Figure['page'] }, drawings: PageArt['drawings'] = []) {
-    this.#prints = printsOf(drawings, this.#redraw);
+  constructor({ page }: { readonly page: Figure['page'] }) {
     this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = PCFShadowMap;
@@ -114,6 +113,15 @@ export class Stage implements Viewer {
     });
     this.#hovered = null;
     this.#place();
+  }
+
+  /** Takes other drawings to print on panels, before these are shown. */
+  print(drawings: PageArt['drawings']): void {
+    const written = JSON.stringify(drawings);
+    if (written === this.#printed) return;
+    this.#printed = written;
+    for (const { texture } of this.#prints) texture.dispose();
+    this.#prints = printsOf(drawings, this.#redraw);
   }
 
   turnTo(pageAngle: number): void {

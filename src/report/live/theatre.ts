@@ -67,7 +67,9 @@ export function theatre(study: Study): Viewer {
 
 function viewerFor({ figure, art }: Study): Viewer {
   try {
-    return new Stage(figure, art.drawings);
+    const stage = new Stage(figure);
+    stage.print(art.drawings);
+    return stage;
   } catch {
     return new FlatStage();
   }
