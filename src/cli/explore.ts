@@ -129,8 +129,10 @@ async function studiedIn(
     const timings = { startedAt, seconds, workers: workers(), scoredInThisRun };
     const all = { source, figure, settings, timings, ...scored };
     if (all.finished) page.measuring(all.table, all.layout);
+    // Of a study that was gone on with, this run has scored a part.
+    const whole = scoredInThisRun === 0 ? null : (seconds * all.table.size) / scoredInThisRun;
     const insight = all.finished
-      ? await insightOf(all, settings.seed, pool, stop, (robust) =>
+      ? await insightOf(all, settings.seed, pool, stop, whole, (robust) =>
           page.measuring(all.table, all.layout, robust),
         )
       : null;
