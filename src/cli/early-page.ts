@@ -50,10 +50,17 @@ export class EarlyPage {
   #write(known: Pick<Studied, 'table' | 'layout' | 'underWay' | 'robust'>): void {
     const { folder, source, figure, settings } = this.#study;
     const began = this.#seconds;
-    writePage(folder, { source, figure, settings, ...known, timings: null, finished: false });
+    let written = true;
+    try {
+      writePage(folder, { source, figure, settings, ...known, timings: null, finished: false });
+    } catch (error) {
+      // Where there is no room for a page, what is scored may still be kept: only that ends a study.
+      if (!(error instanceof Error && 'code' in error)) throw error;
+      written = false;
+    }
     const now = this.#seconds;
     this.#next = Math.max(2 * now, now + SHARE * (now - began));
-    if (!this.#written) this.#onFirst();
-    this.#written = true;
+    if (written && !this.#written) this.#onFirst();
+    this.#written ||= written;
   }
 }

@@ -1,4 +1,4 @@
-import { readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { EarlyPage } from '../../src/cli/early-page.js';
@@ -52,6 +52,21 @@ test('a study that goes on has a page that says what is there and what is missin
     expect(words()).toContain('the best ranked by how they come out when cut by hand');
     expect(words()).toMatch(/<th scope="row">1<\/th><td>2<\/td><td>[\d.]+<\/td><td>50<\/td>/);
     expect(firsts).toBe(1);
+    study.log.close();
+  });
+});
+
+test('where the page cannot be written, the study goes on', async () => {
+  const path = join(folderWith({}), 'out');
+  await inFolder(path, async (folder) => {
+    const study = await beginStudy(folder, source, figure, { samples: 40 }, false);
+    if ('works' in study) throw new Error('it has only begun');
+    mkdirSync(join(path, 'report.html'));
+    const scorer = new Scorer(figure);
+    const layout = new Layout(scorer.score(figure.start));
+    const table = new StudyTable(figure.free.length, layout);
+    table.add({ stage: 'sample', vector: figure.start, row: layout.rowOf(scorer.score(figure.start)) });
+    new EarlyPage(study, () => expect.unreachable(), 0).scoring(table, layout);
     study.log.close();
   });
 });
