@@ -205,7 +205,7 @@ export const MUTATIONS = [
       ['Math.max(leastExcess, excess / scale)', 'Math.max(leastExcess, excess)'],
       ['Math.max(leastExcess, excess / scale)', 'excess / scale'],
       ['value - bound.most : bound.least - value', 'value - bound.most : value - bound.least'],
-      ['const met = excess <= 0', 'const met = excess <= 0.1'],
+      ['const met = excess <= ROUNDING', 'const met = excess <= 0.1'],
     ],
   },
   {
@@ -311,7 +311,7 @@ export const MUTATIONS = [
   {
     file: 'src/score/stack.ts',
     tests: ['tests/score/stack.test.ts'],
-    changes: [['return Math.sign(higher)', 'return -Math.sign(higher)']],
+    changes: [['? Math.sign(higher) : 0', '? -Math.sign(higher) : 0']],
   },
   {
     file: 'src/score/clash/clash.ts',
@@ -329,8 +329,8 @@ export const MUTATIONS = [
     file: 'src/score/clash/contacts.ts',
     tests: ['tests/score/clash/fine-steps.test.ts', 'tests/score/clash/hinges.test.ts'],
     changes: [
-      ['const presses = found.push <= this.#pressing', 'const presses = found.push <= 0.5 * this.#pressing'],
-      ['const presses = found.push <= this.#pressing', 'const presses = found.push <= 2 * this.#pressing'],
+      ['if (found.push <= pressing) return false', 'if (found.push <= 0.5 * pressing) return false'],
+      ['if (found.push <= pressing) return false', 'if (found.push <= 2 * pressing) return false'],
       ['one.depth > other.depth ||', 'one.push > other.push ||'],
       ['(depthOf(each) > depthOf(most) ? each : most)', '(depthOf(each) < depthOf(most) ? each : most)'],
       [
@@ -364,7 +364,7 @@ export const MUTATIONS = [
     file: 'src/score/clash/separation.ts',
     tests: ['tests/score/clash/fine-steps.test.ts', 'tests/published/figure-crossing.test.ts'],
     changes: [
-      ['sideA >= this.#offA - slack / pair.sideA.reach', 'sideA >= -20 - slack / pair.sideA.reach'],
+      ['sideA >= this.#offA - room / pair.sideA.reach', 'sideA >= -20 - room / pair.sideA.reach'],
       ['> 2 * (a.radius + b.radius)', '> (a.radius + b.radius) / 2'],
       ['const above = Math.min(rows[p], rows[q])', 'const above = Math.max(rows[p], rows[q])'],
     ],
