@@ -3,6 +3,41 @@
  * written, found just once in the file, and what it becomes; `tests` are those that concern it.
  */
 export const MUTATIONS = [
+  // Card
+  {
+    file: 'src/card/doubled.ts',
+    tests: ['tests/card/doubled.test.ts'],
+    changes: [
+      ['(thickness + onThickness) / 2', '(thickness + onThickness) / 2.1'],
+      ['one.bend + on.bend +', 'one.bend +'],
+      ['(one.pull * on.pull) / pull', 'pull / 4'],
+      ['const weight = to - from - (', 'const weight = to - from + ('],
+      ['return strips.length / sum;', 'return 1 / sum;'],
+    ],
+  },
+  {
+    file: 'src/score/force/doubled-panels.ts',
+    tests: ['tests/score/doubled-panels.test.ts'],
+    changes: [
+      ['fold.sides[0] >= fold.sides[1] ? [0, 1]', 'fold.sides[0] < fold.sides[1] ? [0, 1]'],
+      ['(long / pulls[0] + short / pulls[1])', '(short / pulls[0] + long / pulls[1])'],
+      ['Math.max(inner, x)', 'Math.max(0, x)'],
+      ['Math.log(far / inner) : far)) / whole', 'far / inner : far)) / whole'],
+      ['sign * bend[s] *', '0.9 * sign * bend[s] *'],
+      ['Math.cos(at) - (x1', 'Math.cos(at) + (x1'],
+    ],
+  },
+  {
+    file: 'src/view/bends.ts',
+    tests: ['tests/view/bends.test.ts'],
+    changes: [
+      ['out[0] = side * Math.sin(Math.PI * across)', 'out[0] = side * Math.sin(3 * across)'],
+      ['out[0] = (side * far * sine) / radius', 'out[0] = side * sine'],
+      ['outwards * x - round * y', 'outwards * x + round * y'],
+      ['height * facing > 0 ? -1 : 1', 'height * facing > 0 ? 1 : -1'],
+      ['Math.min(bow, rooms[i])', 'bow'],
+    ],
+  },
   // Motion
   {
     file: 'src/motion/spherical.ts',

@@ -48,6 +48,7 @@ label{display:inline-flex;align-items:center;gap:.45rem;font:14px/1.3 system-ui,
 .marks .lock{border-bottom-color:var(--quiet)}
 .angle{font:600 1.1rem/1 system-ui,sans-serif;font-variant-numeric:tabular-nums;text-align:right}
 .look{font-size:14px}
+.look>[hidden]{display:none}
 .look input[type=range]{width:7rem}
 .aside>*{border-top:1px solid var(--line);padding:.9rem 0}
 .aside>*:first-child{border-top:0;padding-top:0}
