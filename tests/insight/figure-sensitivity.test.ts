@@ -105,6 +105,25 @@ test('where runs are scarce, a screening sets aside what hardly matters; where t
   expect(few.indices[0][names.indexOf('shuts')].reason).toBe('does not vary');
 });
 
+test('a dim that acts where no walk of the screening comes by is not set aside', async () => {
+  const variables = Array.from({ length: 22 }, (_, k) => ({
+    name: `x${k}`,
+    kind: 'real' as const,
+    min: 0,
+    max: 1,
+  }));
+  // The walks step on 0, 1/3, 2/3 and 1.
+  const hidden = batchOf((x) => [x[0] + x[1] + (x[0] > 0.4 && x[0] < 0.6 ? 4 * x[2] : 0)]);
+  const { indices, note } = await globalRuns(hidden, variables, 1, 1000, 0);
+  expect(note).toContain('20 of 22 dims, which a screening had set aside, were asked about on 64 of them');
+  // V of the last term given x₀: 0.2 · 16/12; of all: 1/12 + 1/12 + 0.2 · 16/3 − 0.4² + 2 · 0, by integration.
+  const all = 1 / 6 + (0.2 * 16) / 3 - 0.4 ** 2;
+  const index = indices[2][0].index;
+  expect(index?.totalLow).toBeLessThan((0.2 * 16) / 12 / all);
+  expect(index?.totalHigh).toBeGreaterThan((0.2 * 16) / 12 / all);
+  expect(indices[5][0].index?.total).toBe(0);
+});
+
 test('of very many runs no more are kept than are worth learning from; all count for the indices', async () => {
   const variables = ['x', 'y'].map((name) => ({ name, kind: 'real' as const, min: 0, max: 1 }));
   const { points, indices, note } = await globalRuns(

@@ -27,8 +27,12 @@ const LEAST_LEARNT = 200;
 /** Of what is scored here, so many dummies are kept to learn from: a million would tell little more, and fill the memory. */
 const MOST_KEPT = 10_000;
 
-const SET_ASIDE =
-  'set aside: in a screening it moved no score by more than a tenth of what the strongest dim does';
+/** What was set aside is looked at all the same where all of it together has a greater total index than this. */
+const TOGETHER = 0.01;
+
+const SET_ASIDE = `set aside: in a screening it moved no score by more than a tenth of what the strongest dim does, and all that were set aside have no total index above ${TOGETHER} together`;
+const NOT_KNOWN =
+  'set aside: in a screening it moved no score by more than a tenth of what the strongest dim does; what all that were set aside do together could not be measured';
 
 /** What was scored to see which dims drive which scores. */
 export interface GlobalRuns {
@@ -53,8 +57,9 @@ export interface GlobalSensitivity {
  *
  * The budget is told in runs, so that the same is measured whatever the machine, the number of workers or an
  * interruption; it is a share of what the study itself has scored, and so one of its time. It gives budget / (dims + 2)
- * base points. If that is fewer than 128, a screening (Morris, 6 walks) first says which dims move no score: they are not
- * asked about, and the rest of the budget is spent on the others. If there would be fewer than 64, the rest of the budget
+ * base points. If that is fewer than 128, a screening (Morris, 6 walks) first says which dims move no score: they are asked
+ * about as one, and the rest of the budget is spent on the others. A few walks can miss what a dim does in a corner of the
+ * ranges: where those set aside do matter as one, each is asked about, too, on the first 64 base points. If there would be fewer than 64, the rest of the budget
  * goes into plain samples, for a surrogate to learn from. Dims that hang on others by arithmetic are not varied by
  * themselves.
  *
@@ -97,21 +102,50 @@ export async function globalRuns(
     looked = dimsWorthALook(screened, SHARE);
     left -= WALKS * (dims + 1);
   }
-  const base = baseOf(left, looked.length);
+  const aside = all.filter((dim) => !looked.includes(dim));
+  const groups = [...looked.map((dim) => [dim]), ...(aside.length > 0 ? [aside] : [])];
+  const base = baseOf(left, groups.length);
   if (base >= LEAST_BASE) {
-    const rows = saltelliRows(base, dims, pointsIn(2 * dims, seed), looked);
+    const point = pointsIn(2 * dims, seed);
+    const rows = saltelliRows(base, dims, point, groups);
     // A and B are plain samples.
-    const answers = await scored(rows, looked.length + 2, (place) => place < 2);
-    const measured = indicesOfAll(answers, looked.length, stream(seed, 'bootstrap of indices'));
-    const scores = answers[0].length;
-    const indices = all.map(() => unmeasured(SET_ASIDE, scores));
+    const answers = await scored(rows, groups.length + 2, (place) => place < 2);
+    const measured = indicesOfAll(answers, groups.length, stream(seed, 'bootstrap of indices'));
+    const indices: (readonly SobolResult[])[] = all.map(() => []);
     for (const [i, dim] of looked.entries()) indices[dim] = measured[i];
-    const aside = dims - looked.length;
-    return {
-      indices,
-      points,
-      note: `From ${rows.length.toLocaleString('en')} dummies scored for this (${base} base points)${aside > 0 ? `; ${aside} of ${dims} dims were set aside by a screening` : ''}.`,
-    };
+    const note = (runs: number, more: string) =>
+      `From ${runs.toLocaleString('en')} dummies scored for this (${base} base points)${more}.`;
+    if (aside.length === 0) return { indices, points, note: note(rows.length, '') };
+
+    const together = measured[looked.length];
+    if (!together.some(({ index }) => index !== null && index.total > TOGETHER)) {
+      for (const dim of aside) indices[dim] = together.map(setAside);
+      const told = `; ${aside.length} of ${dims} dims were set aside by a screening`;
+      return { indices, points, note: note(rows.length, told) };
+    }
+    const own = saltelliRows(
+      LEAST_BASE,
+      dims,
+      point,
+      aside.map((dim) => [dim]),
+    );
+    const width = aside.length + 2;
+    const isKnown = (row: number) => row % width < 2;
+    const fresh = await scored(
+      own.filter((_, row) => !isKnown(row)),
+      aside.length,
+      () => false,
+    );
+    const complete = own.map((_, row) => {
+      const at = Math.floor(row / width);
+      return isKnown(row)
+        ? answers[at * (groups.length + 2) + (row % width)]
+        : fresh[at * aside.length + (row % width) - 2];
+    });
+    const each = indicesOfAll(complete, aside.length, stream(seed, 'bootstrap of what was set aside'));
+    for (const [i, dim] of aside.entries()) indices[dim] = each[i];
+    const told = `; ${aside.length} of ${dims} dims, which a screening had set aside, were asked about on ${LEAST_BASE} of them`;
+    return { indices, points, note: note(rows.length + fresh.length, told) };
   }
   const least = WALKS * (dims + 1) + LEAST_BASE * (dims + 2);
   const study = Math.ceil(least / FOR_INDICES).toLocaleString('en');
@@ -190,9 +224,12 @@ export async function withSurrogate(
 
 const baseOf = (runs: number, dims: number): number => Math.floor(runs / (dims + 2));
 
-function unmeasured(reason: string, scores: number): SobolResult[] {
-  return Array.from({ length: scores }, () => ({ index: null, reason, droppedShare: 0 }));
-}
+/** What is said of a dim that was set aside, from what all that were do together. */
+const setAside = ({ index, droppedShare }: SobolResult): SobolResult => ({
+  index: null,
+  reason: index === null ? NOT_KNOWN : SET_ASIDE,
+  droppedShare,
+});
 
 /** Points other than those of the study's own samples; random ones where the Sobol points have too few dims. */
 function pointsIn(dims: number, seed: number): PointSource {

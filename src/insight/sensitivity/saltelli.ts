@@ -9,16 +9,17 @@ import type { PointSource } from './batch.js';
  * 181 (2010) 259-270. They find that with a quasi-random sequence, A should be its first half of dims, which fill
  * the cube best.
  *
- * @param count how many base points; the cost is count · (looked.length + 2) runs
+ * @param count how many base points; the cost is count · (groups.length + 2) runs
  * @param point writes point `index` of a 2·dims-dimensional sequence in the unit cube
- * @param looked the dims that are asked about; the others vary with A and B, and have no AB
- * @returns rows in the unit cube: for each base point A, B, and AB(i) for each i in `looked`
+ * @param groups the dims that are asked about: each by itself, or several as if they were one (the index of a group has the same
+ *   formulas); the others vary with A and B, and have no AB
+ * @returns rows in the unit cube: for each base point A, B, and AB of each group
  */
 export function saltelliRows(
   count: number,
   dims: number,
   point: PointSource,
-  looked: readonly number[] = Array.from({ length: dims }, (_, dim) => dim),
+  groups: readonly (readonly number[])[] = Array.from({ length: dims }, (_, dim) => [dim]),
 ): Float64Array[] {
   const rows: Float64Array[] = [];
   const both = new Float64Array(2 * dims);
@@ -27,9 +28,9 @@ export function saltelliRows(
     const a = both.slice(0, dims);
     const b = both.slice(dims);
     rows.push(a, b);
-    for (const dim of looked) {
+    for (const group of groups) {
       const mixed = a.slice();
-      mixed[dim] = b[dim];
+      for (const dim of group) mixed[dim] = b[dim];
       rows.push(mixed);
     }
   }

@@ -52,7 +52,7 @@ describe('saltelliRows', () => {
 test('dims that are not asked about vary all the same, and the others keep their indices', async () => {
   // x₀ + x₁ + x₂, of which only x₀ and x₂ are asked about: each explains a third, since x₁ varies too.
   const sobol = new Sobol(6, 2);
-  const rows = saltelliRows(512, 3, (index, out) => sobol.point(index, out), [0, 2]);
+  const rows = saltelliRows(512, 3, (index, out) => sobol.point(index, out), [[0], [2]]);
   expect(rows).toHaveLength(512 * 4);
   const answers = rows.map((x) => Float64Array.of(x[0] + x[1] + x[2]));
   const results = indicesOfAll(answers, 2, stream(2, 'bootstrap'));
