@@ -13,13 +13,8 @@ import { cutByHand, cutErrors, HAND, type Hand } from './hand/figure-tolerance.j
 import { type Robustness, robustnessOf } from './hand/robustness.js';
 import type { CuttingTolerance } from './hand/tolerance.js';
 import { type LocalInsight, localInsights } from './local/figure-local.js';
-import {
-  FOR_INDICES,
-  type GlobalSensitivity,
-  globalRuns,
-  scoresToLearn,
-  withSurrogate,
-} from './sensitivity/figure-sensitivity.js';
+import { type GlobalSensitivity, scoresToLearn, withSurrogate } from './sensitivity/figure-sensitivity.js';
+import { FOR_INDICES, globalRuns } from './sensitivity/global-runs.js';
 import type { Share } from './sensitivity/wilson.js';
 import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { type FigureTrials, Stopped } from './trials.js';

@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { globalRuns } from '../../src/insight/sensitivity/figure-sensitivity.js';
+import { globalRuns } from '../../src/insight/sensitivity/global-runs.js';
 import { batchOf } from './sensitivity/functions.js';
 import { tentTrials } from './support.js';
 

@@ -1,10 +1,10 @@
 import { beforeAll, expect, test } from 'vitest';
 import {
   type GlobalSensitivity,
-  globalRuns,
   scoresToLearn,
   withSurrogate,
 } from '../../src/insight/sensitivity/figure-sensitivity.js';
+import { globalRuns } from '../../src/insight/sensitivity/global-runs.js';
 import { type ScoredPoint, ScoreSurrogate } from '../../src/insight/surrogate-scores.js';
 import type { HeldOutError } from '../../src/search/held-out.js';
 import { Sobol } from '../../src/search/sobol.js';
