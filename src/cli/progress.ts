@@ -16,6 +16,8 @@ export class Progress {
   readonly #bar: SingleBar | null;
   #begun = false;
   #plainAt = this.#started;
+  #note = '';
+  #noted = '';
 
   /**
    * @param total how many will be scored; null when it is time that ends the study
@@ -28,7 +30,7 @@ export class Progress {
       ? new SingleBar(
           {
             stream: process.stderr,
-            format: '{bar} {scored}  {rate}  {works}  {left}',
+            format: '{bar} {scored}  {rate}  {works}  {left}  {note}',
             hideCursor: true,
             clearOnComplete: true,
             stopOnComplete: false,
@@ -55,6 +57,13 @@ export class Progress {
     this.#plainAt = now;
     const { scored: count, rate, works, left } = this.#words(scored, fresh, working);
     tell([count, rate, works, left].filter((words) => words !== '').join(', '));
+    if (this.#note !== this.#noted) tell(`  ${this.#note}`);
+    this.#noted = this.#note;
+  }
+
+  /** What there is to say besides, until there is something else: behind the bar, or below the next plain line. */
+  note(words: string): void {
+    this.#note = words;
   }
 
   stop(): void {
@@ -86,6 +95,7 @@ export class Progress {
       rate: `${rate < 10 ? rate.toFixed(1) : Math.round(rate)} a second`,
       works: scored === 0 ? '' : `${share(working, scored)} work`,
       left: fresh < STEADY ? '' : `${duration(Math.max(0, left))} left`,
+      note: this.#note,
     };
   }
 }

@@ -8,7 +8,7 @@ import { InputError, quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { tunePage } from '../report/pages/tune-page.js';
 import { tunedAsJson } from '../report/words/tune-json.js';
-import { tunedInWords } from '../report/words/tune-words.js';
+import { nearerInWords, tunedInWords } from '../report/words/tune-words.js';
 import { figureHash } from '../study/figure-hash.js';
 import { figurePool } from '../study/figure-pool.js';
 import { inFolder, type StudyFolder } from '../study/folder.js';
@@ -89,6 +89,9 @@ async function tuneIn(
       onTried(tried, row) {
         if (row.outcome === 'works') working++;
         progress.update(tried, Math.max(0, tried - before), working);
+      },
+      onNearer(changes, gone) {
+        progress.note(nearerInWords(changes, gone));
       },
     });
   } finally {

@@ -2,7 +2,7 @@ import { type FigurePool, trialsIn } from '../study/figure-pool.js';
 import type { Row } from '../study/row.js';
 import type { ScoreLog } from '../study/score-log.js';
 import { OutOfBudget, Trials } from './trials.js';
-import type { Tuned, Tuning } from './tune.js';
+import type { OnNearer, Tuned, Tuning } from './tune.js';
 
 export interface TuneRun {
   /** Workers that know the figure of `tuning.opened`. */
@@ -14,18 +14,20 @@ export interface TuneRun {
   readonly log?: ScoreLog;
   /** Called after each dummy, also one that comes from the log. */
   readonly onTried?: (tried: number, row: Row) => void;
+  /** As of `Tuning.run`. */
+  readonly onNearer?: OnNearer;
 }
 
 /** Looks for remedies in worker threads. @returns null when it was stopped before anything was tried */
 export async function runTuning(
   tuning: Tuning,
-  { pool, trials, stop, log, onTried }: TuneRun,
+  { pool, trials, stop, log, onTried, onNearer }: TuneRun,
 ): Promise<Tuned | null> {
   const scoring = async function* (batch: readonly Float64Array[]) {
     for await (const { row } of trialsIn(pool, tuning.layout, batch, stop)) yield row;
   };
   try {
-    return await tuning.run(new Trials(scoring, trials, log, onTried));
+    return await tuning.run(new Trials(scoring, trials, log, onTried), onNearer);
   } catch (error) {
     if (error instanceof OutOfBudget) return null;
     throw error;

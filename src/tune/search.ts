@@ -36,6 +36,8 @@ export interface Problem {
   readonly allowed: (vector: Float64Array) => boolean;
   /** Moves that bear on what is wrong with a candidate, of all moves. */
   readonly relevant: (vector: Float64Array) => (move: Move) => boolean;
+  /** Told of what comes nearer than all before, and what share of what was wrong it takes away. */
+  readonly onNearer: (attempt: Attempt, gone: number) => void;
 }
 
 export interface Found {
@@ -75,6 +77,8 @@ class RemedySearch {
   /** By the settings that they change: of several, the one that changes them least. */
   readonly remedies = new Map<string, Attempt>();
   nearest: Attempt | null = null;
+  /** The figure as it is. */
+  #first: Attempt | null = null;
   /** All that worked, as it was tried: not yet made as small as it can be. */
   readonly #working: Attempt[] = [];
 
@@ -295,7 +299,7 @@ class RemedySearch {
 
   /** Scores candidates; null for those that may not be tried. */
   async #tryAll(all: readonly (readonly Done[])[]): Promise<(Attempt | null)[]> {
-    const { opened, layout, goals, tariff, allowed } = this.#problem;
+    const { opened, layout, goals, tariff, allowed, onNearer } = this.#problem;
     const vectors = all.map((done) => {
       const vector = apply(opened, done);
       return vector !== null && (done.length === 0 || allowed(vector)) ? vector : null;
@@ -313,10 +317,20 @@ class RemedySearch {
         cost: costOf(all[i], vector, tariff),
       };
       if (attempt.badness === 0 && attempt.done.length > 0) this.#working.push(attempt);
-      if (this.nearest === null || attempt.badness < this.nearest.badness) this.nearest = attempt;
+      this.#first ??= attempt;
+      if (this.nearest === null || attempt.badness < this.nearest.badness) {
+        this.nearest = attempt;
+        if (attempt !== this.#first) onNearer(attempt, gone(this.#first.badness, attempt.badness));
+      }
       return attempt;
     });
   }
+}
+
+/** What share of what was wrong is gone, 0 to 1: all of it only where nothing is left. */
+function gone(before: number, after: number): number {
+  if (after === 0) return 1;
+  return Number.isFinite(before) ? Math.max(0, Math.min(0.99, 1 - after / before)) : 0;
 }
 
 /** Amounts that are given, rather than to be measured out. */

@@ -6,6 +6,7 @@ import type { Want } from '../figure/wants.js';
 import { holds } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import { findCatches, type NamedCatch } from '../score/catches.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
 import { pointsOf } from '../score/trims/referred.js';
@@ -68,7 +69,12 @@ export interface Tuned {
   /** Best first; none for a figure that works. */
   readonly remedies: readonly Remedy[];
   /** Where there is no remedy: the changes that came nearest, and how they score. */
-  readonly nearest: { readonly changes: readonly Change[]; readonly card: Scorecard };
+  readonly nearest: {
+    readonly changes: readonly Change[];
+    readonly card: Scorecard;
+    /** All that still catches, as the page closes. */
+    readonly catches: readonly NamedCatch[];
+  };
   readonly settings: readonly Setting[];
   /** How many points of outlines and the like were not looked at, being too many. */
   readonly leftOut: number;
@@ -78,6 +84,8 @@ export interface Tuned {
   /** False when the budget ran out before everything was tried, or the maker stopped it. */
   readonly finished: boolean;
 }
+
+export type OnNearer = (changes: readonly Change[], gone: number) => void;
 
 /** A figure made ready to be tuned. */
 export class Tuning {
@@ -105,8 +113,11 @@ export class Tuning {
     for (const name of options.prices.keys()) this.#mustBeKnown(name, '--price');
   }
 
-  /** Finds remedies. Throws OutOfBudget when not even the figure itself could be scored. */
-  async run(trials: Trials): Promise<Tuned> {
+  /**
+   * Finds remedies. Throws OutOfBudget when not even the figure itself could be scored.
+   * @param onNearer told of changes that come nearer than any before, and what share of what was wrong they take away
+   */
+  async run(trials: Trials, onNearer?: OnNearer): Promise<Tuned> {
     const { opened, layout, card, troubles } = this;
     const { settings } = opened;
     const { touches } = relating(opened);
@@ -129,6 +140,7 @@ export class Tuning {
         },
         allowed: this.#allowed(),
         relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),
+        onNearer: (attempt, gone) => onNearer?.(this.#changes(attempt), gone),
       },
       trials,
     );
@@ -140,10 +152,16 @@ export class Tuning {
       leftOut: opened.leftOut,
       ties: allTies(this.opened, moves),
       remedies: card.works ? [] : this.#sorted(found.remedies),
-      nearest: { changes: this.#changes(nearest), card: this.#scorer.score(nearest.vector) },
+      nearest: this.#nearest(nearest),
       tried: trials.tried,
       finished,
     };
+  }
+
+  #nearest(attempt: Attempt): Tuned['nearest'] {
+    const card = this.#scorer.score(attempt.vector);
+    const catches = card.clash.between === null ? [] : findCatches(this.opened.figure, attempt.vector);
+    return { changes: this.#changes(attempt), card, catches };
   }
 
   /** Dims changed and card cut away, best first. */

@@ -2,6 +2,8 @@ import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { InputError } from '../../src/figure/text/input-error.js';
+import { nearerInWords, tunedInWords } from '../../src/report/words/tune-words.js';
+import { findCatches } from '../../src/score/catches.js';
 import { Tuning } from '../../src/tune/tune.js';
 import { changesOf, figureFrom, NO_OPTIONS, textWorks, trialsOf, tuned } from './support.js';
 
@@ -77,6 +79,36 @@ describe('tune', () => {
       expect(changesOf(remedies[0])[0], names.join()).toContain('widths');
       expect(remedies[0].cost.price).toBe(1);
     }
+  });
+
+  it('tells what comes nearer as it looks, each nearer than the one before', async () => {
+    const source = figureFrom(TOO_WIDE);
+    const tuning = new Tuning(source, compileFigure(source), NO_OPTIONS);
+    const told: [string, number][] = [];
+    await tuning.run(trialsOf(tuning, 3000), (changes, gone) =>
+      told.push([nearerInWords(changes, gone), gone]),
+    );
+    expect(told.length).toBeGreaterThan(0);
+    for (const [i, [words, gone]] of told.entries()) {
+      expect(words).toMatch(/^nearest so far: tent\..* → .*; (it works|\d.* % of what is wrong is gone)$/);
+      if (i > 0) expect(gone).toBeGreaterThan(told[i - 1][1]);
+    }
+    expect(told.at(-1)?.[0]).toMatch(/; it works$/);
+  });
+
+  it('tells all that still catches where nothing is found', async () => {
+    // A mast inside a tent: it catches on both sides.
+    const source = figureFrom(
+      `${tent('glue: 30, widths: 34')}  - { name: mast, kind: v-fold, at: 60, glue: 60, panels: 75, feet: 40, ridge: 60 }\n`,
+    );
+    const figure = compileFigure(source);
+    const found = await tuned(source, { hold: ['tent', 'mast'], mostCut: 0 }, 50);
+    const all = findCatches(figure, figure.start);
+    expect(all.length).toBeGreaterThan(1);
+    expect(found.remedies).toEqual([]);
+    expect(found.nearest.catches).toEqual(all);
+    const words = tunedInWords('drummer', found, figure.wants, []).join('\n');
+    for (const { between } of all) expect(words).toContain(between.join(' and '));
   });
 
   it('holds a whole part, and then finds no remedy and says what stands in the way', async () => {

@@ -30,7 +30,11 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
     nearest:
       remedies.length > 0 || card.works
         ? null
-        : { changes: nearest.changes.map(plain), scorecard: scorecardAsJson(nearest.card) },
+        : {
+            changes: nearest.changes.map(plain),
+            scorecard: scorecardAsJson(nearest.card),
+            catches: nearest.catches,
+          },
     ties,
     leftOut,
     tried,

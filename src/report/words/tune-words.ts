@@ -6,6 +6,7 @@ import type { NamedTie } from '../../tune/named-ties.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Change, Remedy, Tuned } from '../../tune/tune.js';
 import { spoken } from '../charts/text.js';
+import { catchesInWords } from './catch-words.js';
 import { meetingInWords, reasonOf } from './finding-words.js';
 import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
 
@@ -107,6 +108,12 @@ export function changesInWords(changes: readonly Change[]): string {
   );
 }
 
+/** What has come nearest while it is looked for. @example 'nearest so far: sail.ridge 97 → 86.5 mm; 40 % of what is wrong is gone' */
+export function nearerInWords(changes: readonly Change[], gone: number): string {
+  const left = gone >= 1 ? 'it works' : `${perCent(gone)} of what is wrong is gone`;
+  return `nearest so far: ${changesInWords(changes)}; ${left}`;
+}
+
 function remedyInWords(tuned: Tuned, remedy: Remedy, number: number, file: string | undefined): string[] {
   return [
     `  ${number}. ${remedyInShort(remedy)}`,
@@ -172,6 +179,7 @@ function noneFound({ nearest, tried, finished }: Tuned, goals: readonly Goal[]):
     `No remedy was found in ${counted(tried, 'trial')}${finished ? '' : ', which were not all that there is to try'}.`,
     `The nearest is ${changed}. What still stands in the way:`,
     ...faults(nearest.card, goals).map((fault) => `  · ${fault}`),
+    ...catchesInWords(nearest.catches),
   ];
 }
 
