@@ -141,20 +141,20 @@ export async function* explore(
     try {
       const dummyOf = (table: StudyTable, layout: Layout, candidate: number): Dummy => {
         const values = figure.values(table.vector(candidate));
-        const figures = table.figures(candidate);
+        const numbers = table.numbers(candidate);
         const known = (value: number) => (Number.isNaN(value) ? null : value);
         return {
           number: candidate + 1,
           stage: table.stage(candidate),
           dims: Object.fromEntries(figure.free.map(({ name }) => [name, values.get(name) ?? ''])),
           outcome: table.outcome(candidate),
-          desirability: known(layout.desirability(figures)),
-          violation: known(layout.violation(figures)),
+          desirability: known(layout.desirability(numbers)),
+          violation: known(layout.violation(numbers)),
           wants: Object.fromEntries(
-            layout.wants.map(({ name }, want) => [name, known(layout.wantValue(figures, want))]),
+            layout.wants.map(({ name }, want) => [name, known(layout.wantValue(numbers, want))]),
           ),
           limits: Object.fromEntries(
-            layout.limits.map(({ name }, limit) => [name, known(layout.limitValue(figures, limit))]),
+            layout.limits.map(({ name }, limit) => [name, known(layout.limitValue(numbers, limit))]),
           ),
         };
       };

@@ -48,7 +48,7 @@ const limits = z.object({ limits: z.array(z.object({ name: z.string(), unit: z.s
 function layoutOf(figure: Figure, path: string, log: StudyLog): Layout {
   const { wants, limits: today } = new Scorer(figure).score(figure.start);
   const layout = new Layout({ wants, limits: today });
-  if (layout.filled(log.at(0).row.figures).length === layout.figures) return layout;
+  if (layout.filled(log.at(0).row.numbers).length === layout.numbers) return layout;
   const then = readJson(join(path, 'study.json'), limits)?.limits;
   return then === undefined ? layout : new Layout({ wants, limits: then });
 }

@@ -46,7 +46,7 @@ export async function runOf(
   scoreRows: ScoreRows,
 ): Promise<Run> {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
-  const worth = (candidate: number) => layout.desirability(table.figures(candidate)) || 0;
+  const worth = (candidate: number) => layout.desirability(table.numbers(candidate)) || 0;
   const best = working.reduce<number | null>(
     (top, candidate) => (top === null || worth(candidate) > worth(top) ? candidate : top),
     null,
@@ -80,7 +80,7 @@ export function measuresOf(
   return [
     measure('plain samples that work', '%', 'more', shareThatWorks),
     measure('desirability of the best', '', 'more', ({ table, best }, layout) =>
-      best === null ? null : layout.desirability(table.figures(best)),
+      best === null ? null : layout.desirability(table.numbers(best)),
     ),
     ...(goals.length >= 2 && goals.length <= MOST_WANTS
       ? [measure('wants covered by the front', '%', 'more', frontShare)]
@@ -95,7 +95,7 @@ export function measuresOf(
     ),
     measure('robustness of the best', '%', 'more', ({ robust }) => robust),
     measure('hardest force of the best', 'N', 'less', ({ table, best }, layout) =>
-      best === null ? null : numberOf(layout.force(table.figures(best))),
+      best === null ? null : numberOf(layout.force(table.numbers(best))),
     ),
     measure('card of the best', 'cm²', 'less', ({ labour }) => labour?.card ?? null, false),
     measure('pieces of the best', '', 'less', ({ labour }) => labour?.pieces ?? null, false),
@@ -121,7 +121,7 @@ function frontShare({ table }: Run, layout: Layout): number | null {
   const working = table.where((candidate) => table.outcome(candidate) === 'works');
   if (working.length === 0) return null;
   const points = working.map((candidate) =>
-    layout.wants.map((_, want) => 1 - layout.wantDesirability(table.figures(candidate), want)),
+    layout.wants.map((_, want) => 1 - layout.wantDesirability(table.numbers(candidate), want)),
   );
   return (
     100 *
@@ -141,7 +141,7 @@ function bestOf({ table }: Run, layout: Layout, { least, most, target }: Goal, w
   const middle = target ?? (least !== undefined && most !== undefined ? (least + most) / 2 : null);
   const values = table
     .where((candidate) => table.outcome(candidate) === 'works')
-    .map((candidate) => layout.wantValue(table.figures(candidate), want));
+    .map((candidate) => layout.wantValue(table.numbers(candidate), want));
   if (values.length === 0) return null;
   if (middle !== null) return min(values.map((value) => Math.abs(value - middle)));
   return least === undefined ? min(values) : max(values);

@@ -90,17 +90,17 @@ export class SoFar {
     }
     if (!this.#isOurs) return;
     this.#scored++;
-    const [number, , vector, outcome, figures] = found as [
+    const [number, , vector, outcome, numbers] = found as [
       number,
       string,
       number[],
       string,
       (number | null)[],
     ];
-    if ((outcome !== 'works' && outcome !== 'fails') || !Array.isArray(vector) || !Array.isArray(figures))
+    if ((outcome !== 'works' && outcome !== 'fails') || !Array.isArray(vector) || !Array.isArray(numbers))
       return;
-    // The first two figures of a row: see `Layout`.
-    const [violation, desirability] = figures;
+    // The first two numbers of a row: see `Layout`.
+    const [violation, desirability] = numbers;
     const candidate: BestSoFar = {
       number: number + 1,
       vector: Float64Array.from(vector),

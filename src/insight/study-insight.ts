@@ -95,7 +95,7 @@ export async function studyInsight(
     expected,
   }));
   onRobust(robust);
-  const desirability = (candidate: number) => layout.desirability(table.figures(candidate));
+  const desirability = (candidate: number) => layout.desirability(table.numbers(candidate));
   const order = rankedByHand(working, desirability, robust);
   const vectors = order.map((candidate) => table.vector(candidate).slice());
   const first = cut.find(({ candidate }) => candidate === order[0]);

@@ -54,18 +54,18 @@ export class FigureTrials {
   }
 }
 
-function outcomeOf(layout: Layout, { outcome, figures }: Row): Outcome {
+function outcomeOf(layout: Layout, { outcome, numbers }: Row): Outcome {
   const built = outcome === 'works' || outcome === 'fails';
-  const sound = built && layout.violation(figures) === 0;
-  return { sound, worth: sound ? layout.desirability(figures) || 0 : 0 };
+  const sound = built && layout.violation(numbers) === 0;
+  return { sound, worth: sound ? layout.desirability(numbers) || 0 : 0 };
 }
 
 /** All scores of one row, in the order of `scoresOf`; NaN where not computed. */
-export function scoresOfRow(layout: Layout, { outcome, figures }: Row): Float64Array {
+export function scoresOfRow(layout: Layout, { outcome, numbers }: Row): Float64Array {
   return Float64Array.from([
     outcome === 'not scored' ? Number.NaN : outcome === 'works' ? 1 : 0,
-    layout.desirability(figures),
-    ...layout.wants.map((_, want) => layout.wantValue(figures, want)),
-    ...layout.limits.map((_, limit) => layout.limitValue(figures, limit)),
+    layout.desirability(numbers),
+    ...layout.wants.map((_, want) => layout.wantValue(numbers, want)),
+    ...layout.limits.map((_, limit) => layout.limitValue(numbers, limit)),
   ]);
 }

@@ -38,7 +38,7 @@ export type ParcelMessage = z.infer<typeof parcelMessage>;
 
 const trial = z.strictObject({
   outcome: z.enum(OUTCOMES),
-  figures: bytes,
+  numbers: bytes,
   met: z.string().regex(/^[01]{0,1000}$/),
   words: z.array(words(10_000)).max(100),
   failure: words(10_000).nullable(),
@@ -101,20 +101,20 @@ export function numbersIn(text: string): Float64Array | null {
 
 export function trialOut(answer: Trial | ScoringFailure): AnswerMessage['trials'][number] {
   if (answer instanceof ScoringFailure) return null;
-  const { outcome, figures, met, words } = answer.row;
-  return { outcome, figures: bytesOf(figures), met: met.join(''), words, failure: answer.failure };
+  const { outcome, numbers, met, words } = answer.row;
+  return { outcome, numbers: bytesOf(numbers), met: met.join(''), words, failure: answer.failure };
 }
 
 /** The trial of a message; null where it is none of a figure of that layout. */
 export function trialIn(found: NonNullable<AnswerMessage['trials'][number]>, layout: Layout): Trial | null {
-  const figures = numbersIn(found.figures);
+  const numbers = numbersIn(found.numbers);
   const blank = layout.failed('');
-  if (figures?.length !== layout.figures) return null;
+  if (numbers?.length !== layout.numbers) return null;
   if (found.met.length !== blank.met.length || found.words.length !== blank.words.length) return null;
   // A worker that can't score says so otherwise; and what works breaks nothing.
   if (found.outcome === 'not scored') return null;
   if ((found.outcome === 'works') !== (found.failure === null)) return null;
   if (found.outcome === 'works' && found.met.includes('0')) return null;
   const met = Uint8Array.from(found.met, Number);
-  return { row: { outcome: found.outcome, figures, met, words: found.words }, failure: found.failure };
+  return { row: { outcome: found.outcome, numbers, met, words: found.words }, failure: found.failure };
 }

@@ -62,7 +62,7 @@ export function reportOf(studied: Studied): StudyReport {
   const dims = studyDims(figure);
   const ranking = rankedByHand(
     rankedStudy(table, layout),
-    (candidate) => layout.desirability(table.figures(candidate)),
+    (candidate) => layout.desirability(table.numbers(candidate)),
     robust,
   );
   const spread = table.spread();

@@ -201,7 +201,7 @@ type Line = [
   stage: string,
   vector: number[],
   outcome: Outcome,
-  figures: (number | string | null)[],
+  numbers: (number | string | null)[],
   met: number[],
   words: string[],
 ];
@@ -209,13 +209,13 @@ type Line = [
 /** Whether a line is of that number, and of the right kinds throughout: it may be damaged, or a stranger's. */
 function isEntry(line: unknown, index: number): line is Line {
   if (!Array.isArray(line) || line.length !== 7) return false;
-  const [number, stage, vector, outcome, figures, met, words] = line as unknown[];
+  const [number, stage, vector, outcome, numbers, met, words] = line as unknown[];
   return (
     number === index &&
     typeof stage === 'string' &&
     OUTCOMES.some((known) => known === outcome) &&
     isListOf(vector, (value) => typeof value === 'number') &&
-    isListOf(figures, (value) => value === null || !Number.isNaN(numberIn(value as number | string))) &&
+    isListOf(numbers, (value) => value === null || !Number.isNaN(numberIn(value as number | string))) &&
     isListOf(met, (value) => value === 0 || value === 1) &&
     isListOf(words, (value) => typeof value === 'string')
   );
@@ -229,13 +229,13 @@ const numberOut = (x: number) => (Number.isFinite(x) ? x : Number.isNaN(x) ? nul
 const numberIn = (x: number | string | null) => (x === null ? Number.NaN : Number(x));
 
 function encoded({ stage, vector, row }: Entry) {
-  return [stage, [...vector], row.outcome, Array.from(row.figures, numberOut), [...row.met], row.words];
+  return [stage, [...vector], row.outcome, Array.from(row.numbers, numberOut), [...row.met], row.words];
 }
 
-function decoded([, stage, vector, outcome, figures, met, words]: Line): Entry {
+function decoded([, stage, vector, outcome, numbers, met, words]: Line): Entry {
   return {
     stage,
     vector: Float64Array.from(vector),
-    row: { outcome, figures: Float64Array.from(figures, numberIn), met: Uint8Array.from(met), words },
+    row: { outcome, numbers: Float64Array.from(numbers, numberIn), met: Uint8Array.from(met), words },
   };
 }

@@ -13,12 +13,12 @@ export function rankedStudy(table: StudyTable, layout: Layout): number[] {
   for (let candidate = 0; candidate < size; candidate++) {
     const outcome = table.outcome(candidate);
     if (outcome !== 'works' && outcome !== 'fails') continue;
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     works[candidate] = outcome === 'works' ? 1 : 0;
-    violation[candidate] = layout.violation(figures);
-    desirability[candidate] = layout.desirability(figures) || 0;
+    violation[candidate] = layout.violation(numbers);
+    desirability[candidate] = layout.desirability(numbers) || 0;
     for (let want = 0; want < width; want++) {
-      const worth = layout.wantDesirability(figures, want);
+      const worth = layout.wantDesirability(numbers, want);
       if (!Number.isNaN(worth)) objectives[candidate * width + want] = 1 - worth;
     }
   }

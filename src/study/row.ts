@@ -7,7 +7,7 @@ import type { Scorecard } from '../score/scorecard.js';
  */
 export interface Row {
   outcome: Outcome;
-  figures: Float64Array;
+  numbers: Float64Array;
   /** 1 where met: for each want, then for each limit. */
   met: Uint8Array;
   words: string[];
@@ -17,7 +17,7 @@ export interface Row {
 export type Outcome = (typeof OUTCOMES)[number];
 export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
 
-/** Figures before those of the wants. */
+/** Numbers before those of the wants. */
 const VIOLATION = 0;
 const DESIRABILITY = 1;
 const WANTS = 2;
@@ -32,25 +32,25 @@ const DETAILS = [
   'lift (mm)',
   'least slot room (mm)',
 ];
-/** Last of the figures, as a place in GRADES: rows of before it was kept end before it. */
+/** Last of the numbers, as a place in GRADES: rows of before it was kept end before it. */
 const GRADE = 'grade';
 const WORDS = ['catch between', 'misfit where', 'lock where', 'reason'];
 const REASON = WORDS.length - 1;
 
-/** The names and units that rows of one figure share, and where in a row each figure stands. */
+/** The names and units that rows of one figure share, and where in a row each number stands. */
 export class Layout {
   readonly wants: readonly Named[];
   readonly limits: readonly Named[];
-  /** How many figures a row has. */
-  readonly figures: number;
-  /** Headers of the figures and words of a row, in the order of `cells`. */
+  /** How many numbers a row has. */
+  readonly numbers: number;
+  /** Headers of the numbers and words of a row, in the order of `cells`. */
   readonly headers: readonly string[];
 
   /** @param card of any candidate of the figure, built or not: which wants and limits there are doesn't change */
   constructor(card: { readonly wants: readonly Named[]; readonly limits: readonly Omit<Named, 'weight'>[] }) {
     this.wants = card.wants.map(({ name, unit, weight }) => ({ name, unit, weight }));
     this.limits = card.limits.map(({ name, unit }) => ({ name, unit, weight: 0 }));
-    this.figures = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length + 1;
+    this.numbers = WANTS + 2 * this.wants.length + this.limits.length + DETAILS.length + 1;
     this.headers = [
       'desirability',
       'violation',
@@ -64,7 +64,7 @@ export class Layout {
   }
 
   /**
-   * Puts a scorecard into a row. Its figures are rounded to what the kernel can vouch for and more, which spares tables
+   * Puts a scorecard into a row. Its numbers are rounded to what the kernel can vouch for and more, which spares tables
    * the likes of 4.199999999999999.
    * @param words what tables say of it, as `rowWords` of the report makes them; none where nobody reads them
    * @throws Error for a scorecard of other wants or limits
@@ -74,7 +74,7 @@ export class Layout {
     this.#check(card);
     const built = card.cannotBuild === null;
     const rooms = card.slots.map(({ room }) => room).filter((room) => room !== null);
-    const figures = [
+    const numbers = [
       card.violation,
       card.desirability,
       ...wants.map((want) => want.value),
@@ -91,7 +91,7 @@ export class Layout {
     ];
     return {
       outcome: !built ? 'not built' : card.works ? 'works' : 'fails',
-      figures: Float64Array.from(figures, (figure) => (figure === null ? Number.NaN : rounded(figure))),
+      numbers: Float64Array.from(numbers, (number) => (number === null ? Number.NaN : rounded(number))),
       met: Uint8Array.from([...wants, ...limits], ({ met }) => (met ? 1 : 0)),
       words: [...words],
     };
@@ -110,59 +110,59 @@ export class Layout {
     words[REASON] = reason;
     return {
       outcome: 'not scored',
-      figures: new Float64Array(this.figures).fill(Number.NaN),
+      numbers: new Float64Array(this.numbers).fill(Number.NaN),
       met: new Uint8Array(this.wants.length + this.limits.length),
       words,
     };
   }
 
-  violation(figures: Float64Array): number {
-    return figures[VIOLATION];
+  violation(numbers: Float64Array): number {
+    return numbers[VIOLATION];
   }
 
-  desirability(figures: Float64Array): number {
-    return figures[DESIRABILITY];
+  desirability(numbers: Float64Array): number {
+    return numbers[DESIRABILITY];
   }
 
-  wantValue(figures: Float64Array, want: number): number {
-    return figures[WANTS + want];
+  wantValue(numbers: Float64Array, want: number): number {
+    return numbers[WANTS + want];
   }
 
-  wantDesirability(figures: Float64Array, want: number): number {
-    return figures[WANTS + this.wants.length + want];
+  wantDesirability(numbers: Float64Array, want: number): number {
+    return numbers[WANTS + this.wants.length + want];
   }
 
-  limitValue(figures: Float64Array, limit: number): number {
-    return figures[WANTS + 2 * this.wants.length + limit];
+  limitValue(numbers: Float64Array, limit: number): number {
+    return numbers[WANTS + 2 * this.wants.length + limit];
   }
 
   /** How hard the page is to turn; null where it does not move, or was scored before that was kept. */
-  grade(figures: Float64Array): Grade | null {
-    return GRADES[figures[this.figures - 1]] ?? null;
+  grade(numbers: Float64Array): Grade | null {
+    return GRADES[numbers[this.numbers - 1]] ?? null;
   }
 
   /** Hardest push at the page's edge, N; NaN where it is not known. */
-  force(figures: Float64Array): number {
+  force(numbers: Float64Array): number {
     const place = this.limits.findIndex(({ name }) => name === 'force');
-    return place < 0 ? Number.NaN : this.limitValue(figures, place);
+    return place < 0 ? Number.NaN : this.limitValue(numbers, place);
   }
 
   /** Figures of a row that may be from before the grade was kept: as long as those of today. */
-  filled(figures: Float64Array): Float64Array {
-    return figures.length === this.figures - 1 ? Float64Array.of(...figures, Number.NaN) : figures;
+  filled(numbers: Float64Array): Float64Array {
+    return numbers.length === this.numbers - 1 ? Float64Array.of(...numbers, Number.NaN) : numbers;
   }
 
-  /** The figures and words of a row, as a table holds them. */
-  cells({ outcome, figures: kept, met, words }: Row): (number | string)[] {
-    const figures = this.filled(kept);
+  /** The numbers and words of a row, as a table holds them. */
+  cells({ outcome, numbers: kept, met, words }: Row): (number | string)[] {
+    const numbers = this.filled(kept);
     // What could not be built or scored has met nothing, but breaks no limit in particular.
     const notMet = outcome === 'fails' ? [...this.wants, ...this.limits].filter((_, i) => met[i] === 0) : [];
     return [
-      figures[DESIRABILITY],
-      figures[VIOLATION],
-      this.grade(figures) ?? '',
-      ...figures.subarray(WANTS, WANTS + this.wants.length),
-      ...figures.subarray(WANTS + 2 * this.wants.length, this.figures - 1),
+      numbers[DESIRABILITY],
+      numbers[VIOLATION],
+      this.grade(numbers) ?? '',
+      ...numbers.subarray(WANTS, WANTS + this.wants.length),
+      ...numbers.subarray(WANTS + 2 * this.wants.length, this.numbers - 1),
       ...words.slice(0, REASON),
       notMet.map(({ name }) => name).join('; '),
       words[REASON],

@@ -25,19 +25,19 @@ export const WORKS_PLACE = 0;
 
 /** All scores of a figure: whether it works, its desirability, its wants and its limits. */
 export function scoresOf(layout: Layout): Score[] {
-  const from = (name: string, unit: string, value: (figures: Float64Array) => number): Score => ({
+  const from = (name: string, unit: string, value: (numbers: Float64Array) => number): Score => ({
     name,
     unit,
-    of: (table, candidates) => Float64Array.from(candidates, (candidate) => value(table.figures(candidate))),
+    of: (table, candidates) => Float64Array.from(candidates, (candidate) => value(table.numbers(candidate))),
   });
   return [
     WORKS,
-    from('desirability', '', (figures) => layout.desirability(figures)),
+    from('desirability', '', (numbers) => layout.desirability(numbers)),
     ...layout.wants.map(({ name, unit }, want) =>
-      from(name, unit, (figures) => layout.wantValue(figures, want)),
+      from(name, unit, (numbers) => layout.wantValue(numbers, want)),
     ),
     ...layout.limits.map(({ name, unit }, limit) =>
-      from(name, unit, (figures) => layout.limitValue(figures, limit)),
+      from(name, unit, (numbers) => layout.limitValue(numbers, limit)),
     ),
   ];
 }

@@ -92,12 +92,12 @@ async function* entriesOf(
 /** What the search is told of a candidate: how far each want is from being wholly met, and which limits it breaks. */
 export function scoredOf(layout: Layout, table: StudyTable, candidate: number): Scored {
   const outcome = table.outcome(candidate);
-  const figures = table.figures(candidate);
+  const numbers = table.numbers(candidate);
   const met = table.met(candidate);
   const known = outcome === 'works' || outcome === 'fails';
   return {
-    objectives: Float64Array.from(layout.wants, (_, want) => 1 - layout.wantDesirability(figures, want)),
-    violation: known ? layout.violation(figures) : Number.POSITIVE_INFINITY,
+    objectives: Float64Array.from(layout.wants, (_, want) => 1 - layout.wantDesirability(numbers, want)),
+    violation: known ? layout.violation(numbers) : Number.POSITIVE_INFINITY,
     failures: Float64Array.from(layout.limits, (_, limit) => 1 - met[layout.wants.length + limit]),
   };
 }

@@ -17,7 +17,7 @@ export class StudyTable {
   readonly #stageOf = new Rows(Uint8Array, 1);
   readonly #outcomes = new Rows(Uint8Array, 1);
   readonly #vectors: Rows<Float64Array>;
-  readonly #figures: Rows<Float64Array>;
+  readonly #numbers: Rows<Float64Array>;
   readonly #met: Rows<Uint8Array>;
   #size = 0;
 
@@ -25,7 +25,7 @@ export class StudyTable {
     this.dims = dims;
     this.#layout = layout;
     this.#vectors = new Rows(Float64Array, dims);
-    this.#figures = new Rows(Float64Array, layout.figures);
+    this.#numbers = new Rows(Float64Array, layout.numbers);
     this.#met = new Rows(Uint8Array, layout.wants.length + layout.limits.length);
   }
 
@@ -47,10 +47,10 @@ export class StudyTable {
 
   /** @throws StudyError for an entry of another figure */
   add({ stage, vector, row }: Entry): void {
-    const figures = this.#layout.filled(row.figures);
+    const numbers = this.#layout.filled(row.numbers);
     if (
       vector.length !== this.dims ||
-      figures.length !== this.#figures.width ||
+      numbers.length !== this.#numbers.width ||
       row.met.length !== this.#met.width
     )
       throw new StudyError(
@@ -60,7 +60,7 @@ export class StudyTable {
     this.#stageOf.set(this.#size, [this.#stages.indexOf(stage)]);
     this.#outcomes.set(this.#size, [OUTCOMES.indexOf(row.outcome)]);
     this.#vectors.set(this.#size, vector);
-    this.#figures.set(this.#size, figures);
+    this.#numbers.set(this.#size, numbers);
     this.#met.set(this.#size, row.met);
     this.#size++;
   }
@@ -77,8 +77,8 @@ export class StudyTable {
     return this.#vectors.at(candidate);
   }
 
-  figures(candidate: number): Float64Array {
-    return this.#figures.at(candidate);
+  numbers(candidate: number): Float64Array {
+    return this.#numbers.at(candidate);
   }
 
   /** 1 where met: for each want, then for each limit. */

@@ -14,18 +14,18 @@ const NO_CARD = 1_000_000;
  * the page angle at which it does; what it would break beyond that is not known yet.
  */
 export function badness(row: Row, layout: Layout, goals: readonly Goal[]): number {
-  const { outcome, figures, met } = row;
+  const { outcome, numbers, met } = row;
   if (outcome === 'works') return 0;
   if (outcome !== 'fails') return NO_CARD;
   const shuts = layout.limits.findIndex(({ name }) => name === 'shuts');
   const locked = met[goals.length + shuts] === 0;
   const missed = goals.reduce(
-    (sum, goal, want) => sum + (met[want] === 1 ? 0 : missedBy(layout.wantValue(figures, want), goal)),
+    (sum, goal, want) => sum + (met[want] === 1 ? 0 : missedBy(layout.wantValue(numbers, want), goal)),
     0,
   );
-  if (locked) return LOCKS * (1 + layout.limitValue(figures, shuts) / 10) + missed;
+  if (locked) return LOCKS * (1 + layout.limitValue(numbers, shuts) / 10) + missed;
   // Wants are met or missed by little: what is broken never counts as nothing.
-  return Math.max(1e-3, layout.violation(figures) + missed);
+  return Math.max(1e-3, layout.violation(numbers) + missed);
 }
 
 function missedBy(value: number, { least, most, target, tolerance, unit }: Goal): number {

@@ -204,7 +204,7 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
     await showAll();
     const wants = report.layout.wants.findIndex(({ name }) => name === 'he leans');
     const leans = report.ranking.map((candidate) =>
-      report.layout.wantValue(report.table.figures(candidate), wants),
+      report.layout.wantValue(report.table.numbers(candidate), wants),
     );
     const board = at.page.locator('.lines');
     await board.scrollIntoViewIfNeeded();

@@ -17,11 +17,11 @@ function entry(
   violation: number,
   desirability: number,
 ) {
-  const figures = Float64Array.of(violation, desirability);
+  const numbers = Float64Array.of(violation, desirability);
   return {
     stage: 'samples',
     vector: Float64Array.of(foot, 1, 0),
-    row: { outcome, figures, met: new Uint8Array(0), words: [] },
+    row: { outcome, numbers, met: new Uint8Array(0), words: [] },
   };
 }
 

@@ -67,7 +67,7 @@ test('a trial travels whole, and one of another figure is none', () => {
   const sent = trialOut(trial);
   expect(sent && trialIn(sent, LAYOUT)).toEqual(trial);
   for (const change of [
-    { figures: bytesOf(new Float64Array(LAYOUT.figures + 1)) },
+    { numbers: bytesOf(new Float64Array(LAYOUT.numbers + 1)) },
     { met: `${sent?.met}1` },
     { words: [] },
     { outcome: 'not scored' as const },

@@ -13,7 +13,7 @@ const entry = (value: number, reason = ''): Entry => ({
   vector: Float64Array.of(value, 0.1 + 0.2),
   row: {
     outcome: 'fails',
-    figures: Float64Array.of(value / 3 + 0, Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY),
+    numbers: Float64Array.of(value / 3 + 0, Number.NaN, Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY),
     met: Uint8Array.of(0, 1),
     words: ['', reason],
   },

@@ -45,15 +45,15 @@ test('the grade has a column, and is empty where the page does not move or it wa
   const force = { ...turningScore, grade: 'stiff' as const };
   const row = LAYOUT.rowOf({ ...fakeCard(Float64Array.of(60, 20, 0)), force });
   expect(cellsOf(LAYOUT, row).grade).toBe('stiff');
-  expect(LAYOUT.grade(row.figures)).toBe('stiff');
+  expect(LAYOUT.grade(row.numbers)).toBe('stiff');
   const unmoved = fakeRow(Float64Array.of(60, 20, 0));
   expect(cellsOf(LAYOUT, unmoved).grade).toBe('');
   // As rows were before it was kept.
-  const old = { ...row, figures: row.figures.slice(0, -1) };
+  const old = { ...row, figures: row.numbers.slice(0, -1) };
   const table = new StudyTable(3, LAYOUT);
   table.add({ stage: 'sample', vector: Float64Array.of(60, 20, 0), row: old });
-  expect(LAYOUT.grade(table.figures(0))).toBe(null);
-  expect(LAYOUT.wantValue(table.figures(0), 0)).toBe(LAYOUT.wantValue(row.figures, 0));
+  expect(LAYOUT.grade(table.numbers(0))).toBe(null);
+  expect(LAYOUT.wantValue(table.numbers(0), 0)).toBe(LAYOUT.wantValue(row.numbers, 0));
   const { grade, ...rest } = cellsOf(LAYOUT, row);
   const { grade: none, ...oldRest } = cellsOf(LAYOUT, old);
   expect([grade, none]).toEqual(['stiff', '']);

@@ -104,7 +104,7 @@ function robustnessChart({ insight, ranking, layout, table }: StudyReport): stri
     const works = shares.get(candidate);
     if (works === undefined) return [];
     const { share, low, high } = works;
-    const worth = layout.desirability(table.figures(candidate));
+    const worth = layout.desirability(table.numbers(candidate));
     const name = `dummy ${candidate + 1}, desirability ${worth.toFixed(2)}`;
     const tip = `${percent(share)} (95 % interval ${percent(low)} to ${percent(high)})`;
     return [{ name, value: share, low, high, reason: '', tip }];

@@ -13,11 +13,11 @@ export function dummyLines({ table, layout, dims, ranking }: StudyReport): strin
   const shown = thin((working.length > 1 ? working : ranking).slice(BEST), MOST);
   const candidates = [...ranking.slice(0, BEST), ...shown];
   const values = (candidate: number) => {
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     return [
       ...table.vector(candidate),
-      layout.desirability(figures),
-      ...layout.wants.map((_, want) => layout.wantValue(figures, want)),
+      layout.desirability(numbers),
+      ...layout.wants.map((_, want) => layout.wantValue(numbers, want)),
     ].map((value) => (Number.isFinite(value) ? value : null));
   };
   const rows = candidates.map(values);

@@ -24,8 +24,8 @@ export function tradeOff(report: StudyReport): Html {
     const side = better[place];
     const value = (candidate: number) =>
       side === null
-        ? layout.wantDesirability(table.figures(candidate), place)
-        : layout.wantValue(table.figures(candidate), place);
+        ? layout.wantDesirability(table.numbers(candidate), place)
+        : layout.wantValue(table.numbers(candidate), place);
     const axis: WantAxis =
       side === null
         ? { name: `${name}, desirability`, unit: '', better: 'more' }

@@ -98,9 +98,9 @@ function fronts({ variants, layouts, runs }: Comparison): Html {
         table
           .where((candidate) => table.outcome(candidate) === 'works')
           .map((candidate) => {
-            const figures = table.figures(candidate);
+            const numbers = table.numbers(candidate);
             const [px, py] = [x, y].map(({ want }, i) =>
-              axes[i].unit === '' ? layout.wantDesirability(figures, want) : layout.wantValue(figures, want),
+              axes[i].unit === '' ? layout.wantDesirability(numbers, want) : layout.wantValue(numbers, want),
             );
             return { x: px, y: py };
           }),
@@ -170,10 +170,10 @@ function bestInWords(comparison: Comparison, variant: number): Map<string, strin
   return new Map([
     ...layout.wants.map(({ name, unit }, want): [string, string] => [
       name,
-      amount(layout.wantValue(table.figures(best), want), unit),
+      amount(layout.wantValue(table.numbers(best), want), unit),
     ]),
-    ['page', layout.grade(table.figures(best)) ?? 'not known'],
-    ['hardest force', forceOf(layout.force(table.figures(best)))],
+    ['page', layout.grade(table.numbers(best)) ?? 'not known'],
+    ['hardest force', forceOf(layout.force(table.numbers(best)))],
     ['card', amount(labour.card, 'cm²')],
     ['pieces', String(labour.pieces)],
     ['glue joints', String(labour.glueJoints)],
@@ -189,7 +189,7 @@ const forceOf = (force: number): string => (Number.isNaN(force) ? 'not known' : 
 /** The run whose best is the best of all seeds; null where nothing works. */
 export function bestRun({ runs, layouts }: Comparison, variant: number): Run | null {
   const worth = ({ table, best }: Run) =>
-    best === null ? -1 : layouts[variant].desirability(table.figures(best)) || 0;
+    best === null ? -1 : layouts[variant].desirability(table.numbers(best)) || 0;
   return runs
     .filter((run) => run.variant === variant && run.best !== null)
     .reduce<Run | null>((top, run) => (top === null || worth(run) > worth(top) ? run : top), null);

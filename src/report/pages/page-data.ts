@@ -56,9 +56,9 @@ function candidatesOf({ layout, table, ranking, dims }: About, stages: string[])
     rank: Uint32Array.from(ranking, (_, place) => place + 1),
     stage: new Uint8Array(count),
     outcome: Uint8Array.from(ranking, (candidate) => OUTCOMES.indexOf(table.outcome(candidate))),
-    grade: Uint8Array.from(ranking, (candidate) => gradePlace(layout.grade(table.figures(candidate)))),
+    grade: Uint8Array.from(ranking, (candidate) => gradePlace(layout.grade(table.numbers(candidate)))),
     vectors: new Float64Array(count * dims.length),
-    desirability: Float32Array.from(ranking, (candidate) => layout.desirability(table.figures(candidate))),
+    desirability: Float32Array.from(ranking, (candidate) => layout.desirability(table.numbers(candidate))),
     values: new Float32Array(count * scores),
     met: new Uint8Array(count * scores),
   };
@@ -67,10 +67,10 @@ function candidatesOf({ layout, table, ranking, dims }: About, stages: string[])
     if (!stages.includes(stage)) stages.push(stage);
     candidates.stage[place] = stages.indexOf(stage);
     candidates.vectors.set(table.vector(candidate), place * dims.length);
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     const values = [
-      ...layout.wants.map((_, want) => layout.wantValue(figures, want)),
-      ...layout.limits.map((_, limit) => layout.limitValue(figures, limit)),
+      ...layout.wants.map((_, want) => layout.wantValue(numbers, want)),
+      ...layout.limits.map((_, limit) => layout.limitValue(numbers, limit)),
     ];
     candidates.values.set(values, place * scores);
     candidates.met.set(table.met(candidate), place * scores);

@@ -10,18 +10,18 @@ export function rankingTable({ layout, dims, table, ranking, robust: known }: St
   const named = [...layout.wants, ...layout.limits].map(({ name }) => name);
   const robust = new Map(known.map(({ candidate, works }) => [candidate, works.share]));
   const rows = shown.map((candidate, place) => {
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     const met = table.met(candidate);
     const outcome = table.outcome(candidate);
     const missed = named.filter((_, i) => met[i] === 0);
-    const stiff = outcome === 'works' && layout.grade(figures) === 'stiff';
+    const stiff = outcome === 'works' && layout.grade(numbers) === 'stiff';
     const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : stiff ? 'works, stiff' : outcome;
-    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(figures), 3)}</td>${
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(numbers), 3)}</td>${
       robust.size > 0 ? html`<td>${figure(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
     }
 ${layout.wants.map(
   ({ unit }, want) =>
-    html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(figures, want), unit === 'mm' ? 2 : 1)}</td>`,
+    html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(numbers, want), unit === 'mm' ? 2 : 1)}</td>`,
 )}
 <td class="word">${verdict}</td>
 ${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}</tr>

@@ -7,12 +7,12 @@ export function achieved(
   { table, layout }: Pick<StudyReport, 'table' | 'layout'>,
   candidate: number,
 ): string {
-  const figures = table.figures(candidate);
+  const numbers = table.numbers(candidate);
   const wants = layout.wants.map(({ name, unit }, want) => {
-    const value = layout.wantValue(figures, want);
+    const value = layout.wantValue(numbers, want);
     return `${name} ${Number.isNaN(value) ? 'not computed' : withUnit(value, unit)}`;
   });
-  const worth = `desirability ${decimal(layout.desirability(figures), 2)}`;
+  const worth = `desirability ${decimal(layout.desirability(numbers), 2)}`;
   return [worth, ...wants, pageInWords({ table, layout }, candidate)]
     .filter((each) => each !== '')
     .join(', ');

@@ -70,7 +70,7 @@ function ownInWords({ variants, layouts, runs }: Comparison): string[] {
     const own = all[0]?.own ?? null;
     if (own === null) return [];
     const bests = all.flatMap(({ best, table }) =>
-      best === null ? [] : [layouts[variant].desirability(table.figures(best))],
+      best === null ? [] : [layouts[variant].desirability(table.numbers(best))],
     );
     const found = bests.length === 0 ? '' : `, the best found ${decimal(Math.max(...bests), 2)}`;
     return own.works

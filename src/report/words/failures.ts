@@ -29,10 +29,10 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
     outcomes[outcome]++;
     if (outcome !== 'fails') continue;
     const met = table.met(candidate);
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     // In a row the wants stand first; here a limit goes before a want that fails as often.
     for (const limit of layout.limits.keys())
-      if (!Number.isNaN(layout.limitValue(figures, limit)))
+      if (!Number.isNaN(layout.limitValue(numbers, limit)))
         counts[limit] += 1 - met[layout.wants.length + limit];
     for (const want of layout.wants.keys()) counts[layout.limits.length + want] += 1 - met[want];
   }

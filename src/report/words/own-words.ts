@@ -21,7 +21,7 @@ export function ownInWords({ table, layout, ranking }: Studied): string[] {
   if (table.outcome(OWN) !== 'works')
     return [`Yours (dummy 1) comes ${of}: it ${whyNot({ table, layout })}.`];
   const gains = layout.wants.flatMap(({ name, unit }, want) => {
-    const [own, first] = [OWN, best].map((candidate) => layout.wantValue(table.figures(candidate), want));
+    const [own, first] = [OWN, best].map((candidate) => layout.wantValue(table.numbers(candidate), want));
     const more = first - own;
     if (!(Math.abs(more) > SEEN)) return [];
     return [`${name} ${more > 0 ? '+' : '−'}${withUnit(Math.abs(more), unit)}`];

@@ -21,9 +21,9 @@ export function frontSize(table: StudyTable, layout: Layout): number {
   // Of a long study there may be a million: in one array, not an object each.
   const objectives = new Float64Array(working.length * width);
   working.forEach((candidate, row) => {
-    const figures = table.figures(candidate);
+    const numbers = table.numbers(candidate);
     for (let want = 0; want < width; want++)
-      objectives[row * width + want] = 1 - layout.wantDesirability(figures, want);
+      objectives[row * width + want] = 1 - layout.wantDesirability(numbers, want);
   });
   return rowFront(objectives, width, working.length).length;
 }
@@ -38,7 +38,7 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
     stage.scored++;
     if (table.outcome(candidate) !== 'works') continue;
     stage.works++;
-    stage.best = Math.max(stage.best, layout.desirability(table.figures(candidate)) || 0);
+    stage.best = Math.max(stage.best, layout.desirability(table.numbers(candidate)) || 0);
   }
   const gains = [...stages].map(([name, { scored, works, best }]) => {
     const upTo = works > 0 ? `, desirability up to ${decimal(best, 2)}` : '';

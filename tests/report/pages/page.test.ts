@@ -15,7 +15,7 @@ function report(vectors: Float64Array[], dims: StudyDim[] = DIMS, name = 'sailor
   for (const vector of vectors) table.add({ stage: 'sample', vector, row: fakeRow(vector) });
   const all = table.where(() => true);
   const worth = (candidate: number) =>
-    table.outcome(candidate) === 'works' ? 1 + LAYOUT.desirability(table.figures(candidate)) : 0;
+    table.outcome(candidate) === 'works' ? 1 + LAYOUT.desirability(table.numbers(candidate)) : 0;
   const study = {
     name,
     layout: LAYOUT,
