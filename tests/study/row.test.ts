@@ -14,7 +14,7 @@ const { score: turningScore } = pushed;
 const cellsOf = (layout: Layout, row: ReturnType<Layout['rowOf']>) =>
   Object.fromEntries(layout.headers.map((header, i) => [header, layout.cells(row)[i]]));
 
-test('figures stand under headers with their units', () => {
+test('numbers stand under headers with their units', () => {
   const card = fakeCard(Float64Array.of(90, 30, 0));
   expect(cellsOf(LAYOUT, LAYOUT.rowOf(card))).toMatchObject({
     'swing (mm)': 45,
@@ -27,7 +27,7 @@ test('figures stand under headers with their units', () => {
   });
 });
 
-test('what was not built has no figures, and says why', () => {
+test('what was not built has no numbers, and says why', () => {
   const row = fakeRow(Float64Array.of(60, 55, 0));
   const cells = cellsOf(LAYOUT, row);
   expect(row.outcome).toBe('not built');
@@ -49,7 +49,7 @@ test('the grade has a column, and is empty where the page does not move or it wa
   const unmoved = fakeRow(Float64Array.of(60, 20, 0));
   expect(cellsOf(LAYOUT, unmoved).grade).toBe('');
   // As rows were before it was kept.
-  const old = { ...row, figures: row.numbers.slice(0, -1) };
+  const old = { ...row, numbers: row.numbers.slice(0, -1) };
   const table = new StudyTable(3, LAYOUT);
   table.add({ stage: 'sample', vector: Float64Array.of(60, 20, 0), row: old });
   expect(LAYOUT.grade(table.numbers(0))).toBe(null);
