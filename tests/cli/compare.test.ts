@@ -2,6 +2,9 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test, vi } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { parseFigure } from '../../src/figure/text/source.js';
+import { Scorer } from '../../src/score/scorer.js';
 import { TENT as PAIR } from '../compare/support.js';
 import { endAll, folderWith, run, runHere, started } from './support.js';
 
@@ -22,6 +25,15 @@ test('weighs two figure files: words, page, table, JSON', async () => {
   const { code, out } = await run(folder, ...WEIGH, '--out', 'out');
   expect(code).toBe(0);
   expect(out).toMatch(/high wins at: .*stands \d+\.\d\d mm against low \d+\.\d\d mm/);
+  // The maker's own dummy of each, beside the best that was found, which may be that one.
+  for (const [file, text] of Object.entries(files)) {
+    const figure = compileFigure(parseFigure(text, file));
+    const { works, desirability } = new Scorer(figure).score(figure.start);
+    const own = `${file.replace('.yaml', '')} as its file has it ${works ? `works: desirability ${desirability?.toFixed(2)}` : 'does not work'}`;
+    expect(out).toContain(own);
+    const best = Number(/best found (?:has desirability )?(\d\.\d\d)/.exec(out.slice(out.indexOf(own)))?.[1]);
+    expect(best).toBeGreaterThanOrEqual(works ? Number(desirability?.toFixed(2)) : 0);
+  }
   expect(readdirSync(join(folder, 'out')).sort()).toEqual(['compare.html', 'compare.json', 'verdict.csv']);
   const rows = csvParse(readFileSync(join(folder, 'out', 'verdict.csv'), 'utf8'));
   const stands = rows.filter(({ measure }) => measure === 'stands');
