@@ -162,13 +162,7 @@ function headingOf(assembly: Assembly, panel: number, degrees: number, reference
   };
 }
 
-/**
- * A heading that changes by more than this from one page angle to the next, degrees, has gone by end on: which way round, to
- * the left or to the right, is a matter of a hair there, and would be worth 360°.
- */
-const PAST_END_ON = 60;
-
-/** The heading's change from the first page angle to each other, unwrapped; NaN from where it has gone by end on. */
+/** The heading's change from the first page angle to each other, unwrapped: no step may turn by more than 180°. */
 function changes(opening: Opening, heading: Heading, angles: readonly number[]): number[] | null {
   const turned: number[] = [];
   let last = Number.NaN;
@@ -176,8 +170,7 @@ function changes(opening: Opening, heading: Heading, angles: readonly number[]):
   for (const angle of angles) {
     const now = heading(opening.at(angle));
     if (!Number.isNaN(now)) {
-      const step = Number.isNaN(last) ? 0 : now - last - 360 * Math.round((now - last) / 360);
-      sum += Math.abs(step) > PAST_END_ON ? Number.NaN : step;
+      if (!Number.isNaN(last)) sum += now - last - 360 * Math.round((now - last) / 360);
       last = now;
     }
     turned.push(Number.isNaN(now) ? Number.NaN : sum);

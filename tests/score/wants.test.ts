@@ -76,24 +76,6 @@ describe('turn', () => {
     expect(wantOf({ ...want, to: 30 }, spinning)).toEqual({ value: expect.closeTo(450, 9) });
   });
 
-  it('is not told of a line that goes by end on, where left or right round is a matter of a hair', () => {
-    // A line on the right page at a few degrees from square to the gutter passes by upright as near as that.
-    const past = (degrees: number) =>
-      wanted(`kind: turn, panel: right page, line: ${degrees}, reference: left page, least: 0`);
-    expect(past(6).value).toBeCloseTo(168, 9);
-    expect(past(-6).value).toBeCloseTo(-168, 9);
-    for (const hair of [0.2, 0, -0.2])
-      expect(past(hair)).toMatchObject({
-        value: null,
-        met: false,
-        unknown: { because: 'it is seen end on' },
-      });
-    // What has not come so far is told.
-    expect(
-      wanted('kind: turn, panel: right page, line: 0.2, reference: left page, to: 100, least: 0').value,
-    ).toBeCloseTo(0.95, 1);
-  });
-
   it('is not told of a line that stands upright on the page it is seen from', () => {
     const [upright, lying] = ['line: 90', 'line: 0'].map((line) =>
       wanted(`kind: turn, panel: box left, ${line}, to: 90, least: 0`),
