@@ -5,7 +5,7 @@
  *   npm run bench                      all of them (some minutes)
  *   npm run bench -- scoring search    some of them
  *
- * `report-page.mjs` needs a browser and the report of a study, and is run by itself.
+ * `report-page.mjs` needs a browser and the report of a study, `desk-drag.mjs` a browser: each is run by itself.
  */
 import { spawnSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';

@@ -3,6 +3,7 @@ export const DESK_STYLE = `
 body{height:100vh;overflow:hidden}
 .desk{display:grid;grid-template-rows:auto minmax(0,1fr);height:100vh}
 .bar{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr) auto;gap:1rem;align-items:center;padding:.5rem 1rem;border-bottom:2px solid var(--ink)}
+.bar>div:first-child{min-height:4.2rem}
 .bar h1{font-size:1.25rem;margin:0}
 .bar p{margin:0;font:14px/1.35 system-ui,sans-serif;max-width:none}
 .bar .verdict{font-weight:600}
@@ -46,7 +47,6 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .side-score summary{min-height:1.9rem;line-height:1.9rem}
 .plain{margin:.2rem 0 .5rem;padding-left:1.1rem;font:14px/1.4 system-ui,sans-serif}
 .plain button{padding:.1rem .4rem;min-height:1.7rem}
-.chart{display:block;width:100%;padding:0;border-color:var(--line);background:none}
 .chart svg,.large svg{display:block;width:100%;height:auto}
 dialog.large{max-width:min(96vw,60rem);width:96vw}
 .catches{margin:.3rem 0;padding-left:1.4rem;font:14px/1.35 system-ui,sans-serif}

@@ -8,18 +8,22 @@ import type { BesideSent } from './sent.js';
 export function besideView(model: Model): HTMLElement {
   const large = el('dialog', { class: 'large', 'aria-label': 'How hard the page turns' });
   const close = el('button', { type: 'button', click: () => large.close() }, 'Close');
-  const chart = el('button', {
-    type: 'button',
-    class: 'chart',
-    'aria-label': 'How hard the page turns: show the chart larger',
-    click: () => {
-      const drawn = picture(model.beside.value);
-      if (drawn === null) return;
-      large.replaceChildren(drawn, close);
-      large.showModal();
+  const chart = el('div', { class: 'chart' });
+  const larger = el(
+    'button',
+    {
+      type: 'button',
+      'aria-label': 'Show the chart larger: how hard the page turns',
+      click: () => {
+        const drawn = picture(model.beside.value);
+        if (drawn === null) return;
+        large.replaceChildren(drawn, close);
+        large.showModal();
+      },
     },
-  });
-  const turn = unfolded('How hard the page turns', chart);
+    'Show the chart larger',
+  );
+  const turn = unfolded('How hard the page turns', el('div', {}, chart, larger));
   const ties = el('ul', { class: 'plain' });
   const tied = unfolded('What is tied', ties);
   const trims = el('ul', { class: 'plain' });

@@ -130,7 +130,10 @@ export function flatView(model: Model): HTMLElement {
       'data-key': key,
       'aria-label': `${inWords(handle, { values: handle.values, onto: '' })}. Arrow keys move it.`,
     });
+    /** As it has been moved since: keys are pressed faster than the figure is worked out. */
+    let now = handle;
     const go = (to: Moved, keep: boolean) => {
+      now = { ...now, at: to.at, values: to.values };
       const [x, y] = moved(place, to.at);
       dot.setAttribute('cx', String(x));
       dot.setAttribute('cy', String(-y));
@@ -164,7 +167,7 @@ export function flatView(model: Model): HTMLElement {
     dot.addEventListener('pointerup', end);
     dot.addEventListener('pointercancel', end);
     dot.addEventListener('keydown', (event) => {
-      const to = steppedBy(handle, event);
+      const to = steppedBy(now, event);
       if (to === null) return;
       event.preventDefault();
       go(to, true);

@@ -14,6 +14,7 @@ interface Grip {
   readonly button: HTMLButtonElement;
   readonly handle: Handle;
   at: Flat;
+  take(event: PointerEvent): void;
 }
 
 /**
@@ -51,6 +52,15 @@ export function gripsView(model: Model, stage: Stage): void {
   model.part.watch(list);
   stage.onDraw = place;
 
+  /** Of grips that lie over one another, the one that is meant; of those in one place, the one on top. */
+  function nearest({ clientX, clientY }: PointerEvent): Grip {
+    const away = ({ button }: Grip) => {
+      const { left, top, width, height } = button.getBoundingClientRect();
+      return button.hidden ? Infinity : Math.hypot(left + width / 2 - clientX, top + height / 2 - clientY);
+    };
+    return grips.reduce((best, grip) => (away(grip) < away(best) + 0.5 ? grip : best));
+  }
+
   function gripOf(handle: Handle): Grip {
     const label = inWords(handle, { values: handle.values, onto: '' });
     const button = el('button', {
@@ -60,8 +70,10 @@ export function gripsView(model: Model, stage: Stage): void {
       'aria-label': `In the figure: ${label}. Arrow keys move it.`,
       title: `${handle.part}, ${handle.what}`,
     });
-    const grip: Grip = { button, handle, at: handle.at };
+    /** As it has been moved since: keys are pressed faster than the figure is worked out. */
+    let now = handle;
     const go = (to: Moved, keep: boolean) => {
+      now = { ...now, at: to.at, values: to.values };
       grip.at = to.at;
       place();
       said.textContent = inWords(handle, to);
@@ -70,14 +82,22 @@ export function gripsView(model: Model, stage: Stage): void {
     };
     let sight: Sight | null = null;
     let last: Moved | null = null;
+    const grip: Grip = {
+      button,
+      handle,
+      at: handle.at,
+      take({ pointerId }) {
+        held = grip;
+        last = null;
+        sight = stage.sightOn(handle.panel);
+        button.setPointerCapture(pointerId);
+        button.classList.add('held');
+        button.focus();
+      },
+    };
     button.addEventListener('pointerdown', (event) => {
-      held = grip;
-      last = null;
-      sight = stage.sightOn(handle.panel);
-      button.setPointerCapture(event.pointerId);
-      button.classList.add('held');
       event.preventDefault();
-      button.focus();
+      nearest(event).take(event);
     });
     button.addEventListener('pointermove', (event) => {
       if (held !== grip || sight === null) return;
@@ -100,7 +120,7 @@ export function gripsView(model: Model, stage: Stage): void {
     button.addEventListener('pointerup', end);
     button.addEventListener('pointercancel', end);
     button.addEventListener('keydown', (event) => {
-      const to = steppedBy(handle, event);
+      const to = steppedBy(now, event);
       if (to === null) return;
       event.preventDefault();
       go(to, true);

@@ -22,6 +22,11 @@ export class Helper {
     });
   }
 
+  /** Whether all is answered that was asked. */
+  get isIdle(): boolean {
+    return this.#busy === 0;
+  }
+
   ask(question: Question): void {
     // A new text makes all that was asked of the one before idle, but for an edit: that is made of the new one.
     const isNew = question.ask === 'text' || question.ask === 'read';

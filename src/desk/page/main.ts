@@ -63,6 +63,8 @@ function deskView(): HTMLElement {
     if (viewer === null) {
       viewer = viewerFor(motion.page);
       const found = viewer;
+      // For tests of the page.
+      Object.assign(globalThis, { stage: found });
       if (found instanceof Stage)
         found.onPick = (panel, point) => {
           const now = model.motion.value;

@@ -184,6 +184,12 @@ export class Model {
     );
   }
 
+  /** Whether all that was done here is worked out, and kept by the desk. */
+  get isIdle(): boolean {
+    const isSent = this.#sending === null && !this.#stepping;
+    return isSent && this.#later === 0 && this.#shows.isIdle && this.#finds.isIdle;
+  }
+
   /** The score of the figure that is shown; null while it is worked out. */
   get card(): Scorecard | null {
     const score = this.score.value;
@@ -206,7 +212,12 @@ export class Model {
     this.#reading++;
     this.#finds.ask({ ask: 'read', reading: this.#reading, ...asked });
     clearTimeout(this.#later);
-    this.#later = window.setTimeout(() => this.#finds.ask({ ask: 'rest' }), LATER);
+    this.#later = window.setTimeout(() => {
+      this.#later = 0;
+      this.#finds.ask({ ask: 'rest' });
+      // What can stand somewhere is another thing in another figure.
+      if (this.picked.value !== null) this.pick(this.picked.value);
+    }, LATER);
   }
 
   #send(text: string): void {
@@ -251,8 +262,11 @@ export class Model {
       this.flat.value = sent;
       this.#finds.ask({ ask: 'beside' });
     } else if (sent.tell === 'beside') this.beside.value = sent;
-    else if (sent.tell === 'starters') this.starters.value = sent;
-    else if (sent.tell === 'stuck') {
+    else if (sent.tell === 'starters') {
+      // Another place may have been picked since.
+      const { value: picked } = this.picked;
+      if (picked?.kind === sent.on.kind && picked.name === sent.on.name) this.starters.value = sent;
+    } else if (sent.tell === 'stuck') {
       // A fault of the file is told already.
       if (this.fault.value === null) this.said.value = sent.why;
     } else {

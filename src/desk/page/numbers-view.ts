@@ -1,4 +1,4 @@
-import { duplicatePart, twinPart } from '../../edit/add-part.js';
+import { duplicatePart, freeName, twinPart } from '../../edit/add-part.js';
 import { fixDim, makeRange, writeOut } from '../../edit/make-range.js';
 import { writtenParts } from '../../edit/mentions.js';
 import { goingWith, removePart } from '../../edit/remove.js';
@@ -110,10 +110,29 @@ function partButtons(part: string, model: Model): HTMLElement {
     { class: 'buttons small' },
     name,
     button('Rename', rename),
-    button('Duplicate', () => model.edit((source) => duplicatePart(source, part), `${part} is there twice`)),
-    button('Twin', () => model.edit((source) => twinPart(source, part), `${part} has a twin`)),
+    button('Duplicate', () =>
+      again(part, model, (source, to) => duplicatePart(source, part, to), `${part} is there twice`),
+    ),
+    button('Twin', () =>
+      again(`${part} twin`, model, (source, to) => twinPart(source, part, to), `${part} has a twin`),
+    ),
     button('Remove', () => remove(part, model)),
   );
+}
+
+/** Adds a part made from another one, and chooses it. @param stem what it is called if that name is free */
+function again(
+  stem: string,
+  model: Model,
+  make: (source: FigureSource, to: string) => string,
+  said: string,
+): void {
+  let to = stem;
+  const isMade = model.edit((source) => {
+    to = freeName(source, stem);
+    return make(source, to);
+  }, said);
+  if (isMade) model.part.value = to;
 }
 
 function remove(part: string, model: Model): void {

@@ -164,6 +164,7 @@ export interface StuckSent {
 export interface StartersSent {
   readonly tell: 'starters';
   readonly id: number;
+  readonly on: Place;
   readonly starters: readonly Starter[];
 }
 

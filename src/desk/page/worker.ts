@@ -49,7 +49,7 @@ function answer(asked: Asked): void {
     kernel.findTies();
   } else if (asked.ask === 'flat') tell(kernel.flat(id));
   else if (asked.ask === 'beside') tell(besideOf(id, kernel));
-  else tell({ tell: 'starters', id, starters: kernel.starters(asked.on) });
+  else tell({ tell: 'starters', id, on: asked.on, starters: kernel.starters(asked.on) });
 }
 
 /** The motion first; the score when it comes. */
