@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -85,40 +85,6 @@ describe.skipIf(SKIPPED)('a desk that is not alone', () => {
     const ended = new Promise((resolve) => other.program.once('close', resolve));
     await elsewhere.close();
     expect(await ended).toBe(0);
-  });
-
-  it('asks before it writes over what another program has saved, and both can be had back', async () => {
-    await settled(page, text);
-    const dialog = page.locator('dialog[open]:has-text("changed elsewhere")');
-    let theirs = '';
-    // The desk looks at the file a few times a second: an edit in between meets what it has not seen.
-    for (let i = 0, asks = false; i < 20 && !asks; i++) {
-      theirs = STALL.replace('at: 40', `at: ${41 + (i % 9)}`);
-      writeFileSync(file, theirs);
-      await keep(page, STALL.replace('length: 120', `length: ${100 + i}`));
-      asks = await dialog.waitFor({ timeout: 2000 }).then(
-        () => true,
-        () => false,
-      );
-    }
-    expect(text()).toBe(theirs);
-    await dialog.locator('button:has-text("Write what is here")').click();
-    await expect.poll(text).toMatch(/at: 40 [\s\S]*length: 1[01]\d\n/);
-    await page.click('.bar button:has-text("Undo")');
-    await expect.poll(text).toBe(theirs);
-  });
-
-  it('offers to begin anew, or to bring it back, where the file is deleted', async () => {
-    const before = text();
-    rmSync(file);
-    await page.locator('.start .pattern').first().waitFor();
-    await page.click('.start button:has-text("bring back")');
-    await expect.poll(text).toBe(before);
-    await page.locator('.room').waitFor();
-    rmSync(file);
-    await page.click('.pattern:has-text("standing v")');
-    await expect.poll(() => text()).toContain('figure: ');
-    await page.locator('.room').waitFor();
   });
 
   it('complains of nothing', () => {
