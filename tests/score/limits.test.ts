@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
+import { limbOnHubs } from '../../src/figure/patterns/limb-on-hubs.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { reasonOf } from '../../src/report/words/finding-words.js';
 import { verdict } from '../../src/report/words/words.js';
@@ -101,6 +102,15 @@ test('a millimetre that sticks out too far breaks the limit by one unit', () => 
     met: false,
   });
   expect(card.violation).toBeCloseTo(40 + 115 - 148 - 3, 6);
+});
+
+test('a hub that tilts by 10° too much breaks the limit by one unit', () => {
+  const text = limbOnHubs.text.replace('limits:', 'limits:\n  tilt: 1');
+  const figure = compileFigure(parseFigure(text, 'limb.yaml'));
+  const { limits, violation } = new Scorer(figure).score(figure.start);
+  const tilt = limits.find(({ name }) => name === 'tilt')?.value ?? 0;
+  expect(tilt).toBeGreaterThan(3);
+  expect(violation).toBeCloseTo((tilt - 1) / 10, 9);
 });
 
 test('a figure that locks a hair before it is shut is broken by a tenth of a unit at least', () => {

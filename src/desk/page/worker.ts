@@ -24,7 +24,6 @@ addEventListener('message', ({ data }: MessageEvent<Asked>) => {
     else {
       // Whatever else goes wrong, the next question is answered.
       tell({ tell: 'stuck', id, why: `the figure could not be worked out: ${String(error)}` });
-      console.error(error);
     }
   }
 });
