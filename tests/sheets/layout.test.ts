@@ -16,7 +16,7 @@ import { grown, solid } from '../../src/geometry/region.js';
 import { lettersFit } from '../../src/sheets/drawn/labels.js';
 import { packOnFewest } from '../../src/sheets/layout/fewest-sheets.js';
 import { FOOTER } from '../../src/sheets/layout/layout.js';
-import { packBoxes, RATES } from '../../src/sheets/layout/maxrects.js';
+import { packRectangles, RATES } from '../../src/sheets/layout/maxrects.js';
 import { maskOf, nest } from '../../src/sheets/layout/nest.js';
 import { SheetError } from '../../src/sheets/layout/paper.js';
 import { assemble } from '../support/assemble.js';
@@ -36,7 +36,7 @@ describe('packing', () => {
         fc.double({ min: 0, max: 8, noNaN: true }),
         (boxes, spacing) => {
           for (const rate of RATES) {
-            const packed = packBoxes(boxes, 120, 110, spacing, rate);
+            const packed = packRectangles(boxes, 120, 110, spacing, rate);
             const placed = packed.map(({ box: own, bin, x, y, turned }) => {
               if (own.fixed) expect(turned).toBe(false);
               return { bin, x, y, w: turned ? own.height : own.width, h: turned ? own.width : own.height };
@@ -81,7 +81,7 @@ describe('packing by boxes', () => {
       { width: 190, height: 210, fixed: true },
       { width: 92, height: 140, fixed: false },
     ];
-    expect(packBoxes([wide, tall], 190, 257, 5, RATES[0]).map(({ bin }) => bin)).toEqual([0, 1]);
+    expect(packRectangles([wide, tall], 190, 257, 5, RATES[0]).map(({ bin }) => bin)).toEqual([0, 1]);
   });
 });
 

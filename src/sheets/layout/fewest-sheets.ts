@@ -1,6 +1,6 @@
-import { type Box, type PackedBox, packBoxes, RATES } from './maxrects.js';
+import { type PackedRectangle, packRectangles, RATES, type Rectangle } from './maxrects.js';
 
-const ORDERS: readonly ((a: Box, b: Box) => number)[] = [
+const ORDERS: readonly ((a: Rectangle, b: Rectangle) => number)[] = [
   (a, b) => Math.max(b.width, b.height) - Math.max(a.width, a.height),
   (a, b) => b.width * b.height - a.width * a.height,
   (a, b) => b.height - a.height,
@@ -9,13 +9,13 @@ const ORDERS: readonly ((a: Box, b: Box) => number)[] = [
 ];
 
 /** Ways to lay boxes that may be turned: as each fits best, or all upright, or all on their sides. */
-const LAYINGS: readonly ((box: Box) => 'free' | 'as it is' | 'turned')[] = [
+const LAYINGS: readonly ((box: Rectangle) => 'free' | 'as it is' | 'turned')[] = [
   () => 'free',
   ({ width, height }) => (width <= height ? 'as it is' : 'turned'),
   ({ width, height }) => (width >= height ? 'as it is' : 'turned'),
 ];
 
-interface Laid<B extends Box> extends Box {
+interface Laid<B extends Rectangle> extends Rectangle {
   readonly box: B;
   readonly turned: boolean;
 }
@@ -24,20 +24,20 @@ interface Laid<B extends Box> extends Box {
  * The best of many packings: fewest sheets, and of equals the one whose last sheet holds least, so that what is left
  * over is in one piece. No packing is proved to be the best there is.
  */
-export function packOnFewest<B extends Box>(
+export function packOnFewest<B extends Rectangle>(
   boxes: readonly B[],
   width: number,
   height: number,
   spacing: number,
-): PackedBox<B>[][] {
-  let best: PackedBox<B>[][] = [];
+): PackedRectangle<B>[][] {
+  let best: PackedRectangle<B>[][] = [];
   let least = Number.POSITIVE_INFINITY;
   for (const laying of LAYINGS) {
     const laid = boxes.map((box) => lay(box, box.fixed ? 'as it is' : laying(box), width, height));
     for (const order of ORDERS)
       for (const rate of RATES) {
-        const sheets: PackedBox<B>[][] = [];
-        for (const packed of packBoxes([...laid].sort(order), width, height, spacing, rate)) {
+        const sheets: PackedRectangle<B>[][] = [];
+        for (const packed of packRectangles([...laid].sort(order), width, height, spacing, rate)) {
           const { box, turned } = packed.box;
           sheets[packed.bin] ??= [];
           sheets[packed.bin].push({ ...packed, box, turned: packed.turned !== turned });
@@ -55,7 +55,7 @@ export function packOnFewest<B extends Box>(
   return best;
 }
 
-function lay<B extends Box>(
+function lay<B extends Rectangle>(
   box: B,
   how: 'free' | 'as it is' | 'turned',
   width: number,

@@ -3,7 +3,7 @@ import { grown, solid } from '../../geometry/region.js';
 import { lettersFit, roomAround } from '../drawn/labels.js';
 import type { Card, SheetSettings } from '../settings.js';
 import { packOnFewest } from './fewest-sheets.js';
-import type { Box } from './maxrects.js';
+import type { Rectangle } from './maxrects.js';
 import { cellFor, maskOf, type Nested, nest } from './nest.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
@@ -18,7 +18,7 @@ function roomOn(paper: Paper, margin: number): { width: number; height: number }
   return { width: paper.width - 2 * margin, height: paper.height - 2 * margin - FOOTER };
 }
 
-interface Item extends Box, Nested {
+interface Item extends Rectangle, Nested {
   readonly piece: Piece;
   readonly copy: number;
   /** Degrees, so that it lies well. */

@@ -1,12 +1,12 @@
-/** A box to be packed; boxes that may not be turned keep width and height as they are. */
-export interface Box {
+/** A rectangle to be packed; one that may not be turned keeps width and height as they are. */
+export interface Rectangle {
   readonly width: number;
   readonly height: number;
   readonly fixed: boolean;
 }
 
-/** Where a box went: its lower left corner, and whether it was turned by a quarter. */
-export interface PackedBox<B extends Box> {
+/** Where a rectangle went: its lower left corner, and whether it was turned by a quarter. */
+export interface PackedRectangle<B extends Rectangle> {
   readonly box: B;
   readonly bin: number;
   readonly x: number;
@@ -37,13 +37,13 @@ const EPSILON = 1e-6;
  * to Pack the Bin, 2010). Every box must fit an empty bin.
  * @param spacing room between boxes, not needed at the bin's edges
  */
-export function packBoxes<B extends Box>(
+export function packRectangles<B extends Rectangle>(
   boxes: readonly B[],
   width: number,
   height: number,
   spacing: number,
   rate: Rate,
-): PackedBox<B>[] {
+): PackedRectangle<B>[] {
   const bins: Free[][] = [];
   return boxes.map((box) => {
     for (let bin = 0; ; bin++) {
@@ -65,7 +65,7 @@ export function packBoxes<B extends Box>(
 
 function bestPlace(
   bin: readonly Free[],
-  box: Box,
+  box: Rectangle,
   spacing: number,
   rate: Rate,
 ): { used: Free; turned: boolean } | null {
