@@ -9,6 +9,6 @@ export default defineConfig({
     expect: { poll: { timeout: 60_000 } },
     // Nothing here keeps a state of its own, so that test files can share what has been loaded.
     isolate: false,
-    maxWorkers: 2,
+    maxWorkers: 3,
   },
 });

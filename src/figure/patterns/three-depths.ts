@@ -11,8 +11,8 @@ card: { grammage: 240, bulk: 1.25 }     # g/m² and cm³/g: 0.3 mm thick
 
 dims:
   begins: { from: 30, to: 55, start: 40 }   # where the lowest layer begins, from the foot of the page
-  long: { from: 90, to: 115, start: 105 }   # and how far it goes along the gutter
-  inset: { from: 14, to: 24, start: 18 }    # how much shorter each layer is at either end than the one below
+  long: { from: 95, to: 115, start: 105 }   # and how far it goes along the gutter
+  inset: { from: 10, to: 18, start: 16 }    # how much shorter each layer is at either end than the one below
   broad: { from: 50, to: 70, start: 60 }    # how far the lowest layer reaches out from its ridge
   step: { from: 12, to: 18, start: 15 }     # and how much less each of the others
   lift: { from: 12, to: 20, start: 17 }     # how much wider their sides are than their feet: the more, the higher they float,

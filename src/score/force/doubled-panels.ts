@@ -18,12 +18,10 @@ export function withGlued(assembly: Assembly, fold: CardFold, card: Card, own: S
   const [longer, shorter] = fold.sides[0] >= fold.sides[1] ? [0, 1] : [1, 0];
   const [bowed, other] = [longer, shorter].map((side) => stripsOf(assembly, fold, side as 0 | 1, card, own));
   if (bowed === null && other === null) return own;
-  // What is the same all over, in place of strips.
-  const even = { bend: own.bend, pull: own.pull };
-  const pulls = [bowed, other].map((strips) => (strips === null ? even.pull : pullAcross(strips.pulls)));
+  const pulls = [bowed, other].map((strips) => (strips === null ? own.pull : pullAcross(strips.pulls)));
   const [long, short] = [fold.sides[longer], fold.sides[shorter]];
   return {
-    bend: bowed === null ? even.bend : bendAcross(bowed.bends),
+    bend: bowed === null ? own.bend : bendAcross(bowed.bends),
     pull: (long + short) / (long / pulls[0] + short / pulls[1]),
   };
 }
