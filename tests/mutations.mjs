@@ -618,7 +618,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/sheets/nets/bonds.ts',
-    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts'],
+    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts', 'tests/sheets/fold-back.test.ts'],
     changes: [
       ['return (ownFace * place.flip) as 1 | -1', 'return ownFace as 1 | -1'],
       ['flip: facing < 0 ? -1 : 1,', 'flip: 1,'],
@@ -627,7 +627,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/sheets/nets/join-tab.ts',
-    tests: ['tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts'],
+    tests: ['tests/sheets/nets.test.ts', 'tests/sheets/glue.test.ts', 'tests/sheets/fold-back.test.ts'],
     changes: [
       ['const WIDTH = 8', 'const WIDTH = 6'],
       ["link.sense === 'mountain' ? -1 : 1", "link.sense === 'mountain' ? 1 : -1"],

@@ -55,7 +55,7 @@ export async function runOf(
   if (best === null) return { variant: place, seed, table, best, own, labour: null, robust: null };
   const vector = table.vector(best).slice();
   const labour = labourOf(variant.figure.build(vector));
-  const robust = await robustness(variant, vector, seed, scoreRows);
+  const robust = await robustness(variant, vector, seed, table.size, scoreRows);
   return { variant: place, seed, table, best, own, labour, robust };
 }
 
