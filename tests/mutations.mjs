@@ -618,7 +618,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/sheets/nets/bonds.ts',
-    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts', 'tests/sheets/fold-back.test.ts'],
+    tests: ['tests/sheets/glue.test.ts', 'tests/sheets/nets.test.ts', 'tests/sheets/at-the-mat.test.ts'],
     changes: [
       ['return (ownFace * place.flip) as 1 | -1', 'return ownFace as 1 | -1'],
       ['flip: facing < 0 ? -1 : 1,', 'flip: 1,'],

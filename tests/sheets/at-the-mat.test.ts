@@ -15,12 +15,13 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { inside } from '../../src/geometry/plane.js';
+import { inside, moved } from '../../src/geometry/plane.js';
 import type { Assembly } from '../../src/motion/assembly.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
+import { POSE, worldPoint } from '../../src/motion/pose.js';
 import { type Random, stream } from '../../src/search/random.js';
 import { drawFlatStep } from '../../src/sheets/guide/flat-step.js';
-import type { Bond } from '../../src/sheets/nets/bonds.js';
+import { type Bond, liesOn } from '../../src/sheets/nets/bonds.js';
 import type { Net } from '../../src/sheets/nets/net.js';
 import type { Plan } from '../../src/sheets/plan.js';
 import { assemble, type PlainPart, posesAt, rectangle } from '../support/assemble.js';
@@ -77,6 +78,10 @@ const all: [string, () => Assembly][] = [
   ...begun.map(([name, make]): [string, () => Assembly] => [name, make]),
 ];
 
+/** 1 where the faces of two panels look the same way, −1 where they look opposite ways. */
+const sameWay = (poses: Float64Array, a: number, b: number): number =>
+  [2, 6, 10].reduce((sum, at) => sum + poses[a * POSE + at] * poses[b * POSE + at], 0);
+
 describe.each(all)('the steps of %s', (_, make) => {
   const assembly = make();
   const made = plan(assembly, { paper: 'A2' });
@@ -117,6 +122,30 @@ describe.each(all)('the steps of %s', (_, make) => {
         // A letter beside another has a leader; these have room.
         else if (step.bonds.length === 1)
           for (const { fills } of [below, above]) expect(inside(fills[0].rings[0], at), text).toBe(true);
+      }
+    }
+  });
+
+  it('know of card on card where it lies, and whether face down', () => {
+    const p = new Float64Array(3);
+    const q = new Float64Array(3);
+    for (const joint of assembly.joints) {
+      if (joint.kind !== 'pivot') continue;
+      const [on, panel] = joint.between;
+      const across = liesOn(assembly, panel, on);
+      const facing = sameWay(assembly.open, panel, on);
+      expect(across.flip).toBe(facing < 0 ? -1 : 1);
+      // A hub may tilt: then it does not lie flat there.
+      if (Math.abs(facing) < 1 - 1e-9) continue;
+      for (const point of [
+        [0, 0],
+        [30, 0],
+        [0, 20],
+      ] as const) {
+        worldPoint(assembly.open, panel, point[0], point[1], p);
+        const [x, y] = moved(across, point);
+        worldPoint(assembly.open, on, x, y, q);
+        expect(Math.hypot(p[0] - q[0], p[1] - q[1], p[2] - q[2])).toBeLessThan(1e-3);
       }
     }
   });

@@ -104,6 +104,31 @@ export const figures: Record<string, () => Assembly> = {
       },
     ]),
   table: () => assemble(table),
+  // Its tabs would lie over it when it is flat: each is a folded strip, glued to both.
+  'plank on strips': () =>
+    assemble([
+      post('near', 60),
+      {
+        name: 'plank',
+        kind: 'plate',
+        supports: [
+          {
+            panel: 'left page',
+            line: [
+              [-120, 60],
+              [-104, 60],
+            ],
+          },
+          {
+            panel: 'near left',
+            line: [
+              [30, 6],
+              [46, 6],
+            ],
+          },
+        ],
+      },
+    ]),
   // The piece on the post is turned over on the sheet, since a strut stands on its back.
   'piece that carries on its back': () =>
     assemble([
