@@ -1,6 +1,7 @@
 import type { StudyInsight } from '../../insight/study-insight.js';
 import { scoresOf, WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
+import { COMMAND } from '../words/command.js';
 import { safeWords, signed } from '../words/insight-words.js';
 import { MARKS, nudgeMark } from '../words/surrogate-words.js';
 import { withUnit } from '../words/words.js';
@@ -8,7 +9,13 @@ import { type Html, html } from './html.js';
 
 /** For each of the top dummies but the best, a table: how far each of its dims may go, and what a nudge of it does. */
 export function localTables({ insight, layout, table, ranking, dims }: StudyReport): Html {
-  if (insight === null || insight.local.length < 2) return html``;
+  if (insight === null || insight.local.length === 0) return html``;
+  const few =
+    insight.local.length < insight.robust.length
+      ? html`<p class="quiet">${insight.local.length < 2 ? 'The dims of the other top dummies have not been walked' : 'Those of the rest have not been walked'}: measuring takes no longer than scoring did. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>
+`
+      : html``;
+  if (insight.local.length < 2) return few;
   const scores = scoresOf(layout)
     .slice(0, 2 + layout.wants.length)
     .map((score, place) => ({ ...score, place }))
@@ -36,7 +43,7 @@ ${scores.map(({ name }) => html`<th scope="col">${name}</th>`)}
 <tbody>
 ${rowsOf(local)}</tbody></table></div></details>
 `,
-)}`;
+)}${few}`;
 }
 
 function nudgeCell(nudge: StudyInsight['local'][number]['nudges'][number][number], unit: string): string {
