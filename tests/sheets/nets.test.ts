@@ -5,7 +5,7 @@ import { Assembly } from '../../src/motion/assembly.js';
 import { POSE } from '../../src/motion/pose.js';
 import { fromBehind } from '../../src/sheets/nets/fold-sense.js';
 import { assemble } from '../support/assemble.js';
-import { plan, post } from './figures.js';
+import { figures, plan, post } from './figures.js';
 
 /** Panels made by hand, each at its place in the plane of the left page; they don't move. */
 function byHand(
@@ -200,32 +200,7 @@ describe('a piece that would overlap itself', () => {
 
 describe('hinges inside a panel', () => {
   it('are folded strips of their own, glued to both', () => {
-    const { pieces, warnings, bonds } = plan(
-      assemble([
-        post('near', 60),
-        {
-          name: 'plank',
-          kind: 'plate',
-          supports: [
-            {
-              panel: 'left page',
-              line: [
-                [-120, 60],
-                [-104, 60],
-              ],
-            },
-            {
-              panel: 'near left',
-              line: [
-                [30, 6],
-                [46, 6],
-              ],
-            },
-          ],
-        },
-      ]),
-      { paper: 'A3' },
-    );
+    const { pieces, warnings, bonds } = plan(figures['plank on strips'](), { paper: 'A3' });
     const strips = pieces.filter(({ net }) => net.name.startsWith('hinge strip'));
     expect(strips).toHaveLength(2);
     for (const { net, lines, marks } of strips) {
