@@ -22,6 +22,8 @@ import type { Step } from './steps.js';
 
 /** Width and height of a step's picture, mm. */
 const PICTURE = [78, 58] as const;
+/** Room for a heading, a table's head and its first rows, mm: less of a table at the foot of a page is overlooked. */
+const TABLE = 38;
 
 const BEFORE = [
   'Print at 100 % (no "fit to page") and measure the ruler on every sheet: 100 mm, 4 inches, or nothing will fit.',
@@ -55,7 +57,7 @@ export async function guide(
   for (const line of BEFORE) pages.bullet(line);
   pages.heading('Steps', PICTURE[1] + 20);
   addSteps(assembly, plan, pages);
-  pages.heading('Pieces');
+  pages.heading('Pieces', TABLE);
   pages.table(
     ['', 'piece', 'printed face', 'cuts', 'creases', 'glue points'],
     pieceRows(plan.pieces).map((row) => [
@@ -69,7 +71,7 @@ export async function guide(
     [10, 70, 28, 18, 22, 26],
   );
   pages.text('The front of a piece is what a reader at the foot of the open spread sees.');
-  pages.heading('Work and cost');
+  pages.heading('Work and cost', TABLE);
   const cost = costOf(plan, settings.copies, settings.costs);
   pages.table(
     ['for one figure', 'count', 'minutes each', 'minutes'],
@@ -79,7 +81,7 @@ export async function guide(
   pages.text(costInWords(cost, settings.costs));
   if (settings.costs === DEFAULT_COSTS)
     pages.text('The minutes are a guess, for somebody who does it often: give your own in a file (--costs).');
-  pages.heading('Glue');
+  pages.heading('Glue', TABLE);
   pages.table(
     ['', 'what carries the glue', 'goes on'],
     plan.bonds.map(({ bond: { giver, receiver }, letter }) => [

@@ -25,6 +25,9 @@ const EYES: readonly Eye[] = [
   [-2.8, 1.1],
 ].map(([aside, down]) => ({ aside, down }));
 
+/** Eyes with more aside than this look from the head of the page, where no hands are: worth so much less. */
+const FROM_HEAD = { aside: 2, less: 0.2 };
+
 /** A place on a panel at which something is to be seen. */
 export interface Mark {
   readonly panel: number;
@@ -66,8 +69,9 @@ export class Scene {
       const view = this.#from(eye);
       const own = added.reduce((sum, k) => sum + Math.abs(areaOf(view.panels[k].rings[0])), 0);
       const whole = added.reduce((sum, k) => sum + Math.abs(areaOf(this.#shapes[k].outline)), 0);
+      const less = Math.abs(eye.aside) > FROM_HEAD.aside ? FROM_HEAD.less : 0;
       const open = marks.filter((mark) => !isCovered(view, mark, shown)).length;
-      const worth = open / Math.max(1, marks.length) + (0.5 * own) / Math.max(1, whole) - 0.03 * i;
+      const worth = open / Math.max(1, marks.length) + (0.5 * own) / Math.max(1, whole) - 0.03 * i - less;
       if (worth > most + 1e-9) {
         most = worth;
         best = eye;

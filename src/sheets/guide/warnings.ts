@@ -12,27 +12,28 @@ export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[]
       `This figure locks at page angle ${lock.pageAngle.toFixed(1)}° ('${lock.part}'); which way its creases fold is told from the motion down to there, and as far as it can be guessed beyond.`,
     );
   for (const piece of pieces) {
-    const { net, number } = piece;
+    const { net } = piece;
+    const name = named(piece);
     if (piece.lines.contours.length > 1)
-      lines.push(`${number} '${net.name}' would fall apart: its areas meet only at a point.`);
+      lines.push(`${name} would fall apart: its areas meet only at a point.`);
     for (const sense of ['both ways', 'flat'] as const) {
-      const named = foldsOf(piece, sense);
-      if (named.length > 0 && !net.areas.every(({ panel }) => panel < 0))
+      const folds = foldsOf(piece, sense);
+      if (folds.length > 0 && !net.areas.every(({ panel }) => panel < 0))
         lines.push(
           sense === 'both ways'
-            ? `${number} '${net.name}' has creases that fold both ways as the page moves: score them on both faces, between ${named.join('; ')}.`
-            : `${number} '${net.name}' has creases that never fold, and are not drawn, between ${named.join('; ')}.`,
+            ? `${name} has creases that fold both ways as the page moves: score them on both faces, between ${folds.join('; ')}.`
+            : `${name} has creases that never fold, and are not drawn, between ${folds.join('; ')}.`,
         );
     }
     for (const { of, width, near } of piece.narrow)
       lines.push(
-        `${number} '${net.name}' has ${of === 'card' ? 'card' : 'a gap'} only ${downTo(width)} mm wide, near '${near}', ringed on the sheet: under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
+        `${name} has ${of === 'card' ? 'card' : 'a gap'} only ${downTo(width)} mm wide, near '${near}', ringed on the sheet: under ${of === 'card' ? LEAST_CARD : LEAST_GAP} mm cuts badly.`,
       );
     // Both that carry a letter are ringed; it is told once.
     for (const { letter, area, width } of piece.slivers.filter(({ letter }) => !told.has(letter))) {
       told.add(letter);
       lines.push(
-        `${number} '${net.name}' has glue only ${downTo(width)} mm wide, ${letter} on '${area}', ringed on the sheet: under ${LEAST_GLUE} mm holds badly.`,
+        `${name} has glue only ${downTo(width)} mm wide, ${letter} on '${area}', ringed on the sheet: under ${LEAST_GLUE} mm holds badly.`,
       );
     }
   }
@@ -45,11 +46,15 @@ export function warningsOf(pieces: readonly Piece[], { lock }: Frames): string[]
   return lines;
 }
 
+/** A piece as it is spoken of: a hub by the parts that it joins, which stand in quotes already. */
+const named = ({ number, net }: Piece): string =>
+  net.areas.every(({ panel }) => panel < 0) ? `${number} ${net.name}` : `${number} '${net.name}'`;
+
 /** So many of what is alike are named. */
 const MOST_NAMED = 6;
 
 function listed(pieces: readonly Piece[]): string {
-  const names = pieces.slice(0, MOST_NAMED).map(({ number, net }) => `${number} '${net.name}'`);
+  const names = pieces.slice(0, MOST_NAMED).map(named);
   const more = pieces.length - names.length;
   return (
     [...names.slice(0, -1), ''].join(', ').replace(/, $/, '') +
