@@ -178,6 +178,19 @@ export const MUTATIONS = [
 
   // Scores
   {
+    file: 'src/score/turns.ts',
+    tests: ['tests/score/turns.test.ts', 'tests/score/wants.test.ts'],
+    changes: [
+      ['up * Math.sin(degrees / DEGREES));\n  const turned', 'Math.sin(degrees / DEGREES));\n  const turned'],
+      ['const within = FORESHORTENED * FORESHORTENED', 'const within = 1e-12'],
+      ['(leaves - enters)) / within', '(leaves - enters)) / FORESHORTENED'],
+      ['const before = enters > 0 ?', 'const before = enters > 2 ?'],
+      ['const after = leaves < 1 ?', 'const after = leaves < 0 ?'],
+      ['longest[k] < END_ON', 'longest[k] < 0'],
+      ['weight: reaches[i] / longest - LONG', 'weight: reaches[i] < longest ? 0 : 1'],
+    ],
+  },
+  {
     file: 'src/score/reach.ts',
     tests: ['tests/score/wants.test.ts', 'tests/score/reach.test.ts', 'tests/score/limits.test.ts'],
     changes: [
@@ -192,18 +205,12 @@ export const MUTATIONS = [
       ],
       ['Math.abs(turned.value - degrees)', 'Math.abs(turned.value) - Math.abs(degrees)'],
       ['worst = Math.max(worst, Math.abs(degrees));', ''],
-      ['360 * Math.round((now - last) / 360)', '0'],
-      [
-        'const y = assembly.panels[panel].up * Math.sin(degrees / DEGREES)',
-        'const y = Math.sin(degrees / DEGREES)',
-      ],
       ['[point[0], up * point[1]]', '[point[0], point[1]]'],
       ['Math.min(p[2], overRight)', 'p[2]'],
       ['farthest = Math.max(farthest, Math.hypot', 'farthest = Math.max(0, Math.hypot'],
       ['p[1] - poses[j + 7], p[2]', 'p[1], p[2]'],
       ['return from >= to ? falling : falling.reverse()', 'return falling'],
       ['(a) => a > low && a < high', '(a) => a > low && a < high && a > 90'],
-      ['Math.hypot(along, across) < END_ON', 'Math.hypot(along, across) < 0'],
       ['last < opening.lock.pageAngle', 'last < opening.lock.pageAngle - 20'],
     ],
   },

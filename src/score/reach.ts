@@ -6,6 +6,7 @@ import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
 import { pointInOpen } from '../parts/open-place.js';
 import { findSlotRooms } from './slots.js';
+import { longDirections, turnsOf } from './turns.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -21,15 +22,17 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
   const panel = (name: string) => assembly.panelNamed(name, 'panel');
   switch (want.kind) {
     case 'turn': {
-      const heading = headingOf(assembly, panel(want.panel), want.line, panel(want.reference));
-      const turned = turnOf(opening, heading, want);
+      const [k, reference] = [panel(want.panel), panel(want.reference)];
+      const turned = turnOf(assembly, opening, k, want.line, reference, want);
       return want.either === 'yes' && 'value' in turned ? { value: Math.abs(turned.value) } : turned;
     }
     case 'against': {
       const both = want.panels.map(panel) as [number, number];
       const reference = want.reference === undefined ? commonSupport(assembly, both) : panel(want.reference);
       const [a, b] = both.map((k) =>
-        turnOf(opening, headingOf(assembly, k, want.line ?? longestLine(assembly, k), reference), want),
+        want.line === undefined
+          ? turnOfPanel(assembly, opening, k, reference, want)
+          : turnOf(assembly, opening, k, want.line, reference, want),
       );
       if ('unknown' in a) return a;
       if ('unknown' in b) return b;
@@ -37,11 +40,7 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
       return { value: a.value * b.value < 0 ? lesser : -lesser };
     }
     case 'follow':
-      return worstHeading(
-        opening,
-        headingOf(assembly, panel(want.panel), want.line, panel(want.reference)),
-        want.at,
-      );
+      return worstHeading(assembly, opening, want, panel);
     case 'travel':
       if (!liesOnCard(assembly, panel(want.panel), want.point)) return OFF_CARD;
       return travelOf(assembly, opening, panel(want.panel), want.point, panel(want.reference), want);
@@ -58,6 +57,7 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
   }
 }
 
+const SEEN_END_ON: Measured = { unknown: { because: 'it is seen end on' } };
 const OFF_CARD: Measured = { unknown: { because: 'its point lies off the card' } };
 /** A point at the very edge of the card lies on it, mm. */
 const AT_EDGE = 0.5;
@@ -75,19 +75,6 @@ function liesOnCard(assembly: Assembly, k: number, [x, y]: readonly [number, num
     const here = other === k ? at : pointInOpen(assembly, k, at, other);
     return outsideOf(outline, here) <= AT_EDGE && holes.every((hole) => outsideOf(hole, here) >= -AT_EDGE);
   });
-}
-
-/** The longest direction of a panel, degrees from its foot towards up: between the two corners farthest apart. */
-function longestLine({ panels }: Assembly, k: number): number {
-  const { outline, up } = panels[k];
-  let [longest, dx, dy] = [0, 0, 1];
-  for (let i = 0; i < outline.length; i += 2)
-    for (let j = 0; j < i; j += 2) {
-      const [x, y] = [outline[i] - outline[j], outline[i + 1] - outline[j + 1]];
-      // Corners equally far apart but for round-off, as in a rectangle: the first pair stays.
-      if (Math.hypot(x, y) > longest + 1e-6) [longest, dx, dy] = [Math.hypot(x, y), x, y];
-    }
-  return Math.atan2(up * dy, dx) * DEGREES;
 }
 
 /**
@@ -141,63 +128,48 @@ function pageAngles(opening: Opening, { from, to }: Span): number[] {
   return from >= to ? falling : falling.reverse();
 }
 
-/** Heading of a line on a panel, degrees, as seen in the plane of the reference; NaN where it is seen end on. */
-type Heading = (poses: Float64Array) => number;
-
-/** A line this nearly square to the reference's plane (sine of the angle) has no heading in it. */
-const END_ON = 1e-4;
-
-function headingOf(assembly: Assembly, panel: number, degrees: number, reference: number): Heading {
-  const x = Math.cos(degrees / DEGREES);
-  const y = assembly.panels[panel].up * Math.sin(degrees / DEGREES);
-  return (poses) => {
-    const i = panel * POSE;
-    const j = reference * POSE;
-    const dx = poses[i] * x + poses[i + 1] * y;
-    const dy = poses[i + 4] * x + poses[i + 5] * y;
-    const dz = poses[i + 8] * x + poses[i + 9] * y;
-    const along = poses[j] * dx + poses[j + 4] * dy + poses[j + 8] * dz;
-    const across = poses[j + 1] * dx + poses[j + 5] * dy + poses[j + 9] * dz;
-    return Math.hypot(along, across) < END_ON ? Number.NaN : Math.atan2(across, along) * DEGREES;
-  };
+/** How far a line of a panel turns, degrees, seen in the plane of the reference. */
+function turnOf(
+  assembly: Assembly,
+  opening: Opening,
+  panel: number,
+  line: number,
+  reference: number,
+  span: Span,
+): Measured {
+  const [turned] = turnsOf(assembly, opening, panel, [line], reference, pageAngles(opening, span));
+  return Number.isNaN(turned) ? SEEN_END_ON : { value: turned };
 }
 
-/** The heading's change from the first page angle to each other, unwrapped: no step may turn by more than 180°. */
-function changes(opening: Opening, heading: Heading, angles: readonly number[]): number[] | null {
-  const turned: number[] = [];
-  let last = Number.NaN;
-  let sum = 0;
-  for (const angle of angles) {
-    const now = heading(opening.at(angle));
-    if (!Number.isNaN(now)) {
-      if (!Number.isNaN(last)) sum += now - last - 360 * Math.round((now - last) / 360);
-      last = now;
-    }
-    turned.push(Number.isNaN(now) ? Number.NaN : sum);
-  }
-  return Number.isNaN(turned[0]) ? null : turned;
-}
-
-function turnOf(opening: Opening, heading: Heading, span: Span): Measured {
-  const turned = changes(opening, heading, pageAngles(opening, span));
-  const total = turned?.at(-1);
-  return total === undefined || Number.isNaN(total)
-    ? { unknown: { because: 'it is seen end on' } }
-    : { value: total };
+/** How far a panel turns by the directions in which it is long. */
+function turnOfPanel(
+  assembly: Assembly,
+  opening: Opening,
+  panel: number,
+  reference: number,
+  span: Span,
+): Measured {
+  const long = longDirections(assembly, panel);
+  const lines = long.map(({ line }) => line);
+  const turned = turnsOf(assembly, opening, panel, lines, reference, pageAngles(opening, span));
+  if (turned.every(Number.isNaN)) return SEEN_END_ON;
+  return { value: long.reduce((sum, { weight }, k) => sum + weight * (turned[k] || 0), 0) };
 }
 
 function worstHeading(
+  assembly: Assembly,
   opening: Opening,
-  heading: Heading,
-  wanted: readonly (readonly [number, number])[],
+  { panel, line, reference, at }: Extract<Want, { kind: 'follow' }>,
+  indexOf: (name: string) => number,
 ): Measured {
   let worst = 0;
-  for (const [pageAngle, degrees] of wanted) {
+  for (const [pageAngle, degrees] of at) {
     if (pageAngle === 180) {
       worst = Math.max(worst, Math.abs(degrees));
       continue;
     }
-    const turned = turnOf(opening, heading, { from: 180, to: pageAngle });
+    const span = { from: 180, to: pageAngle };
+    const turned = turnOf(assembly, opening, indexOf(panel), line, indexOf(reference), span);
     if ('unknown' in turned) return turned;
     worst = Math.max(worst, Math.abs(turned.value - degrees));
   }
