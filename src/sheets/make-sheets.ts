@@ -106,14 +106,22 @@ export async function makeSheets(
     costInWords(costOf(plan, settings.copies, settings.costs), settings.costs),
     'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',
   ];
-  return { files, summary, warnings: [...plan.warnings, ...unprintableOf(plan, pdf.unprintable)] };
+  return {
+    files,
+    summary,
+    warnings: [...plan.warnings, ...unprintableOf(plan, settings.figure, pdf.unprintable)],
+  };
 }
 
 /** Tells which names the PDFs can't print. */
-function unprintableOf({ pieces }: Plan, texts: ReadonlySet<string>): string[] {
+function unprintableOf({ pieces }: Plan, figure: string, texts: ReadonlySet<string>): string[] {
   if (texts.size === 0) return [];
-  const names = pieces.filter(({ net }) => [...texts].some((text) => text.includes(net.name)));
-  const named = names.slice(0, 6).map(({ number, net }) => `${number} '${net.name}'`);
+  const within = (name: string) => [...texts].some((text) => text.includes(name));
+  const names = [
+    ...(within(figure) ? [`the figure's own`] : []),
+    ...pieces.filter(({ net }) => within(net.name)).map(({ number, net }) => `${number} '${net.name}'`),
+  ];
+  const named = names.slice(0, 6);
   const more = names.length > named.length ? ` and ${names.length - named.length} more` : '';
   const which = named.length === 0 ? 'Some names' : `${named.join(', ')}${more}`;
   return [

@@ -34,6 +34,9 @@ const BEFORE = [
   'Try each part dry before gluing it.',
 ];
 
+const TEMPLATE =
+  'The base on these sheets is a template on plain paper: lay it on your own spread, gutter on gutter, and prick both ends of every glue line through. Glue goes on the spread.';
+
 /** How to put the figure together, on paper: what is needed, cautions, pieces, steps with pictures, list of glue. */
 export async function guide(
   assembly: Assembly,
@@ -55,6 +58,7 @@ export async function guide(
   }
   pages.heading('Before gluing');
   for (const line of BEFORE) pages.bullet(line);
+  if (plan.template.length > 0) pages.bullet(TEMPLATE);
   pages.heading('Steps', PICTURE[1] + 20);
   addSteps(assembly, plan, pages);
   pages.heading('Pieces', TABLE);
