@@ -118,7 +118,7 @@ function unprintableOf({ pieces }: Plan, figure: string, texts: ReadonlySet<stri
   if (texts.size === 0) return [];
   const within = (name: string) => [...texts].some((text) => text.includes(name));
   const names = [
-    ...(within(figure) ? [`the figure's own`] : []),
+    ...(texts.has(figure) ? [`the figure's own`] : []),
     ...pieces.filter(({ net }) => within(net.name)).map(({ number, net }) => `${number} '${net.name}'`),
   ];
   const named = names.slice(0, 6);

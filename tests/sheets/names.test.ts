@@ -36,7 +36,7 @@ describe('names in letters that the font of the PDF has not', () => {
   it('are told, with what stands for them, and are whole in the SVG', async () => {
     const { files, warnings } = await tent('小舟');
     expect(warnings.join(' ')).toMatch(
-      /not all of these: 2 '小舟'\. .* stands there as ▯, beside the number/,
+      /not all of these: the figure's own, 2 '小舟'\. .* stands there as ▯, beside the number/,
     );
     const svg = files.filter((file) => file.name.endsWith('.svg')).map(({ content }) => String(content));
     expect(svg.join('')).toContain('小舟');
