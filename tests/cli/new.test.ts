@@ -4,7 +4,9 @@ import { describe, expect, it, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { HAND, sigmaOf } from '../../src/insight/hand/figure-tolerance.js';
 import { Scorer } from '../../src/score/scorer.js';
+import { stream } from '../../src/search/random.js';
 import { Sobol } from '../../src/search/sobol.js';
 import { folderWith, run, runHere } from './support.js';
 
@@ -32,6 +34,20 @@ describe.each(patterns)('the pattern $name', ({ name, text }) => {
       if (scorer.score(vector).works) works++;
     }
     expect(works / count).toBeGreaterThan(0.2);
+  });
+
+  it('survives the hand: most dummies cut by it shut, open and do what is wanted', () => {
+    const scorer = new Scorer(figure);
+    const template = figure.template(figure.start);
+    const random = stream(1, 'cut by hand');
+    const count = 40;
+    const cards = Array.from({ length: count }, () => {
+      const errors = Float64Array.from(template.cuts, (cut) => random.normal() * sigmaOf(cut, HAND));
+      return scorer.scoreCut(template, errors, figure.start);
+    });
+    const sound = cards.filter(({ limits }) => limits.every(({ met }) => met)).length;
+    expect(sound / count).toBeGreaterThan(0.7);
+    expect(cards.filter(({ works }) => works).length / count).toBeGreaterThan(0.7);
   });
 
   it('says of every dim what it is, and starts none of them in the dark', () => {

@@ -17,6 +17,7 @@ dims:
   high: { from: 13, to: 24, start: 18 }                   # the stage, above the posts' glue lines
   foot: { from: 62, to: 84, start: 72 }                   # length of the posts' glue lines on the left page
   post: { from: 40, to: 52, start: 46 }                   # length of their ridges
+  more: { from: 2, to: 6, start: 4, unit: degrees }       # each panel beyond what would lie flat: posts that never quite lie down err less
 
 places:
   # The ends of the stage's hinge on the nearest post. On the others it lies square across from them.
@@ -27,7 +28,8 @@ parts:
   - name: near
     kind: v-fold
     at: first
-    glue: [wide, narrow]   # what the panels must be follows: each as the other side's glue angle
+    glue: [wide, narrow]
+    panels: [narrow + more, wide + more]   # each as much more than the other side's glue angle, so that they shut
     feet: [foot, 36]
     ridge: post
     outlines: { left: [[0, 0], [foot, 0], [foot - 2, high], [foot - 32, high], { on: ridge, at: end }] }
@@ -50,7 +52,6 @@ wants:
   - { name: it rises, kind: rise, panel: stage, from: 130, to: 50, least: 13, weight: 2 }
 
 limits:
-  pile: 4             # mm of card on card when it is shut
-  flatWhenOpen: yes   # the posts lie down both ways
+  pile: 4   # mm of card on card when it is shut
 `,
 };
