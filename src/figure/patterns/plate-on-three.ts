@@ -4,7 +4,7 @@ export const plateOnThree: Pattern = {
   name: 'plate-on-three',
   about: 'a long plate carried over on three posts alike',
   text: `# A plate on three: a long stage, carried over by a post at either end and a third one in its middle. A third support must
-# agree with the other two, or the plate binds: so it is their twin. A flag turns on the stage.
+# agree with the other two, or the plate binds: so it is their twin.
 figure: plate on three
 page: A5 portrait                       # one leaf of the base
 card: { grammage: 240, bulk: 1.25 }     # g/m² and cm³/g: 0.3 mm thick
