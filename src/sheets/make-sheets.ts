@@ -11,7 +11,7 @@ import { costInWords, costOf } from './guide/costs.js';
 import { amountInWords, guide } from './guide/guide.js';
 import { pieceRows } from './guide/piece-list.js';
 import { type Plan, planSheets } from './plan.js';
-import { type SheetOptions, settingsOf } from './settings.js';
+import { type SheetOptions, type SheetSettings, settingsOf } from './settings.js';
 
 /** A file to be written: its name (no folder in it) and what goes in. */
 export interface SheetFile {
@@ -109,23 +109,24 @@ export async function makeSheets(
   return {
     files,
     summary,
-    warnings: [...plan.warnings, ...unprintableOf(plan, settings.figure, pdf.unprintable)],
+    warnings: [...plan.warnings, ...unprintableOf(plan, settings, pdf)],
   };
 }
 
 /** Tells which names the PDFs can't print. */
-function unprintableOf({ pieces }: Plan, figure: string, texts: ReadonlySet<string>): string[] {
-  if (texts.size === 0) return [];
-  const within = (name: string) => [...texts].some((text) => text.includes(name));
+function unprintableOf({ pieces }: Plan, { figure, candidate }: SheetSettings, pdf: Pdf): string[] {
   const names = [
-    ...(texts.has(figure) ? [`the figure's own`] : []),
-    ...pieces.filter(({ net }) => within(net.name)).map(({ number, net }) => `${number} '${net.name}'`),
+    ...(pdf.canPrint(figure) ? [] : ["the figure's own"]),
+    ...(pdf.canPrint(candidate) ? [] : ["the study's"]),
+    ...pieces
+      .filter(({ net }) => !pdf.canPrint(net.name))
+      .map(({ number, net }) => `${number} '${net.name}'`),
   ];
+  if (names.length === 0) return [];
   const named = names.slice(0, 6);
   const more = names.length > named.length ? ` and ${names.length - named.length} more` : '';
-  const which = named.length === 0 ? 'Some names' : `${named.join(', ')}${more}`;
   return [
-    `The PDFs are set in DejaVu Sans, which has Latin, Greek, Cyrillic, Hebrew and Arabic letters and not all of these: ${which}. What it has not stands there as ${'\u25af'}, beside the number; the SVG files show it in a font of your machine.`,
+    `The PDFs are set in DejaVu Sans, which has Latin, Greek, Cyrillic, Hebrew and Arabic letters and not all of these: ${named.join(', ')}${more}. What it has not stands there as ${'\u25af'}, beside the number; the SVG files show it in a font of your machine.`,
   ];
 }
 

@@ -4,10 +4,10 @@ import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { assemble } from '../support/assemble.js';
 import { readPdf } from './read-pdf.js';
 
-const tent = (name: string) =>
+const tent = (name: string, figure = 'f') =>
   makeSheets(
     assemble([{ name, kind: 'parallel-fold', at: 40, length: 60, glue: [30, 30], widths: [40, 40] }]),
-    { figure: 'f', paper: 'A3' },
+    { figure, paper: 'A3' },
   );
 
 describe('names in scripts that are read from the right', () => {
@@ -36,12 +36,17 @@ describe('names in letters that the font of the PDF has not', () => {
   it('are told, with what stands for them, and are whole in the SVG', async () => {
     const { files, warnings } = await tent('小舟');
     expect(warnings.join(' ')).toMatch(
-      /not all of these: the figure's own, 2 '小舟'\. .* stands there as ▯, beside the number/,
+      /not all of these: 2 '小舟'\. .* stands there as ▯, beside the number/,
     );
     const svg = files.filter((file) => file.name.endsWith('.svg')).map(({ content }) => String(content));
     expect(svg.join('')).toContain('小舟');
     const pdf = files.find((file) => file.name === 'f-sheets.pdf')?.content as Uint8Array;
     const words = (await readPdf(pdf)).flatMap(({ texts }) => texts.map(({ text }) => text)).join(' ');
     expect(words).toMatch(/2\s+▯▯/);
+  });
+
+  it('are told of the figure itself', async () => {
+    const { warnings } = await tent('boat', '小舟');
+    expect(warnings.join(' ')).toMatch(/not all of these: the figure's own\. /);
   });
 });

@@ -36,9 +36,6 @@ export class Pdf {
   readonly #ended: Promise<void>;
   readonly #layers: PdfLayers | null;
 
-  /** Texts with letters that the font has not. */
-  readonly unprintable = new Set<string>();
-
   /** @param layered whether each kind of line lies on a layer of its own, by the names that SVG and DXF have for it */
   constructor(title: string, layered = false) {
     this.doc = new PDFDocument({
@@ -125,16 +122,19 @@ export class Pdf {
 
   /** A text as it stands on paper in the font at hand: plain, its words in place, with a sign for what the font has not. */
   printed(text: string): string {
-    const { font } = (this.doc as WithFont)._font;
-    const words = plainText(text);
-    const shown = Array.from(words, (letter) =>
-      /\p{M}|\p{Cf}/u.test(letter) || font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0)
-        ? letter
-        : MISSING,
-    ).join('');
-    if (shown !== words) this.unprintable.add(words);
+    const shown = Array.from(plainText(text), (letter) => (this.#has(letter) ? letter : MISSING)).join('');
     // The space after such a word is laid on its other side, with its letters: one more keeps it from what follows.
     return inPlace(shown).replace(/([\u0590-\u08ff]) (?=[^\u0590-\u08ff])/g, '$1  ');
+  }
+
+  /** Whether the font at hand has all of a text's letters. */
+  canPrint(text: string): boolean {
+    return Array.from(plainText(text)).every((letter) => this.#has(letter));
+  }
+
+  #has(letter: string): boolean {
+    const { font } = (this.doc as WithFont)._font;
+    return /\p{M}|\p{Cf}/u.test(letter) || font.hasGlyphForCodePoint(letter.codePointAt(0) ?? 0);
   }
 
   /** Draws on a layer, where there are layers. */
