@@ -202,6 +202,22 @@ describe('tabs', () => {
     }
   });
 
+  it('that is a strip is pasted on the page from above, under its plank, and by one face', () => {
+    // By hand: a plank stands on the page's printed face, and so does what holds it; behind the page there is nothing. The
+    // strip's fold is its inner side: as with a stamp hinge, the paste is on the outer side of both its wings.
+    const { bonds } = plan(figures['plank on strips'](), { paper: 'A2' });
+    const onPage = bonds.find(({ bond: { of, receiver } }) => {
+      const { net, area } = receiver;
+      return of === 'join' && net.areas[area].name === 'left page';
+    });
+    expect(onPage?.bond.receiver.face).toBe(1);
+    const wings = bonds.filter(({ bond }) => bond.giver.net === onPage?.bond.giver.net);
+    expect(wings.map(({ bond }) => bond.of).sort()).toEqual(['join', 'tab']);
+    expect(wings[0].bond.giver.face).toBe(wings[1].bond.giver.face);
+    const [fold, ...more] = wings[0].bond.giver.net.folds;
+    expect([fold.sense, more.length]).toEqual([wings[0].bond.giver.face < 0 ? 'valley' : 'mountain', 0]);
+  });
+
   it('stays whole where there is room', () => {
     expect(plan(assemble([fold(60)]), { paper: 'A3' }).warnings).toEqual([]);
   });
