@@ -18,6 +18,8 @@ export class Desk {
   readonly file: DeskFile;
   #history: History | null;
   #revision = 1;
+  /** The last one that another program has made. */
+  #theirs = 0;
   /** An edit that could not be written, as the file had been changed meanwhile. */
   #waiting: string | null = null;
   #kept: string | null = null;
@@ -46,7 +48,7 @@ export class Desk {
       revision: this.#revision,
       text,
       drawings: text === null ? {} : drawingsFor(this.file.path, text),
-      canUndo: history !== null && history.at > 0,
+      canUndo: history !== null && (history.at > 0 || text === null),
       canRedo: history !== null && history.at < history.texts.length - 1,
       kept: this.#kept !== null,
     };
@@ -58,21 +60,31 @@ export class Desk {
     if (asked.do === 'begin') this.#begin(asked.pattern, tell);
     else if (history === null) tell.one({ tell: 'refused', why: 'There is no figure file yet.' });
     else if (asked.do === 'write') {
-      // Made from a text that is no longer there: another page was quicker.
-      if (asked.from !== this.#revision) {
+      // Made from a text that is no longer there.
+      if (asked.from < this.#theirs) this.#ask(asked.text, tell);
+      else if (asked.from !== this.#revision) {
         tell.one({
           tell: 'refused',
           why: 'Another page has changed the figure first; this edit is not kept.',
         });
         tell.one(this.now());
       } else this.#put(edited(history, asked.text), tell);
-    } else if (asked.do === 'undo') this.#put(undone(history), tell);
-    else if (asked.do === 'redo') this.#put(redone(history), tell);
+    } else if (asked.do === 'undo') {
+      // A file that is gone comes back as it was.
+      this.#put(this.file.known === null ? history : undone(history), tell);
+    } else if (asked.do === 'redo') this.#put(redone(history), tell);
     else if (asked.do === 'settle') this.#settle(asked.take, history, tell);
     else {
       this.#kept = textNow(history);
       tell.all(this.now());
     }
+  }
+
+  /** What a page that comes while there is a conflict is told of it. */
+  get conflict(): Told | null {
+    if (this.#waiting === null) return null;
+    const now = this.file.changed();
+    return { tell: 'conflict', theirs: now === undefined ? this.file.known : now };
   }
 
   /** Looks whether another program has changed the file, and tells. */
@@ -83,6 +95,7 @@ export class Desk {
     this.file.accept();
     if (now !== null) this.#history = this.#history === null ? begun(now) : edited(this.#history, now);
     this.#revision++;
+    this.#theirs = this.#revision;
     tell.all(this.now());
   }
 
@@ -92,6 +105,7 @@ export class Desk {
       tell.one({ tell: 'refused', why: 'There is no such pattern.' });
       return;
     }
+    this.look(tell);
     if (this.file.known !== null) {
       tell.one({ tell: 'refused', why: 'The figure file is begun already.' });
       return;
@@ -103,13 +117,18 @@ export class Desk {
   #put(history: History, tell: Tell): void {
     const text = textNow(history);
     if (!this.#written(text)) {
-      this.#waiting = text;
-      tell.all({ tell: 'conflict', theirs: this.file.changed() ?? null });
+      this.#ask(text, tell);
       return;
     }
     this.#history = history;
     this.#revision++;
     tell.all(this.now());
+  }
+
+  /** Asks which text shall be: one that a page has made, or what another program has written since. */
+  #ask(ours: string, tell: Tell): void {
+    this.#waiting = ours;
+    if (this.conflict !== null) tell.all(this.conflict);
   }
 
   #written(text: string): boolean {

@@ -81,6 +81,7 @@ export async function serveDesk(desk: Desk, results: string): Promise<Served> {
       sockets.add(opened);
       const tell: Tell = { all: tellAll, one: (told) => opened.send(JSON.stringify(told)) };
       tell.one(desk.now());
+      if (desk.conflict !== null) tell.one(desk.conflict);
       opened.on('message', (data) => hear(String(data), desk, asking, results, tell));
       opened.on('close', () => {
         sockets.delete(opened);

@@ -5,7 +5,7 @@ import { fixDim, makeDim, makeRange, writeOut } from '../../src/edit/make-range.
 import { moveNumber, withChanges } from '../../src/edit/move-number.js';
 import { goingWith, removePart } from '../../src/edit/remove.js';
 import { renameDim, renamePart } from '../../src/edit/rename.js';
-import { tiesOf } from '../../src/edit/tied.js';
+import { moveTied, tiesNow, tiesOf } from '../../src/edit/tied.js';
 import { data, difference, expectSameParts, read, STALL } from './support.js';
 
 const source = read(STALL);
@@ -255,17 +255,28 @@ describe('what is dragged', () => {
 
   it('takes along what a fold needs to shut, and says so', () => {
     const ties = tiesOf(source);
-    const { changes, said } = ties.move(['parts', 1, 'glue', 0], 64);
+    const { changes, said } = moveTied(ties, source, ['parts', 1, 'glue', 0], 64);
     expect(changes).toEqual([
       { path: ['parts', 1, 'glue', 0], value: 64 },
       { path: ['parts', 1, 'glue', 1], value: 64 },
     ]);
     expect(said.join()).toContain('else it would not shut');
     data(withChanges(source, changes));
-    expect(ties.move(['parts', 1, 'ridge'], 35)).toEqual({
+    expect(moveTied(ties, source, ['parts', 1, 'ridge'], 35)).toEqual({
       changes: [{ path: ['parts', 1, 'ridge'], value: 35 }],
       said: [],
     });
+  });
+
+  it('takes it along as far as before from other numbers of the same parts', () => {
+    const ties = tiesOf(source);
+    const other = read(withChanges(source, moveTied(ties, source, ['parts', 1, 'glue', 0], 64).changes));
+    const now = tiesNow(ties, source, other);
+    expect(now && moveTied(now, other, ['parts', 1, 'glue', 0], 63).changes).toEqual([
+      { path: ['parts', 1, 'glue', 0], value: 63 },
+      { path: ['parts', 1, 'glue', 1], value: 63 },
+    ]);
+    expect(tiesNow(ties, source, read(removePart(source, 'sail')))).toBeNull();
   });
 });
 

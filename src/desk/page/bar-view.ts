@@ -58,25 +58,40 @@ export function barView(model: Model): HTMLElement {
 /** Asks which text shall be, where the file was changed by another program while an edit was on its way. */
 export function conflictView(model: Model): HTMLElement {
   const settle = (take: 'ours' | 'theirs') => () => model.ask({ do: 'settle', take });
+  const head = el('h2', { id: 'conflict-head' });
+  const told = el('p', {});
+  const theirs = el('button', { type: 'button', click: settle('theirs') });
   const dialog = el(
     'dialog',
     { 'aria-labelledby': 'conflict-head' },
-    el('h2', { id: 'conflict-head' }, 'The file has been changed elsewhere'),
-    el(
-      'p',
-      {},
-      'Another program has written the figure file since this page read it. Nothing is overwritten before you say so; undo brings back the other one.',
-    ),
+    head,
+    told,
     el(
       'div',
       { class: 'buttons' },
-      el('button', { type: 'button', click: settle('theirs') }, 'Take what the file has now'),
-      el('button', { type: 'button', click: settle('ours') }, 'Write what is here'),
+      theirs,
+      el('button', { type: 'button', click: settle('ours') }, 'Write what was made here'),
     ),
   );
+  const ask = () => {
+    if (model.conflict.value !== null && !dialog.open && dialog.isConnected) dialog.showModal();
+  };
+  // It has to be answered: nothing is written before.
+  dialog.addEventListener('close', ask);
   model.conflict.watch((conflict) => {
-    if (conflict === null) dialog.close();
-    else if (!dialog.open && dialog.isConnected) dialog.showModal();
+    if (conflict === null) {
+      dialog.close();
+      return;
+    }
+    const isGone = conflict.theirs === null;
+    head.textContent = isGone ? 'The file is gone' : 'The file has been changed elsewhere';
+    told.textContent = `${
+      isGone
+        ? 'The figure file has been deleted or moved since this edit was begun.'
+        : 'Another program has written the figure file since this edit was begun.'
+    } Nothing is written before you say so; undo brings back the other one.`;
+    theirs.textContent = isGone ? 'Leave it gone' : 'Take what the file has now';
+    ask();
   });
   return dialog;
 }

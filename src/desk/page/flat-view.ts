@@ -78,7 +78,7 @@ export function flatView(model: Model): HTMLElement {
     const places = new Map(
       areas.flatMap(({ panel, place }) => (panel < 0 ? [] : [[panels[panel]?.name, place]])),
     );
-    const handles = (model.rest.value?.handles ?? []).flatMap((handle) => {
+    const handles = model.handles.flatMap((handle) => {
       const place = places.get(handle.panel);
       return place === undefined ? [] : [{ handle, place }];
     });
@@ -130,10 +130,7 @@ export function flatView(model: Model): HTMLElement {
       'data-key': key,
       'aria-label': `${inWords(handle, { values: handle.values, onto: '' })}. Arrow keys move it.`,
     });
-    /** As it has been moved since: keys are pressed faster than the figure is worked out. */
-    let now = handle;
     const go = (to: Moved, keep: boolean) => {
-      now = { ...now, at: to.at, values: to.values };
       const [x, y] = moved(place, to.at);
       dot.setAttribute('cx', String(x));
       dot.setAttribute('cy', String(-y));
@@ -143,7 +140,12 @@ export function flatView(model: Model): HTMLElement {
     };
     const under = ({ clientX, clientY, altKey }: PointerEvent): Moved => {
       const { x, y } = new DOMPoint(clientX, clientY).matrixTransform(picture.getScreenCTM()?.inverse());
-      return draggedTo(handle, moved(undoing(place), [x, -y]), marksOn(model, handle.panel), altKey);
+      return draggedTo(
+        model.asMoved(handle),
+        moved(undoing(place), [x, -y]),
+        marksOn(model, handle.panel),
+        altKey,
+      );
     };
     let last: Moved | null = null;
     dot.addEventListener('pointerdown', (event) => {
@@ -167,7 +169,7 @@ export function flatView(model: Model): HTMLElement {
     dot.addEventListener('pointerup', end);
     dot.addEventListener('pointercancel', end);
     dot.addEventListener('keydown', (event) => {
-      const to = steppedBy(now, event);
+      const to = steppedBy(model.asMoved(handle), event);
       if (to === null) return;
       event.preventDefault();
       go(to, true);

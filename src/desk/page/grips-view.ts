@@ -39,7 +39,7 @@ export function gripsView(model: Model, stage: Stage): void {
   const list = () => {
     if (held !== null) return;
     const part = model.part.value;
-    const all = model.rest.value?.handles ?? [];
+    const all = model.handles;
     const own = all.filter((handle) => handle.part === part);
     const shown = part === null ? all.filter(({ what }) => /^(?:apex|beginning|place)$/.test(what)) : own;
     const focused = layer.querySelector(':focus')?.getAttribute('data-key') ?? null;
@@ -70,10 +70,7 @@ export function gripsView(model: Model, stage: Stage): void {
       'aria-label': `In the figure: ${label}. Arrow keys move it.`,
       title: `${handle.part}, ${handle.what}`,
     });
-    /** As it has been moved since: keys are pressed faster than the figure is worked out. */
-    let now = handle;
     const go = (to: Moved, keep: boolean) => {
-      now = { ...now, at: to.at, values: to.values };
       grip.at = to.at;
       place();
       said.textContent = inWords(handle, to);
@@ -106,7 +103,7 @@ export function gripsView(model: Model, stage: Stage): void {
         said.textContent = `${handle.panel} is seen edge-on: turn the figure first`;
         return;
       }
-      last = draggedTo(handle, to, marksOn(model, handle.panel), event.altKey);
+      last = draggedTo(model.asMoved(handle), to, marksOn(model, handle.panel), event.altKey);
       go(last, false);
     });
     const end = () => {
@@ -115,12 +112,13 @@ export function gripsView(model: Model, stage: Stage): void {
       button.classList.remove('held');
       if (last !== null) go(last, true);
       // Taken hold of, the part is chosen; not before, since that draws the grips anew.
-      model.part.value = handle.part;
+      if (model.part.value === handle.part) list();
+      else model.part.value = handle.part;
     };
     button.addEventListener('pointerup', end);
     button.addEventListener('pointercancel', end);
     button.addEventListener('keydown', (event) => {
-      const to = steppedBy(now, event);
+      const to = steppedBy(model.asMoved(handle), event);
       if (to === null) return;
       event.preventDefault();
       go(to, true);

@@ -1,8 +1,8 @@
 import { addPart, freeName, type NewPart } from '../../edit/add-part.js';
 import { EditFault } from '../../edit/edit-fault.js';
 import { writtenParts } from '../../edit/mentions.js';
-import { type Change, type Moved, withChanges } from '../../edit/move-number.js';
-import { type Ties, tiesOf } from '../../edit/tied.js';
+import { type Change, type Moved, moveNumber, withChanges } from '../../edit/move-number.js';
+import { moveTied, type Ties, tiesNow, tiesOf } from '../../edit/tied.js';
 import { BuiltFigure } from '../../figure/built.js';
 import { compileFigure, type Figure } from '../../figure/figure.js';
 import { valueAt } from '../../figure/text/check.js';
@@ -26,14 +26,7 @@ import { handlesOf } from './handles.js';
 import type { Place } from './place.js';
 import { placesOn } from './places-on.js';
 import { readText } from './read-text.js';
-import {
-  type CatchSent,
-  type FlatSent,
-  FRAME,
-  type MotionSent,
-  type RestSent,
-  type ScoreSent,
-} from './sent.js';
+import type { CatchSent, FlatSent, MotionSent, RestSent, ScoreSent } from './sent.js';
 import { type Starter, type Trial, trialsOn } from './starters.js';
 
 /** A figure with the dims that it is shown with. */
@@ -49,6 +42,12 @@ export class Kernel {
   #source: FigureSource | null = null;
   #figure: Figure | null = null;
   #ties: Ties | null = null;
+  /** Those that drags go by, and the text for which they were found. */
+  #held: { readonly ties: Ties; readonly of: FigureSource } | null = null;
+  #heldNow: Ties | null | undefined;
+  #built: BuiltFigure | null | undefined;
+  /** The last that could be built. */
+  #lastBuilt: { readonly built: BuiltFigure; readonly parts: string } | null = null;
 
   /** The how-manieth text it is, as the page counts. */
   reading = 0;
@@ -59,6 +58,7 @@ export class Kernel {
     this.#file = file;
     this.#drawings = drawings;
     this.#source = this.#figure = this.#ties = null;
+    this.#heldNow = this.#built = undefined;
     this.#source = readText(text, file, drawings);
     this.#figure = compileFigure(this.#source);
   }
@@ -93,31 +93,58 @@ export class Kernel {
   }
 
   findTies(): Ties {
-    this.#ties ??= tiesOf(this.source, this.built());
+    this.#ties ??= tiesOf(this.source);
     return this.#ties;
   }
 
-  /** What makes fields come to values, with what is tied to them. A later one counts where two want the same number. */
-  move(
+  /** Takes what moves with what in this text from another kernel. */
+  hold(ties: Ties): void {
+    this.#held = { ties, of: this.source };
+    this.#heldNow = ties;
+  }
+
+  /**
+   * What makes fields come to values while they are dragged: with what was tied to them when that was last found out,
+   * which takes too long to be waited for.
+   */
+  dragged(paths: readonly Path[], values: readonly number[]): Moved {
+    const { source } = this;
+    const held = this.#held;
+    if (this.#heldNow === undefined) this.#heldNow = held && tiesNow(held.ties, held.of, source);
+    const ties = this.#heldNow;
+    return all(
+      paths.map((path, i) =>
+        ties === null
+          ? moveNumber(source, path, values[i], this.built())
+          : moveTied(ties, source, path, values[i], this.built()),
+      ),
+    );
+  }
+
+  /** The text in which fields come to values, with what is tied to them. A later one counts where two want one number. */
+  placed(
     paths: readonly Path[],
     values: readonly number[],
-    keep: boolean,
-  ): Moved & { readonly text: string | null } {
-    const moves = paths.map((path, i) => this.findTies().move(path, values[i]));
-    const changes = moves.flatMap((moved) => moved.changes);
-    const said = [...new Set(moves.flatMap((moved) => moved.said))];
-    return { changes, said, text: keep ? withChanges(this.source, changes) : null };
+  ): { readonly text: string; readonly said: readonly string[] } {
+    const { source } = this;
+    const ties = this.findTies();
+    const { changes, said } = all(
+      paths.map((path, i) => moveTied(ties, source, path, values[i], this.built())),
+    );
+    return { said, text: withChanges(source, changes) };
   }
 
   rest(id: number): RestSent {
-    const { source, figure } = this;
+    const { source, figure, reading } = this;
     const built = this.built();
+    const grasped = this.#grasped();
     return {
       tell: 'rest',
       id,
+      reading,
       settings: settingsOf(source, figure),
       catches: catchesOf(figure),
-      handles: built === null ? [] : handlesOf(source, built),
+      handles: grasped === null ? [] : handlesOf(source, grasped),
       places: built === null ? [] : placesOn(source, built),
       printed: built === null ? [] : printedOn(built.assembly, figure, this.#drawings.art ?? NO_ART),
       on: built === null ? [] : built.assembly.panels.map(({ name }) => name),
@@ -126,17 +153,36 @@ export class Kernel {
 
   flat(id: number): FlatSent {
     const built = this.built();
-    return { tell: 'flat', id, pieces: built === null ? [] : flatPiecesOf(this.figure, built.assembly) };
+    const { reading } = this;
+    return {
+      tell: 'flat',
+      id,
+      reading,
+      pieces: built === null ? [] : flatPiecesOf(this.figure, built.assembly),
+    };
   }
 
   /** The figure built as it starts, to be asked; null where it cannot be built. */
   built(): BuiltFigure | null {
+    if (this.#built === undefined) this.#built = this.#build();
+    return this.#built;
+  }
+
+  #build(): BuiltFigure | null {
     try {
       return new BuiltFigure(this.source, this.figure.build(this.figure.start));
     } catch (error) {
       if (error instanceof CannotBuild) return null;
       throw error;
     }
+  }
+
+  /** What handles lie on: where it cannot be built, what the same parts were before, so that it can be dragged back. */
+  #grasped(): BuiltFigure | null {
+    const built = this.built();
+    const parts = JSON.stringify(writtenParts(this.source).map(({ name, kind }) => [name, kind]));
+    if (built !== null) this.#lastBuilt = { built, parts };
+    return this.#lastBuilt?.parts === parts ? this.#lastBuilt.built : null;
   }
 
   /** The parts that can stand somewhere, each as large as it fits without catching, with a picture. */
@@ -165,6 +211,13 @@ export class Kernel {
       return best === null ? [] : [best];
     });
   }
+}
+
+function all(moves: readonly Moved[]): Moved {
+  return {
+    changes: moves.flatMap(({ changes }) => changes),
+    said: [...new Set(moves.flatMap(({ said }) => said))],
+  };
 }
 
 /** Data with another value at a path; what is left out on the way is made. */
@@ -221,14 +274,43 @@ function started(
   }
 }
 
+/** Page angles between two frames of a motion at rest, degrees. */
+const FRAME = 0.5;
+
 /** The motion of a figure, every half degree. Throws CannotBuild. */
-export function motionOf(id: number, { figure, vector }: Candidate, source: FigureSource): MotionSent {
-  const motion = new Motion(figure, vector);
+export function motionOf(id: number, candidate: Candidate, source: FigureSource): MotionSent {
+  const motion = new Motion(candidate.figure, candidate.vector);
+  return sent(id, motion, candidate, source, FRAME, null);
+}
+
+/**
+ * The motion of a figure as its opening was worked out, and how it lies at one page angle: what is dragged is seen at that
+ * angle, and what lies between would take longer than all the rest. Throws CannotBuild.
+ */
+export function draggedMotion(
+  id: number,
+  candidate: Candidate,
+  source: FigureSource,
+  pageAngle: number,
+): MotionSent {
+  const motion = new Motion(candidate.figure, candidate.vector);
+  const poses = motion.at(pageAngle).slice(0, 12 * motion.assembly.panels.length);
+  return sent(id, motion, candidate, source, candidate.figure.opening.step, { pageAngle, poses });
+}
+
+function sent(
+  id: number,
+  motion: Motion,
+  { figure, vector }: Candidate,
+  source: FigureSource,
+  every: number,
+  shown: MotionSent['shown'],
+): MotionSent {
   const { assembly, least } = motion;
   const width = 12 * assembly.panels.length;
-  const count = Math.floor((180 - least) / FRAME + 1e-9) + 1;
+  const count = Math.floor((180 - least) / every + 1e-9) + 1;
   const frames = new Float64Array(count * width);
-  for (let i = 0; i < count; i++) frames.set(motion.at(180 - i * FRAME).subarray(0, width), i * width);
+  for (let i = 0; i < count; i++) frames.set(motion.at(180 - i * every).subarray(0, width), i * width);
   return {
     tell: 'motion',
     id,
@@ -238,6 +320,8 @@ export function motionOf(id: number, { figure, vector }: Candidate, source: Figu
     press: figure.limits.press,
     least,
     frames,
+    every,
+    shown,
     bends: motion.bends,
     traces: tracesOf(motion, figure.wantsOf(vector)),
     creases: [...assembly.creases.values()].map(({ name, between, lines }) => ({ name, between, lines })),

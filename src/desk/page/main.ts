@@ -83,11 +83,22 @@ function deskView(): HTMLElement {
     }
     stage()?.print(model.file.value?.drawings.art?.drawings ?? []);
     viewer.show([{ dummy: model.drawable, name: motion.name }]);
-    globalThis.performance.mark('drawn');
   };
-  model.motion.watch(draw);
+  const judge = () => {
+    const motion = model.motion.value;
+    if (motion !== null) viewer?.judge([{ dummy: model.drawable, name: motion.name }]);
+  };
+  const past = el('p', { class: 'past', role: 'status' });
+  show.append(past);
+  model.motion.watch((motion) => {
+    draw();
+    // Its grips stay too: it can be dragged back.
+    past.textContent =
+      motion === null && viewer !== null ? 'It cannot be built now: this is how it was before.' : '';
+  });
   model.rest.watch((rest) => {
     if ((rest?.printed.length ?? 0) > 0) draw();
+    else judge();
   });
   const side = el('div', { class: 'side-score' });
   model.score.watch((score) => {
@@ -111,8 +122,7 @@ function deskView(): HTMLElement {
       );
     }
     if (score.card.clash.deepest === 0) stage()?.ring(null);
-    // With its card, the figure shows where it catches.
-    draw();
+    judge();
     scored.value++;
   });
   return el(

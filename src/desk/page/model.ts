@@ -6,19 +6,20 @@ import { NO_CLASH, type Scorecard } from '../../score/scorecard.js';
 import type { PrintedPanel } from '../../sheets/art/printed-panels.js';
 import type { FileNow, Told } from '../messages.js';
 import { Helper } from './helper.js';
+import { type Handle, placeOf } from './hold.js';
 import { Link } from './link.js';
 import type { Place } from './place.js';
 import { readText } from './read-text.js';
-import {
-  type BesideSent,
-  type FaultSent,
-  type FlatSent,
-  FRAME,
-  type MotionSent,
-  type RestSent,
-  type ScoreSent,
-  type Sent,
-  type StartersSent,
+import type {
+  BesideSent,
+  FaultSent,
+  FlatSent,
+  MotionSent,
+  PlacedSent,
+  RestSent,
+  ScoreSent,
+  Sent,
+  StartersSent,
 } from './sent.js';
 
 /** How long the page waits after a change before it asks for all that takes longer, ms. */
@@ -61,15 +62,21 @@ export class Model {
   /** Whether undo or redo is on its way: edits made meanwhile are made of the text that comes. */
   #stepping = false;
   readonly #after: (() => void)[] = [];
+  #moving: Moving | null = null;
   /** How many texts there have been. */
   #reading = 0;
-  /** The edit of some numbers that was asked for last. */
-  #placing: readonly [paths: readonly Path[], values: readonly number[]] | null = null;
+  /** Numbers that have been placed since the handles were found out, by where they stand. */
+  readonly #moved = new Map<string, readonly number[]>();
+  /** Undo and redo that wait for the edits before them. */
+  #steps: ('undo' | 'redo')[] = [];
   /** What is on its way to the desk, and what goes after it. */
   #sending: string | null = null;
   #next: string | null = null;
 
   constructor() {
+    this.motion.watch((motion) => {
+      this.#moving = motion === null ? null : moving(motion);
+    });
     addEventListener('pagehide', () => {
       this.ending.value++;
     });
@@ -82,8 +89,19 @@ export class Model {
 
   /** Asks the desk for what is no edit of the text. */
   ask(asked: Parameters<Link['send']>[0]): void {
-    if (asked.do === 'undo' || asked.do === 'redo') this.#stepping = true;
-    this.#link.send(asked);
+    if (asked.do === 'undo' || asked.do === 'redo') {
+      this.#steps.push(asked.do);
+      this.#step();
+    } else this.#link.send(asked);
+  }
+
+  /** Goes one step back or forth once every edit before it is made and kept. */
+  #step(): void {
+    if (this.#stepping || this.#next !== null || this.#finds.hasEdit) return;
+    const step = this.#steps.shift();
+    if (step === undefined) return;
+    this.#stepping = true;
+    this.#link.send({ do: step });
   }
 
   /** Makes an edit; what stands in its way is said. @returns whether it was made */
@@ -138,13 +156,26 @@ export class Model {
 
   /** Shows several fields at other values, as of a point that is dragged. */
   dragTo(paths: readonly Path[], values: readonly number[]): void {
-    this.#finds.ask({ ask: 'move', paths, values, keep: false });
+    this.#shows.ask({ ask: 'drag', paths, values, pageAngle: this.pageAngle.value });
   }
 
   /** Shows them, and keeps them. */
   place(paths: readonly Path[], values: readonly number[]): void {
-    this.#placing = [paths, values];
-    this.#finds.ask({ ask: 'move', paths, values, keep: true });
+    this.#moved.set(JSON.stringify(paths), values);
+    this.#finds.ask({ ask: 'place', paths, values });
+  }
+
+  /** All that can be dragged, where it has been placed since: keys are pressed faster than the figure is worked out. */
+  get handles(): readonly Handle[] {
+    return (this.rest.value?.handles ?? []).map((handle) => this.asMoved(handle));
+  }
+
+  /** A handle where it has been placed since. */
+  asMoved(handle: Handle): Handle {
+    const values = this.#moved.get(JSON.stringify(handle.paths));
+    return values === undefined
+      ? handle
+      : { ...handle, values, at: placeOf(handle.hold, values, handle.at) as readonly [number, number] };
   }
 
   /** Finds what can stand somewhere. */
@@ -159,7 +190,7 @@ export class Model {
     const motion = this.motion.value;
     const { card } = this;
     return {
-      motion: motion === null ? null : moving(motion),
+      motion: this.#moving,
       traces: motion?.traces ?? [],
       printed: this.#printed(),
       card: card ?? NO_CARD,
@@ -186,8 +217,9 @@ export class Model {
 
   /** Whether all that was done here is worked out, and kept by the desk. */
   get isIdle(): boolean {
-    const isSent = this.#sending === null && !this.#stepping;
-    return isSent && this.#later === 0 && this.#shows.isIdle && this.#finds.isIdle;
+    const isSent = this.#sending === null && !this.#stepping && this.#steps.length === 0;
+    const isScored = this.motion.value === null || this.card !== null || this.fault.value !== null;
+    return isSent && isScored && this.#later === 0 && this.#shows.isIdle && this.#finds.isIdle;
   }
 
   /** The score of the figure that is shown; null while it is worked out. */
@@ -197,11 +229,18 @@ export class Model {
   }
 
   /** Keeps an edit of some numbers; one that was made from a text that is no longer there is made anew. */
-  #placed(text: string, reading: number): void {
-    const placing = this.#placing;
-    if (this.#stepping) this.#after.push(() => placing !== null && this.place(...placing));
-    else if (reading === this.#reading) this.keep(text);
-    else if (placing !== null) this.place(...placing);
+  #placed({ paths, values, text, reading }: PlacedSent): void {
+    if (this.#stepping) this.#after.push(() => this.place(paths, values));
+    else if (reading !== this.#reading) this.#finds.again({ ask: 'place', paths, values });
+    else if (text !== this.text.value) this.keep(text);
+    // A range, say, goes no farther: what was shown on the way is not so.
+    else this.#asItIs();
+  }
+
+  /** Shows what the text says, whatever was shown on the way to something else. */
+  #asItIs(): void {
+    this.#moved.clear();
+    if (this.text.value !== null) this.#take(this.text.value);
   }
 
   #take(text: string): void {
@@ -215,6 +254,7 @@ export class Model {
     this.#later = window.setTimeout(() => {
       this.#later = 0;
       this.#finds.ask({ ask: 'rest' });
+      this.#finds.ask({ ask: 'ties' });
       // What can stand somewhere is another thing in another figure.
       if (this.picked.value !== null) this.pick(this.picked.value);
     }, LATER);
@@ -244,6 +284,12 @@ export class Model {
     else if (now.text === null) this.text.value = null;
     else if (now.text !== this.text.value || drawingsChanged) this.#take(now.text);
     for (const go of this.#after.splice(0)) go();
+    this.#step();
+  }
+
+  /** Whether what was found out is of another text than the one that is there, or will be at once: it will be found again. */
+  #isOld({ reading }: { readonly reading: number }): boolean {
+    return reading !== this.#reading || this.#finds.hasEdit;
   }
 
   #sent(sent: Sent): void {
@@ -256,11 +302,15 @@ export class Model {
       this.score.value = sent;
     } else if (sent.tell === 'fault') this.fault.value = sent;
     else if (sent.tell === 'rest') {
+      if (this.#isOld(sent)) return;
+      this.#moved.clear();
       this.rest.value = sent;
       this.#finds.ask({ ask: 'flat' });
-    } else if (sent.tell === 'flat') {
-      this.flat.value = sent;
       this.#finds.ask({ ask: 'beside' });
+    } else if (sent.tell === 'ties') {
+      if (!this.#isOld(sent)) this.#shows.ask({ ask: 'hold', ties: sent.ties });
+    } else if (sent.tell === 'flat') {
+      if (!this.#isOld(sent)) this.flat.value = sent;
     } else if (sent.tell === 'beside') this.beside.value = sent;
     else if (sent.tell === 'starters') {
       // Another place may have been picked since.
@@ -269,10 +319,13 @@ export class Model {
     } else if (sent.tell === 'stuck') {
       // A fault of the file is told already.
       if (this.fault.value === null) this.said.value = sent.why;
-    } else {
+      if (this.#moved.size > 0 && !this.#finds.hasEdit) this.#asItIs();
+      this.#step();
+    } else if (sent.tell !== 'ready') {
       this.said.value = sent.said.join('; ');
-      if (sent.text !== null) this.#placed(sent.text, sent.reading);
-      else this.#shows.ask({ ask: 'try', changes: sent.changes });
+      if (sent.tell !== 'placed') return;
+      this.#placed(sent);
+      this.#step();
     }
   }
 }
@@ -280,7 +333,7 @@ export class Model {
 /** Before the score is there, nothing is known to catch. */
 const NO_CARD: Pick<Scorecard, 'clash'> = { clash: NO_CLASH };
 
-function moving({ panels, page, least, frames, bends }: MotionSent): Moving {
+function moving({ panels, page, least, frames, every, shown, bends }: MotionSent): Moving {
   const width = 12 * panels.length;
   const last = frames.length / width - 1;
   return {
@@ -288,7 +341,8 @@ function moving({ panels, page, least, frames, bends }: MotionSent): Moving {
     least,
     bends,
     at(pageAngle) {
-      const frame = Math.min(last, Math.max(0, Math.round((180 - pageAngle) / FRAME)));
+      if (shown?.pageAngle === pageAngle) return shown.poses;
+      const frame = Math.min(last, Math.max(0, Math.round((180 - pageAngle) / every)));
       return frames.subarray(frame * width, (frame + 1) * width);
     },
   };

@@ -228,7 +228,8 @@ function numberRow(setting: Setting, part: string, model: Model, source: FigureS
     },
   });
   const refresh = (value: number | string) => {
-    slider.value = number.value = String(value);
+    // What is in the hand stays there.
+    if (!slider.matches(':active')) slider.value = number.value = String(value);
   };
   refresh(setting.now);
   return {

@@ -1,4 +1,5 @@
-import type { Change } from '../../edit/move-number.js';
+import type { Ties } from '../../edit/tied.js';
+import type { Path } from '../../figure/text/input-error.js';
 import type { Want } from '../../figure/wants.js';
 import type { Line } from '../../geometry/line.js';
 import type { Panel } from '../../motion/assembly.js';
@@ -14,7 +15,7 @@ import type { Handle } from './hold.js';
 import type { Place } from './place.js';
 import type { Starter } from './starters.js';
 
-/** What the page asks of its workers. An answer carries the number of its question; only the latest counts. */
+/** What the page asks of its workers. An answer carries the number of its question. */
 export type Asked =
   /** Another text: move it, score it. */
   | {
@@ -33,19 +34,28 @@ export type Asked =
       readonly text: string;
       readonly drawings: Drawings;
     }
-  /** The text with some numbers changed: move it, score it. */
-  | { readonly ask: 'try'; readonly id: number; readonly changes: readonly Change[] }
-  /** What makes fields come to values, one after the other, with what is tied to them. */
+  /** Fields come to values in a hand that has not let go: the motion first, the score when there is time for it. */
   | {
-      readonly ask: 'move';
+      readonly ask: 'drag';
       readonly id: number;
-      readonly paths: readonly (readonly (string | number)[])[];
+      readonly paths: readonly Path[];
       readonly values: readonly number[];
-      /** Whether the whole text is wanted. */
-      readonly keep: boolean;
+      /** At which the page stands, degrees. */
+      readonly pageAngle: number;
+    }
+  /** What moves with what, for drags. */
+  | { readonly ask: 'hold'; readonly id: number; readonly ties: Ties }
+  /** The text in which fields come to values, with what is tied to them. */
+  | {
+      readonly ask: 'place';
+      readonly id: number;
+      readonly paths: readonly Path[];
+      readonly values: readonly number[];
     }
   /** All that may take longer: what can be changed, every catch. */
   | { readonly ask: 'rest'; readonly id: number }
+  /** What moves with what. */
+  | { readonly ask: 'ties'; readonly id: number }
   /** How hard the page turns, what is tied, what is trimmed. */
   | { readonly ask: 'beside'; readonly id: number }
   /** Every piece as it is cut. */
@@ -68,8 +78,11 @@ export interface MotionSent {
   readonly page: { readonly width: number; readonly height: number };
   readonly press: number;
   readonly least: number;
-  /** Poses every half degree from 180 on, 12 numbers a panel. */
+  /** Poses from a page angle of 180 on, 12 numbers a panel, and how far they are apart, degrees. */
   readonly frames: Float64Array<ArrayBuffer>;
+  readonly every: number;
+  /** The poses at the page angle that was asked for, where that may lie between two of them. */
+  readonly shown: { readonly pageAngle: number; readonly poses: Float64Array } | null;
   readonly bends: readonly Bend[];
   readonly traces: readonly Trace[];
   readonly creases: readonly SeenCrease[];
@@ -115,6 +128,8 @@ export interface PlaceSent {
 export interface RestSent {
   readonly tell: 'rest';
   readonly id: number;
+  /** Of which text. */
+  readonly reading: number;
   readonly settings: readonly Setting[];
   /** In closing order. */
   readonly catches: readonly CatchSent[];
@@ -130,6 +145,8 @@ export interface RestSent {
 export interface FlatSent {
   readonly tell: 'flat';
   readonly id: number;
+  /** Of which text. */
+  readonly reading: number;
   readonly pieces: readonly FlatPiece[];
 }
 
@@ -145,14 +162,29 @@ export interface BesideSent {
   readonly trims: readonly { readonly panel: string; readonly lost: number; readonly share: number }[];
 }
 
-export interface MovedSent {
-  readonly tell: 'moved';
+export interface DraggedSent {
+  readonly tell: 'dragged';
   readonly id: number;
-  readonly changes: readonly Change[];
   readonly said: readonly string[];
-  /** The whole file with them, if it was asked for; made from which text. */
-  readonly text: string | null;
+}
+
+export interface PlacedSent {
+  readonly tell: 'placed';
+  readonly id: number;
+  /** As it was asked. */
+  readonly paths: readonly Path[];
+  readonly values: readonly number[];
+  readonly said: readonly string[];
+  /** The whole file with them; made from which text. */
+  readonly text: string;
   readonly reading: number;
+}
+
+export interface TiesSent {
+  readonly tell: 'ties';
+  readonly id: number;
+  readonly reading: number;
+  readonly ties: Ties;
 }
 
 export interface StuckSent {
@@ -175,9 +207,10 @@ export type Sent =
   | RestSent
   | FlatSent
   | BesideSent
-  | MovedSent
+  | DraggedSent
+  | PlacedSent
+  | TiesSent
   | StuckSent
-  | StartersSent;
-
-/** Page angles between two frames that are sent, degrees. */
-export const FRAME = 0.5;
+  | StartersSent
+  /** A question has been answered: the next one may be asked. */
+  | { readonly tell: 'ready'; readonly id: number };

@@ -11,14 +11,28 @@ const PICTURED = 110;
 
 /** What to begin with, where there is no figure file yet: the patterns, each with a picture. */
 export function startView(model: Model): HTMLElement {
+  const wasHere = model.file.value?.canUndo === true;
   return el(
     'main',
     { class: 'start' },
-    el('h1', {}, 'A new figure'),
+    el('h1', {}, wasHere ? 'The file is gone' : 'A new figure'),
+    ...(wasHere
+      ? [
+          el(
+            'p',
+            {},
+            el(
+              'button',
+              { type: 'button', click: () => model.ask({ do: 'undo' }) },
+              'Bring back the figure that was here',
+            ),
+          ),
+        ]
+      : []),
     el(
       'p',
       {},
-      `${model.file.value?.file ?? 'The file'} is not there yet. Each of these works at once; begin with the one that is nearest to what you have in mind.`,
+      `${wasHere ? 'Or begin anew.' : `${model.file.value?.file ?? 'The file'} is not there yet.`} Each of these works at once; begin with the one that is nearest to what you have in mind.`,
     ),
     el(
       'div',
@@ -35,18 +49,5 @@ export function startView(model: Model): HTMLElement {
         );
       }),
     ),
-    ...(model.file.value?.canUndo === true
-      ? [
-          el(
-            'p',
-            {},
-            el(
-              'button',
-              { type: 'button', click: () => model.ask({ do: 'undo' }) },
-              'Undo: bring back what was here',
-            ),
-          ),
-        ]
-      : []),
   );
 }

@@ -82,7 +82,7 @@ export function framed({ title, description, caption, panels, width = WIDTH }: F
   );
   for (const panel of panels) {
     const options = { ...panel.plot, document, width: panel.width, height: panel.height };
-    const drawn = Plot.plot(options as Plot.PlotOptions) as SvgElement;
+    const drawn = Plot.plot(options as unknown as Plot.PlotOptions) as unknown as SvgElement;
     const group = make('g', {
       transform: `translate(${panel.x ?? 0},${top + (panel.y ?? 0)})`,
       fill: 'currentColor',

@@ -14,6 +14,10 @@ export class FlatStage implements Viewer {
     this.#redraw();
   }
 
+  judge(figures: readonly OnShow[]): void {
+    this.#onShow = figures;
+  }
+
   turnTo(pageAngle: number): void {
     this.#pageAngle = pageAngle;
     this.#redraw();

@@ -53,6 +53,8 @@ export class FigureScene {
   #pointedAt: number | null = null;
   #caught: ReadonlySet<number> = new Set();
   readonly #figure = new Group();
+  /** A panel's meshes and materials serve one figure after the other: of new ones all shaders would be made anew. */
+  readonly #stock: BlankPanel[] = [];
   readonly #traces = new Group();
   readonly #catches = new Group();
   readonly #ball = new SphereGeometry(1, 16, 12);
@@ -103,25 +105,22 @@ export class FigureScene {
       face.setAttribute('position', new BufferAttribute(slab.positions, 3));
       face.setAttribute('normal', new BufferAttribute(slab.normals, 3));
       face.setIndex(new BufferAttribute(slab.indices, 1));
-      const lines = new BufferGeometry().setAttribute('position', new BufferAttribute(slab.edges, 3));
-      const mesh = new Mesh(
-        face,
-        // Faces stand back behind edges; of two that lie in one plane, always the same one shows.
-        new MeshLambertMaterial({
-          polygonOffset: true,
-          polygonOffsetFactor: 1,
-          polygonOffsetUnits: 2 * (assembly.panels.length - k),
-        }),
-      );
-      mesh.castShadow = mesh.receiveShadow = true;
-      const edges = new LineSegments(lines, new LineBasicMaterial());
-      const depth = mesh.material.polygonOffsetUnits;
+      if (this.#stock.length === k) this.#stock.push(blankPanel());
+      const { mesh, edges, printed } = this.#stock[k];
+      mesh.geometry = face;
+      edges.geometry = new BufferGeometry().setAttribute('position', new BufferAttribute(slab.edges, 3));
+      // Of two that lie in one plane, always the same one shows.
+      const depth = 2 * (assembly.panels.length - k);
+      mesh.material.polygonOffsetUnits = depth;
       const prints = art
         .filter((each) => each.panel === k)
-        .map((each, i) => printed(each, face, depth - i - 1, i));
+        .map((each, i) => {
+          if (printed.length === i) printed.push(blankPrint(i));
+          return print(printed[i], each, face, depth - i - 1);
+        });
       // They go where the panel goes.
-      for (const print of prints) mesh.add(print);
-      mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
+      mesh.clear();
+      for (const each of prints) mesh.add(each);
       this.#figure.add(mesh, edges);
       return { mesh, edges, prints, bent };
     });
@@ -229,16 +228,8 @@ export class FigureScene {
   }
 
   #clear(): void {
-    for (const { mesh, edges, prints } of this.panels) {
-      for (const print of prints) {
-        print.geometry.dispose();
-        print.material.dispose();
-      }
-      mesh.geometry.dispose();
-      mesh.material.dispose();
-      edges.geometry.dispose();
-      edges.material.dispose();
-    }
+    for (const { mesh, edges, prints } of this.panels)
+      for (const { geometry } of [mesh, edges, ...prints]) geometry.dispose();
     for (const trace of this.#traces.children) if (trace instanceof Line) trace.geometry.dispose();
     this.#figure.clear();
     this.#traces.clear();
@@ -247,12 +238,43 @@ export class FigureScene {
   }
 }
 
+interface BlankPanel {
+  readonly mesh: Mesh<BufferGeometry, MeshLambertMaterial>;
+  readonly edges: LineSegments<BufferGeometry, LineBasicMaterial>;
+  readonly printed: Mesh<BufferGeometry, MeshLambertMaterial>[];
+}
+
+function blankPanel(): BlankPanel {
+  // Faces stand back behind edges.
+  const mesh = new Mesh(
+    new BufferGeometry(),
+    new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 1 }),
+  );
+  const edges = new LineSegments(new BufferGeometry(), new LineBasicMaterial());
+  mesh.castShadow = mesh.receiveShadow = true;
+  mesh.matrixAutoUpdate = edges.matrixAutoUpdate = false;
+  return { mesh, edges, printed: [] };
+}
+
+function blankPrint(order: number): Mesh<BufferGeometry, MeshLambertMaterial> {
+  const material = new MeshLambertMaterial({
+    transparent: true,
+    depthWrite: false,
+    polygonOffset: true,
+    polygonOffsetFactor: 1,
+  });
+  const mesh = new Mesh(new BufferGeometry(), material);
+  mesh.receiveShadow = true;
+  mesh.renderOrder = order;
+  return mesh;
+}
+
 /** Art on one face of a panel's card: the same triangles, with the drawing on them. */
-function printed(
+function print(
+  mesh: Mesh<BufferGeometry, MeshLambertMaterial>,
   art: OnPanel,
   card: BufferGeometry,
   depth: number,
-  order: number,
 ): Mesh<BufferGeometry, MeshLambertMaterial> {
   const face = new BufferGeometry();
   const points = card.getAttribute('position') as BufferAttribute;
@@ -264,16 +286,8 @@ function printed(
   // The triangles of that face: those whose corners look its way.
   const own = Array.from(all).filter((_, i) => normals.getZ(all[i - (i % 3)]) * art.face > 0.5);
   face.setIndex(own);
-  const material = new MeshLambertMaterial({
-    map: art.print.texture,
-    transparent: true,
-    depthWrite: false,
-    polygonOffset: true,
-    polygonOffsetFactor: 1,
-    polygonOffsetUnits: depth,
-  });
-  const mesh = new Mesh(face, material);
-  mesh.receiveShadow = true;
-  mesh.renderOrder = order;
+  mesh.geometry = face;
+  mesh.material.map = art.print.texture;
+  mesh.material.polygonOffsetUnits = depth;
   return mesh;
 }

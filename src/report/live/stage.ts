@@ -62,6 +62,8 @@ export class Stage implements Viewer {
    */
   constructor({ page }: { readonly page: Figure['page'] }) {
     this.#renderer = new WebGLRenderer({ canvas: this.#canvas, antialias: true, alpha: true });
+    // To look for faults in each shader would wait for it to be made.
+    this.#renderer.debug.checkShaderErrors = false;
     this.#renderer.shadowMap.enabled = true;
     this.#renderer.shadowMap.type = PCFShadowMap;
     this.#renderer.setScissorTest(true);
@@ -115,6 +117,13 @@ export class Stage implements Viewer {
     this.#place();
   }
 
+  judge(figures: readonly OnShow[]): void {
+    this.#onShow = figures;
+    const caught = this.#catches.flat().length;
+    this.#findCatches();
+    if (caught + this.#catches.flat().length > 0) this.#redraw();
+  }
+
   /** Takes other drawings to print on panels, before these are shown. */
   print(drawings: PageArt['drawings']): void {
     const written = JSON.stringify(drawings);
@@ -158,9 +167,8 @@ export class Stage implements Viewer {
   }
 
   #place(): void {
-    this.#catches = this.#onShow.map(({ dummy: { motion, traces, card, counts } }, view) => {
-      if (motion === null) return [];
-      const { assembly } = motion;
+    this.#onShow.forEach(({ dummy: { motion, traces } }, view) => {
+      if (motion === null) return;
       const pageAngle = Math.max(this.#pageAngle, motion.least);
       const poses = motion.at(pageAngle);
       const marked = traces.map(({ panel, point: [x, y] }) => {
@@ -169,15 +177,24 @@ export class Stage implements Viewer {
         return at;
       });
       const scene = this.#scenes[view];
-      scene.place(poses, pulledApart(assembly, poses, this.#look.apart), marked);
+      scene.place(poses, pulledApart(motion.assembly, poses, this.#look.apart), marked);
       scene.bend((bend) => this.#look.bow * bowAt(bend, pageAngle, 'drawn'));
-      // A figure that is pulled apart catches nowhere.
-      const catches = this.#look.apart > 0 ? [] : catchesAt(assembly, poses, pageAngle, counts, card);
-      scene.showCatches(catches);
-      return catches;
     });
+    this.#findCatches();
     this.#pointOut();
     this.#redraw();
+  }
+
+  #findCatches(): void {
+    this.#catches = this.#onShow.map(({ dummy: { motion, card, counts } }, view) => {
+      if (motion === null) return [];
+      const pageAngle = Math.max(this.#pageAngle, motion.least);
+      const poses = motion.at(pageAngle);
+      // A figure that is pulled apart catches nowhere.
+      const catches = this.#look.apart > 0 ? [] : catchesAt(motion.assembly, poses, pageAngle, counts, card);
+      this.#scenes[view].showCatches(catches);
+      return catches;
+    });
   }
 
   #pointOut(): void {

@@ -53,6 +53,8 @@ export interface Viewer {
   readonly element: HTMLElement;
   /** Draws other figures: again also when a dummy has been set to other dims. */
   show(figures: readonly OnShow[]): void;
+  /** Takes what is known now of where they catch; nothing else of them has changed. */
+  judge(figures: readonly OnShow[]): void;
   turnTo(pageAngle: number): void;
   look(look: Look): void;
   /** Seen from the usual place again. */

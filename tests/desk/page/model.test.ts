@@ -1,0 +1,179 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { Desk } from '../../../src/desk/desk.js';
+import { request, type Told } from '../../../src/desk/messages.js';
+import { Answerer } from '../../../src/desk/page/answerer.js';
+import { steppedBy } from '../../../src/desk/page/drag.js';
+import { Model } from '../../../src/desk/page/model.js';
+import type { Asked } from '../../../src/desk/page/sent.js';
+
+const MAST = `figure: mast
+page: A5 portrait
+dims: { slack: 12 }   # how much higher
+parts:
+  - { name: sail, kind: v-fold, at: 20, glue: 60, panels: 68, feet: 25, ridge: slack + 18 }
+`;
+
+const later = () => new Promise((resolve) => setImmediate(resolve));
+
+/** The page's worker, in this thread; what is asked is answered after it. */
+class WorkerHere {
+  readonly #hear: ((event: { data: unknown }) => void)[] = [];
+  readonly #answerer = new Answerer((sent) => {
+    for (const hear of this.#hear) hear({ data: structuredClone(sent) });
+  });
+
+  addEventListener(_: string, hear: (event: { data: unknown }) => void): void {
+    this.#hear.push(hear);
+  }
+
+  postMessage(asked: Asked): void {
+    const copy = structuredClone(asked);
+    setImmediate(() => this.#answerer.answer(copy));
+  }
+}
+
+/** The way to a desk, in this thread. */
+class SocketHere {
+  static readonly OPEN = 1;
+  static desk: Desk;
+  readonly readyState = 1;
+  #hear: (event: { data: string }) => void = () => {};
+
+  addEventListener(kind: string, hear: (event: { data: string }) => void): void {
+    if (kind === 'message') this.#hear = hear;
+    if (kind !== 'open') return;
+    setImmediate(() => {
+      hear({ data: '' });
+      this.#tell(SocketHere.desk.now());
+    });
+  }
+
+  send(text: string): void {
+    void later().then(() => {
+      const asked = request.parse(JSON.parse(text));
+      const tell = (told: Told) => this.#tell(told);
+      if (asked.do !== 'ask' && asked.do !== 'stop') SocketHere.desk.answer(asked, { all: tell, one: tell });
+    });
+  }
+
+  look(): void {
+    SocketHere.desk.look({ all: (told) => this.#tell(told) });
+  }
+
+  #tell(told: Told): void {
+    this.#hear({ data: JSON.stringify(told) });
+  }
+}
+
+let file: string;
+let sockets: SocketHere[];
+
+beforeEach(() => {
+  file = join(mkdtempSync(join(tmpdir(), 'desk-model-')), 'mast.yaml');
+  writeFileSync(file, MAST);
+  SocketHere.desk = new Desk(file);
+  sockets = [];
+  vi.stubGlobal('Worker', WorkerHere);
+  vi.stubGlobal(
+    'WebSocket',
+    class extends SocketHere {
+      constructor() {
+        super();
+        sockets.push(this);
+      }
+    },
+  );
+  vi.stubGlobal('addEventListener', () => {});
+  vi.stubGlobal('location', { href: 'http://127.0.0.1:1/secret/' });
+  vi.stubGlobal('window', globalThis);
+});
+afterEach(() => {
+  vi.unstubAllGlobals();
+});
+
+const text = () => readFileSync(file, 'utf8');
+const settled = (model: Model) =>
+  expect.poll(() => model.isIdle && model.rest.value !== null, { timeout: 20_000 }).toBe(true);
+
+async function opened(): Promise<Model> {
+  const model = new Model();
+  await settled(model);
+  return model;
+}
+
+describe('what the page knows', () => {
+  it('takes every step of keys that are pressed faster than the figure is worked out', async () => {
+    const model = await opened();
+    const apex = model.handles.find(({ what, part }) => what === 'apex' && part === 'sail');
+    if (apex === undefined) throw new Error('the sail has no apex');
+    const press = () => {
+      const to = steppedBy(model.asMoved(apex), { key: 'ArrowRight', shiftKey: false, altKey: false });
+      model.place(apex.paths, to?.values ?? []);
+    };
+    // Some before the first is answered, one while it is, some when all is found out anew.
+    press();
+    press();
+    await later();
+    press();
+    await later();
+    await later();
+    press();
+    await new Promise((resolve) => setTimeout(resolve, 260));
+    press();
+    await settled(model);
+    expect(model.handles.find(({ what, part }) => what === 'apex' && part === 'sail')?.values).toEqual([
+      apex.values[0] + 2.5,
+    ]);
+    expect(text()).toBe(model.text.value);
+  });
+
+  it('makes edits of several numbers in their order, each of what the one before has left', async () => {
+    const model = await opened();
+    const along = ['parts', 0, 'at'];
+    for (const far of [31, 32, 33]) model.place([along], [far]);
+    model.place([['dims', 'slack']], [13]);
+    model.place([along], [34]);
+    await settled(model);
+    expect(text()).toBe(MAST.replace('at: 20', 'at: 34').replace('slack: 12', 'slack: 13'));
+  });
+
+  it('undoes what was placed just before, also where that is still on its way', async () => {
+    const model = await opened();
+    model.place([['dims', 'slack']], [13]);
+    model.ask({ do: 'undo' });
+    await settled(model);
+    expect(text()).toBe(MAST);
+    expect(SocketHere.desk.now().canRedo).toBe(true);
+  });
+
+  it('asks whose text it shall be that another program has written, before that is seen or after, or has deleted', async () => {
+    const model = await opened();
+    const [theirs, ours] = [MAST.replace('slack: 12', 'slack: 11'), MAST.replace('slack: 12', 'slack: 14')];
+    for (const [others, isSeen, take] of [
+      [theirs, false, 'ours'],
+      [theirs, true, 'theirs'],
+      [null, false, 'theirs'],
+      [null, true, 'ours'],
+    ] as const) {
+      if (others === null) rmSync(file);
+      else writeFileSync(file, others);
+      model.keep(ours);
+      if (isSeen) sockets[0].look();
+      await expect.poll(() => model.conflict.value).toEqual({ theirs: others });
+      expect(existsSync(file) ? text() : null).toBe(others);
+      model.ask({ do: 'settle', take });
+      const wanted = take === 'ours' ? ours : others;
+      await expect.poll(() => model.conflict.value ?? model.text.value).toBe(wanted);
+      expect(existsSync(file) ? text() : null).toBe(wanted);
+      // The other one is within reach.
+      model.ask({ do: 'undo' });
+      await expect.poll(() => model.text.value).toBe(take === 'theirs' ? ours : (others ?? MAST));
+      writeFileSync(file, MAST);
+      sockets[0].look();
+      await expect.poll(() => model.text.value).toBe(MAST);
+    }
+  });
+});
