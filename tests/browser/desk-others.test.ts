@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -85,6 +85,21 @@ describe.skipIf(SKIPPED)('a desk that is not alone', () => {
     const ended = new Promise((resolve) => other.program.once('close', resolve));
     await elsewhere.close();
     expect(await ended).toBe(0);
+  });
+
+  it('asks whose text it shall be where another program was first, or has taken the file away', async () => {
+    writeFileSync(file, longer);
+    await keep(page, HOSTILE);
+    await page.click('dialog[open] button:has-text("Take what the file has now")');
+    await shows(page, longer);
+    rmSync(file);
+    await keep(page, STALL);
+    await page.click('dialog[open] button:has-text("Write what was made here")');
+    await shows(page, STALL);
+    expect(text()).toBe(STALL);
+    rmSync(file);
+    await page.click('button:has-text("Bring back the figure that was here")');
+    await shows(page, STALL);
   });
 
   it('complains of nothing', () => {
