@@ -17,6 +17,7 @@ const BENCHES = [
   'workers',
   'candidates',
   'sensitivity',
+  'hand-model',
   'search',
   'queue',
 ];
