@@ -178,6 +178,16 @@ export const MUTATIONS = [
 
   // Scores
   {
+    file: 'src/tune/ring-moves.ts',
+    tests: ['tests/tune/moves.test.ts'],
+    changes: [
+      ['(i + 1) % corners.length];\n    const out', '(i + 2) % corners.length];\n    const out'],
+      ['(2 * value - least - most)', '(value - least)'],
+      ['return [(by - ay) / long, (ax - bx) / long]', 'return [(by - ay) / long, (bx - ax) / long]'],
+      ['if (ax !== undefined && ax === bx) return [1, 0];', ''],
+    ],
+  },
+  {
     file: 'src/score/turns.ts',
     tests: ['tests/score/turns.test.ts', 'tests/score/wants.test.ts'],
     changes: [

@@ -205,7 +205,7 @@ Example:
     .option('--keep-glued', 'only what can be done to a finished dummy: nothing glued comes off', false)
     .option(
       '--most-cut <percent>',
-      `how much of a panel cuts of a remedy may take (default: ${MOST_CUT})`,
+      `how much of a panel a remedy may take (default: ${MOST_CUT})`,
       amount(100),
     )
     .option('--trials <count>', 'how many dummies to score at most', wholeNumber(1, 10_000_000), TRIALS)

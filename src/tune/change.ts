@@ -13,6 +13,9 @@ export const MEASURE = 0.5;
 /** What a word costs that is changed: as much as so many mm or degrees. */
 const WORD_AMOUNT = 10;
 
+const isOfOutline = ({ ties }: Pick<Move, 'ties'>): boolean =>
+  ties.some(({ because }) => because === 'edge' || because === 'moved' || because === 'larger');
+
 /** The candidate that comes of moves; null where one goes beyond its bounds, or two do not go together. */
 export function apply(opened: OpenedFigure, done: readonly Done[]): Float64Array | null {
   const vector = opened.now.slice();
@@ -22,7 +25,8 @@ export function apply(opened: OpenedFigure, done: readonly Done[]): Float64Array
         vector[setting] = by;
         continue;
       }
-      vector[setting] = Math.round(1e4 * (vector[setting] + by * amount)) / 1e4;
+      const grain = isOfOutline(move) ? 100 : 1e4;
+      vector[setting] = Math.round(grain * (vector[setting] + by * amount)) / grain;
       const { low, high } = opened.settings[setting].bounds;
       if (vector[setting] < low || vector[setting] > high) return null;
     }
@@ -32,13 +36,15 @@ export function apply(opened: OpenedFigure, done: readonly Done[]): Float64Array
 /** An amount such that the first number that a move changes can be measured; towards zero or away from it. */
 export function measurable(
   settings: readonly Setting[],
-  { steps, kind }: Move,
+  { steps, kind, ties }: Move,
   amount: number,
   step = MEASURE,
 ): number {
   if (kind === 'word') return amount;
   const [{ setting, by }] = steps;
   const { now, step: own = step } = settings[setting];
+  // Askew, an edge goes as far as can be measured square to itself.
+  if (isOfOutline({ ties })) return Math.round(amount / step) * step;
   const value = Math.round((Number(now) + by * amount) / own) * own;
   return (value - Number(now)) / by;
 }

@@ -2,6 +2,7 @@ import type { Goal } from '../figure/wants.js';
 import { cardArea } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Scorecard } from '../score/scorecard.js';
+import { MOST_CUT } from '../score/trims/most-cut.js';
 
 /** Card that a panel loses by a remedy. */
 export interface CardLoss {
@@ -22,11 +23,12 @@ export interface WantLoss {
 
 /** Less than this, in mm or degrees, is no change that a maker would see. */
 const SEEN = 0.05;
-/** Changes of a panel's size below this share, per cent, go without saying. */
-const TOLD = 10;
 
-/** Panels that are so much smaller after a remedy that it has to be said, the greatest loss first. */
-export function cardLosses(before: Assembly, after: Assembly): CardLoss[] {
+/**
+ * Panels that are so much smaller after a remedy that it has to be said, the greatest loss first.
+ * @param told changes of a panel's size up to this share, per cent, go without saying
+ */
+export function cardLosses(before: Assembly, after: Assembly, told = MOST_CUT): CardLoss[] {
   const were = new Map(before.panels.map((panel) => [panel.name, panel]));
   return after.panels
     .flatMap((panel): CardLoss[] => {
@@ -36,7 +38,7 @@ export function cardLosses(before: Assembly, after: Assembly): CardLoss[] {
       const area = whole - cardArea(panel);
       return [{ panel: panel.name, area, share: (100 * area) / whole }];
     })
-    .filter(({ share }) => share > TOLD)
+    .filter(({ share }) => share > told)
     .sort((a, b) => b.share - a.share);
 }
 

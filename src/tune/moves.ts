@@ -2,12 +2,15 @@ import { SIDES } from '../figure/hand/cut-names.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { OpenedFigure } from './opened.js';
 import { type Relating, relating } from './relating.js';
+import { type RingMove, ringMoves } from './ring-moves.js';
 import type { Setting } from './settings.js';
 
 /** Why several settings are moved as one. */
 export type Tie =
   /** Equal numbers, or words, in places that mirror one another: probably one dim. */
   | { readonly because: 'equal'; readonly settings: readonly number[] }
+  /** Corners of one outline: an edge, or a slot that is moved or made wider as a whole. */
+  | { readonly because: RingMove['because']; readonly settings: readonly number[] }
   /** A part would not shut flat if one were moved alone. */
   | { readonly because: 'shuts'; readonly settings: readonly number[]; readonly part: string };
 
@@ -38,8 +41,10 @@ export function movesOf(opened: OpenedFigure, isHeld: (setting: number) => boole
   const words = units.filter(({ settings: [first] }) => settings[first].kind === 'word');
   const free = numbers.filter((unit) => relations.keeps(stepsOf(unit)));
   const tied = numbers.filter((unit) => !relations.keeps(stepsOf(unit)));
+  const outlines = ringMoves(opened).filter(({ steps }) => !steps.some(({ setting }) => isHeld(setting)));
   return [
     ...words.flatMap((unit) => wordMoves(settings, unit)),
+    ...outlines.map(outlineMove),
     ...free.map((unit) => numberMove(opened, relations, unit)),
     ...pairsThatShut(relations, tied, groups),
   ];
@@ -70,6 +75,11 @@ function wordMoves(settings: readonly Setting[], unit: Unit): Move[] {
           },
         ],
   );
+}
+
+function outlineMove({ because, steps }: RingMove): Move {
+  const tie: Tie = { because, settings: steps.map(({ setting }) => setting) };
+  return { steps, kind: 'number', dims: 1, ties: [tie], like: [], fitting: [] };
 }
 
 function numberMove({ settings }: OpenedFigure, relations: Relating, unit: Unit): Move {

@@ -22,6 +22,12 @@ export function bearingOn(
   const named = new Set(namedIn(card, names, wantPanels));
   if (named.size === 0) return () => true;
   const bearing = withSupports(named, parts);
+  // A slot bears on the panel that it is cut in, and on what passes.
+  for (const { name, kind, fields } of parts) {
+    const { on, passes } = fields as { on?: string; passes?: string };
+    if (kind === 'slot' && [on, passes].every((panel) => bearing.has(partOf(String(panel), names) ?? '')))
+      bearing.add(name);
+  }
   return ({ steps }) => steps.some(({ setting }) => [...touches[setting]].some((part) => bearing.has(part)));
 }
 

@@ -36,6 +36,8 @@ export interface Problem {
   readonly allowed: (vector: Float64Array) => boolean;
   /** Moves that bear on what is wrong with a candidate, of all moves. */
   readonly relevant: (vector: Float64Array) => (move: Move) => boolean;
+  /** Whether a candidate has much less card somewhere than the figure. */
+  readonly losesCard: (vector: Float64Array) => boolean;
   /** Told of what comes nearer than all before, and what share of what was wrong it takes away. */
   readonly onNearer: (attempt: Attempt, gone: number) => void;
 }
@@ -75,16 +77,23 @@ class RemedySearch {
   readonly #problem: Problem;
   readonly #trials: Trials;
   /** By the settings that they change: of several, the one that changes them least. */
-  readonly remedies = new Map<string, Attempt>();
+  readonly #found = new Map<string, Attempt>();
   nearest: Attempt | null = null;
   /** The figure as it is. */
   #first: Attempt | null = null;
   /** All that worked, as it was tried: not yet made as small as it can be. */
   readonly #working: Attempt[] = [];
+  /** Those that take card which nobody asked for. */
+  readonly #costly = new Map<string, Attempt>();
 
   constructor(problem: Problem, trials: Trials) {
     this.#problem = problem;
     this.#trials = trials;
+  }
+
+  /** What works, as small as it can be; what takes card only where there is nothing else. */
+  get remedies(): ReadonlyMap<string, Attempt> {
+    return this.#found.size > 0 ? this.#found : this.#costly;
   }
 
   async run(): Promise<void> {
@@ -92,10 +101,8 @@ class RemedySearch {
     const [start] = await this.#tryAll([[]]);
     if (start === null || start.badness === 0) return;
     const bears = relevant(start.vector);
-    const first = await this.#climb(
-      start,
-      moves.filter((move) => bears(move)),
-    );
+    const bearing = moves.filter((move) => bears(move));
+    const first = await this.#climb(start, bearing);
     if (this.remedies.size > 0) return;
     await this.#dive(start, first);
     // What does most good at first may lead astray: a word that was turned does little by itself where more is wrong.
@@ -212,7 +219,9 @@ class RemedySearch {
       tried.map(({ track: { move }, amount }) => [...from.done, { move, amount }]),
     );
     attempts.forEach((attempt, i) => {
-      if (attempt !== null) tried[i].track.note(tried[i].amount, attempt);
+      if (attempt === null) return;
+      const isCostly = attempt.badness === 0 && this.#problem.losesCard(attempt.vector);
+      tried[i].track.note(tried[i].amount, attempt, isCostly);
     });
   }
 
@@ -287,14 +296,10 @@ class RemedySearch {
 
   #offer(attempt: Attempt | null): void {
     if (attempt === null || attempt.badness > 0) return;
-    const key = attempt.done
-      .flatMap(({ move, amount }) =>
-        move.steps.map(({ setting, by }) => `${setting} ${Math.sign(by * amount)}`),
-      )
-      .sort()
-      .join();
-    const known = this.remedies.get(key);
-    if (known === undefined || cheaper(attempt.cost, known.cost) < 0) this.remedies.set(key, attempt);
+    const key = keyOf(attempt);
+    const those = this.#problem.losesCard(attempt.vector) ? this.#costly : this.#found;
+    const known = those.get(key);
+    if (known === undefined || cheaper(attempt.cost, known.cost) < 0) those.set(key, attempt);
   }
 
   /** Scores candidates; null for those that may not be tried. */
@@ -326,6 +331,15 @@ class RemedySearch {
     });
   }
 }
+
+/** The settings that are changed, and which way. */
+const keyOf = ({ done }: Attempt): string =>
+  done
+    .flatMap(({ move, amount }) =>
+      move.steps.map(({ setting, by }) => `${setting} ${Math.sign(by * amount)}`),
+    )
+    .sort()
+    .join();
 
 /** What share of what was wrong is gone, 0 to 1: all of it only where nothing is left. */
 function gone(before: number, after: number): number {

@@ -50,12 +50,16 @@ export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
     return isTwin(inFile) ? collector.found.filter(({ isWritten }) => isWritten) : collector.found;
   });
   const dims = figure.dims.flatMap((dim) => dimSetting(source, figure, dim.name, options.get(dim.name)));
-  const outlines = written.filter(isOutline);
+  // Slots first: they are what most often is too small.
+  const outlines = written
+    .filter(isOutline)
+    .sort((a, b) => Number(b.twins === 'slot') - Number(a.twins === 'slot'));
   const rest = written.filter((setting) => !isOutline(setting));
   return [...dims, ...rest, ...outlines];
 }
 
-const isOutline = ({ place }: Setting): boolean => place.includes('polygon') || place.includes('holes');
+const isOutline = ({ place }: Setting): boolean =>
+  place.includes('polygon') || place.includes('holes') || place.includes('outline');
 
 /** @param options of the word fields in which the dim stands */
 function dimSetting(

@@ -13,8 +13,8 @@ export interface Attempt {
 
 /** What came of one move at several amounts. */
 export class Track {
-  readonly #points: { amount: number; badness: number }[] = [
-    { amount: 0, badness: Number.POSITIVE_INFINITY },
+  readonly #points: { amount: number; badness: number; isCostly: boolean }[] = [
+    { amount: 0, badness: Number.POSITIVE_INFINITY, isCostly: false },
   ];
   best: Attempt | null = null;
 
@@ -24,8 +24,9 @@ export class Track {
     readonly price: number,
   ) {}
 
-  note(amount: number, attempt: Attempt): void {
-    this.#points.push({ amount, badness: attempt.badness });
+  /** @param isCostly whether it takes card that nobody asked for */
+  note(amount: number, attempt: Attempt, isCostly: boolean): void {
+    this.#points.push({ amount, badness: attempt.badness, isCostly });
     if (this.best === null || attempt.badness < this.best.badness) this.best = attempt;
   }
 
@@ -34,9 +35,10 @@ export class Track {
     return this.#points.filter(({ badness }) => badness === 0).map(({ amount }) => amount);
   }
 
-  /** How far the smallest working amount goes; infinite where none works. */
+  /** How far the smallest amount goes that works and takes no card; infinite where none does. */
   get least(): number {
-    return Math.min(...this.working.map((amount) => distance({ move: this.move, amount })), Infinity);
+    const free = this.#points.filter(({ badness, isCostly }) => badness === 0 && !isCostly);
+    return Math.min(...free.map(({ amount }) => distance({ move: this.move, amount })), Infinity);
   }
 
   /** The largest amount below a working one, on its side, that does not work; 0 if none is known. */

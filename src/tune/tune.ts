@@ -36,7 +36,7 @@ export interface TuneOptions {
   readonly prices: ReadonlyMap<string, number>;
   /** Only what can be done to a finished dummy. */
   readonly keepGlued: boolean;
-  /** How much of a panel cuts may take, per cent; `MOST_CUT` if not given. */
+  /** How much of a panel a remedy may take, per cent, unless there is no other; `MOST_CUT` if not given. */
   readonly mostCut?: number;
 }
 
@@ -139,6 +139,7 @@ export class Tuning {
           partsOf: (setting) => reached[setting],
         },
         allowed: this.#allowed(),
+        losesCard: this.#losesCard(),
         relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),
         onNearer: (attempt, gone) => onNearer?.(this.#changes(attempt), gone),
       },
@@ -258,6 +259,15 @@ export class Tuning {
       if (onCard.size === 0) return true;
       const still = this.#wantsOnCard(after, vector);
       return [...onCard].every((want) => still.has(want));
+    };
+  }
+
+  /** Whether a candidate has less card in some panel than the figure, by more than may be taken. */
+  #losesCard(): (vector: Float64Array) => boolean {
+    const before = this.#built(this.opened.now);
+    return (vector) => {
+      const after = this.#built(vector);
+      return before !== null && after !== null && cardLosses(before, after, this.#options.mostCut).length > 0;
     };
   }
 

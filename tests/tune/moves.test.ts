@@ -126,3 +126,71 @@ describe('ties', () => {
     expect(moved).not.toContain('+tent.glue.0');
   });
 });
+
+describe('moves of outlines', () => {
+  const board = (slot: string) => `page: { width: 400, height: 400 }
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [60, 60] }
+  - { name: arm, kind: glued-piece, on: tent right, at: [10, 10], outline: [[0, 0], [50, 0], [50, 6], [0, 6]] }
+  - { name: sleeve, kind: slot, on: tent left, outline: ${slot}, passes: arm }
+`;
+  const corners = (figure: OpenedFigure, because: string) =>
+    movesOf(figure, () => false)
+      .filter(({ ties }) => ties[0]?.because === because)
+      .map((move) => {
+        const vector = apply(figure, [{ move, amount: 2 }]) ?? figure.now;
+        return figure.settings.flatMap(({ name }, i) =>
+          vector[i] === figure.now[i] ? [] : [`${name.replace('.outline', '')} ${vector[i]}`],
+        );
+      });
+
+  it('set an edge in or out by both its corners, where neither is 0', () => {
+    const figure = opened(board('[[10, 20], [30, 20], [30, 26], [10, 26]]'));
+    expect(corners(figure, 'edge').filter(([first]) => first.startsWith('arm'))).toEqual([
+      ['arm.1.0 52', 'arm.2.0 52'],
+      ['arm.2.1 8', 'arm.3.1 8'],
+    ]);
+    expect(corners(figure, 'edge')).toContainEqual(['sleeve.1.0 32', 'sleeve.2.0 32']);
+  });
+
+  it('move a slot as a whole, and make it larger about its middle', () => {
+    const figure = opened(board('[[10, 20], [30, 20], [30, 26], [10, 26]]'));
+    expect(corners(figure, 'moved')).toEqual([
+      ['sleeve.0.1 22', 'sleeve.1.1 22', 'sleeve.2.1 28', 'sleeve.3.1 28'],
+      ['sleeve.0.0 12', 'sleeve.1.0 32', 'sleeve.2.0 32', 'sleeve.3.0 12'],
+    ]);
+    expect(corners(figure, 'larger')).toEqual([
+      [
+        ['sleeve.0.0 8', 'sleeve.0.1 18', 'sleeve.1.0 32', 'sleeve.1.1 18'],
+        ['sleeve.2.0 32', 'sleeve.2.1 28', 'sleeve.3.0 8', 'sleeve.3.1 28'],
+      ].flat(),
+    ]);
+  });
+
+  it('move what lies askew square to its edges', () => {
+    // A slot of 20 × 5 mm, turned by the angle of a 3-4-5 triangle.
+    const figure = opened(board('[[10, 10], [26, 22], [23, 26], [7, 14]]'));
+    expect(corners(figure, 'moved')).toEqual([
+      [
+        'sleeve.0.0 8.8',
+        'sleeve.0.1 11.6',
+        'sleeve.1.0 24.8',
+        'sleeve.1.1 23.6',
+        'sleeve.2.0 21.8',
+        'sleeve.2.1 27.6',
+        'sleeve.3.0 5.8',
+        'sleeve.3.1 15.6',
+      ],
+      [
+        'sleeve.0.0 11.6',
+        'sleeve.0.1 11.2',
+        'sleeve.1.0 27.6',
+        'sleeve.1.1 23.2',
+        'sleeve.2.0 24.6',
+        'sleeve.2.1 27.2',
+        'sleeve.3.0 8.6',
+        'sleeve.3.1 15.2',
+      ],
+    ]);
+  });
+});

@@ -98,14 +98,30 @@ export function remedyInShort({ changes, cuts }: Pick<Remedy, 'changes' | 'cuts'
   return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut].join(', ');
 }
 
-/** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm' */
+/** More numbers of one outline than these are told as one: those of an edge stand there. */
+const MOST_OF_AN_OUTLINE = 4;
+
+/** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm', 'sleeve.outline, 8 numbers by at most 3.5 mm' */
 export function changesInWords(changes: readonly Change[]): string {
+  const outlines = new Map<string, Change[]>();
+  for (const change of changes) {
+    const { place, name } = change.setting;
+    const isCorner = place.slice(-2).every((step) => typeof step === 'number');
+    const key = isCorner ? name.split('.').slice(0, -2).join('.') : name;
+    outlines.set(key, [...(outlines.get(key) ?? []), change]);
+  }
   return spoken(
-    changes.map(({ setting, from, to }) => {
-      const unit = setting.unit === 'degrees' ? '°' : setting.unit === '' ? '' : ` ${setting.unit}`;
-      return `${setting.name} ${plain(from)} → ${plain(to)}${unit}`;
+    [...outlines].flatMap(([outline, of]) => {
+      if (of.length <= MOST_OF_AN_OUTLINE) return of.map(changeInWords);
+      const farthest = Math.max(...of.map(({ from, to }) => Math.abs(Number(to) - Number(from))));
+      return `${outline}, ${of.length} numbers by at most ${withUnit(farthest, 'mm')}`;
     }),
   );
+}
+
+function changeInWords({ setting, from, to }: Change): string {
+  const unit = setting.unit === 'degrees' ? '°' : setting.unit === '' ? '' : ` ${setting.unit}`;
+  return `${setting.name} ${plain(from)} → ${plain(to)}${unit}`;
 }
 
 /** What has come nearest while it is looked for. @example 'nearest so far: sail.ridge 97 → 86.5 mm; 40 % of what is wrong is gone' */
@@ -199,9 +215,18 @@ export function tiesInWords(ties: readonly NamedTie[]): string[] {
 
 /** Why some settings were moved together. */
 export function tieInWords({ because, names, part }: NamedTie): string {
-  return because === 'equal'
-    ? `${spoken(names)} are equal, in places that mirror one another: taken as one dim.`
-    : `${spoken(names)} move together only, or '${part}' would not shut.`;
+  switch (because) {
+    case 'equal':
+      return `${spoken(names)} are equal, in places that mirror one another: taken as one dim.`;
+    case 'shuts':
+      return `${spoken(names)} move together only, or '${part}' would not shut.`;
+    case 'edge':
+      return `${spoken(names)} move together: an edge that stays as straight as it was.`;
+    case 'moved':
+      return 'The slot is moved as a whole.';
+    case 'larger':
+      return 'The slot is made larger about its middle.';
+  }
 }
 
 /** A value as a figure file would have it. */
