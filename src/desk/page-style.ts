@@ -22,10 +22,10 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .group{border-left:3px solid var(--line);margin:.35rem 0;padding-left:.6rem}
 .group.chosen{border-left-color:var(--accent)}
 .group summary{min-height:1.9rem;line-height:1.9rem}
-.numbers .dim{grid-template-columns:5.6rem minmax(4rem,1fr) 4.1rem 4.1rem;gap:.4rem;min-height:2.1rem}
+.numbers .dim{grid-template-columns:5.2rem minmax(3rem,1fr) 3.9rem 5.4rem;gap:.4rem;min-height:2.1rem}
 .numbers .dim select{min-height:1.9rem}
 .numbers .dim select:not(.more){grid-column:2/5}
-.numbers .dim select.more{grid-column:auto;width:100%;min-width:0;padding:.1rem}
+.numbers .dim select.more{grid-column:auto;width:100%;min-width:0;padding:.1rem;font-size:12.5px}
 .numbers .dim input[type=range]{height:1.9rem}
 .numbers .dim input[type=number]{min-height:1.9rem}
 .numbers .dim span{font-size:13px}
@@ -43,6 +43,7 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .side-score>*:first-child{border-top:0;padding-top:0}
 .side-score h4{display:none}
 .side-score td,.side-score th{white-space:normal}
+.side-score td,.side-score th{vertical-align:baseline}
 .side-score td:nth-child(2),.side-score .asked{white-space:nowrap}
 .side-score summary{min-height:1.9rem;line-height:1.9rem}
 .plain{margin:.2rem 0 .5rem;padding-left:1.1rem;font:14px/1.4 system-ui,sans-serif}
@@ -89,6 +90,7 @@ dialog.large{max-width:min(96vw,60rem);width:96vw}
 .progress{font:12px/1.45 ui-monospace,monospace;white-space:pre-wrap;overflow-wrap:anywhere;border:1px solid var(--line);padding:.5rem;max-height:20rem;overflow:auto}
 .progress:empty{display:none}
 .offers,.files{padding-left:0;list-style:none;font:14px/1.35 system-ui,sans-serif}
+.offers .quiet{flex-basis:100%}
 .offers li{display:flex;flex-wrap:wrap;gap:.3rem .6rem;align-items:center;padding:.3rem 0;border-bottom:1px solid var(--line)}
 dialog{background:var(--paper);color:var(--ink);border:2px solid var(--ink);max-width:30rem}
 .start{overflow:auto;height:100vh;max-width:70rem}
@@ -98,17 +100,22 @@ dialog{background:var(--paper);color:var(--ink);border:2px solid var(--ink);max-
 .pattern strong{font-size:1.05rem}
 @media (max-width:75rem){
 main.room{grid-template-columns:19rem minmax(0,1fr) 19rem}
-.numbers .dim{grid-template-columns:5.4rem minmax(2.5rem,1fr) 4.2rem}
-.numbers .dim select.more{grid-column:2/4}
+.numbers .dim{grid-template-columns:minmax(0,1fr) 4.2rem 5.6rem}
+.numbers .dim input[type=range]{grid-column:1/-1;order:1}
+.numbers .dim select:not(.more){grid-column:2/4}
 }
 @media (max-width:60rem){
 body{height:auto;overflow:auto}
 .desk{height:auto;display:block}
 .bar{grid-template-columns:1fr auto;position:sticky;top:0;background:var(--paper);z-index:3}
-.bar .last{grid-column:1/-1}
+.bar>div:first-child{min-height:0}
+.bar .last{grid-column:1/-1;order:1}
 main.room{display:flex;flex-direction:column}
 .middle{order:-1}
 .pane:first-child,.beside{border:0}
 .desk .stage{position:relative;height:40vh}
+.numbers .dim{grid-template-columns:9rem minmax(0,1fr) 5rem 7rem}
+.numbers .dim input[type=range]{grid-column:auto;order:0}
+.numbers .dim select:not(.more){grid-column:2/5}
 }
 `;

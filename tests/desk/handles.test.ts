@@ -20,6 +20,10 @@ places:
   knee: { between: [hip, ankle], far: [40, 45], side: left }
   heel: { from: ankle, turn: 30, far: 12 }
   shin end: { from: ankle, toward: hip, far: 8 }
+  rail: [{ on: left page, at: [-20, 10] }, { on: left page, at: [-20, 190] }]
+  rung: [{ on: left page, at: [-60, 150] }, { on: left page, at: [0, 150] }]
+  stop: { on: rail, from: { on: gutter, at: 150 }, far: 25, side: end }
+  joint: { meet: [rail, rung] }
 parts:
   - { name: board, kind: glued-piece, on: left page, at: [-60, 100], turn: 180, outline: [[0, 0], [60, 0], [60, 24], [0, 24]] }
   - { name: thigh, kind: link, from: hip, to: knee, width: 8 }
@@ -29,6 +33,8 @@ parts:
   - { name: toe, kind: tongue, panel: shin, at: ankle, slit: { panel: left page, line: { from: ankle, to: heel } } }
   - { name: man, kind: v-fold, at: middle, glue: lean, feet: [30, 30], ridge: 40, outlines: { left: [[0, 0], [30, 0], { on: ridge, at: [30, 10] }, { on: ridge, at: end }] } }
   - { name: other, twin of: man, at: end - 30 }
+  - { name: sail, kind: v-fold, at: 160, glue: [{ from: { on: gutter, at: 160 }, to: stop }, 70], feet: [24, 22], ridge: 20 }
+  - { name: flag, kind: glued-piece, on: left page, at: joint, outline: [[0, 0], [4, 0], [4, 4]] }
   - { name: nose, kind: counter-fold, on: man ridge, at: 20, toward: start, diagonal: 30, side: 8, length: 10 }
 `;
 
@@ -126,6 +132,12 @@ describe('what can be dragged', () => {
         expectSame(at('thigh', 'hip')[0], at('hip hub', 'hip')[0], 'hip');
         expectSame(at('thigh', 'knee')[0], corner('shin', 0, 0), 'knee');
         expectSame(at('toe', 'heel')[0], [-112 + 12 * Math.cos(Math.PI / 6), 66, 0], 'heel');
+        // 25 mm from the gutter at 150, on a line 20 mm beside it: by 3, 4 and 5.
+        expectSame(at('sail', 'stop')[0], [-20, 165, 0], 'stop');
+        expectSame(at('sail', 'end of its left foot')[0], corner('sail left', 24, 0), 'along its glue line');
+        // What lies where two lines meet goes where they do.
+        expectSame(at('flag', 'rail beginning')[0], [-20, 10, 0], 'rail');
+        expectSame(at('flag', 'rung end')[0], [0, 150, 0], 'rung');
         expectSame(at('man', 'corner 4')[0], at('man', 'end of its ridge')[0], 'ridge');
       }
     }
@@ -167,6 +179,14 @@ describe('a hold', () => {
       ],
     },
   ];
+  it('on a line goes along it, and stays on its side of where that passes nearest', () => {
+    const hold: Hold = { by: 'reach', from: [0, 0], foot: [3, 0], way: [0, 1] };
+    expect(valuesAt(hold, [9, 4], [0])).toEqual([5]);
+    expectSame(placeOf(hold, [5], [0, 0]), [3, 4], 'three, four, five');
+    expect(valuesAt(hold, [3, -4], [0])).toEqual([3]);
+    expectSame(placeOf(hold, [2], [0, 0]), [3, 0], 'no nearer');
+  });
+
   it('gives the numbers of a place, and the place of numbers', () => {
     for (const hold of holds) {
       const at: [number, number] = hold.by === 'lengths' && hold.axes.length === 1 ? [9, 12] : [9, -7];

@@ -6,10 +6,17 @@ import type { Model } from './model.js';
 /** Every two panels that catch, in closing order; a click turns the page there and rings the place. */
 export function catchesView(model: Model, stage: () => Stage | null): HTMLElement {
   const list = el('ol', { class: 'catches' });
-  const none = el('p', { class: 'quiet' }, 'Nothing catches.');
+  const none = el('p', { class: 'quiet' });
+  /** While something is dragged, only its score is known. */
+  const sayNone = () => {
+    const isFree = (model.score.value?.card.clash.deepest ?? 0) === 0;
+    none.hidden = model.rest.value === null || model.rest.value.catches.length > 0;
+    none.textContent = isFree ? 'Nothing catches.' : 'It catches: where is told once it is let go.';
+  };
+  model.score.watch(sayNone);
   model.rest.watch((rest) => {
     const catches = rest?.catches ?? [];
-    none.hidden = rest === null || catches.length > 0;
+    sayNone();
     stage()?.ring(null);
     list.replaceChildren(
       ...catches.map(({ between: [one, other], startsAt, pageAngle, depth, point }) =>
@@ -24,7 +31,10 @@ export function catchesView(model: Model, stage: () => Stage | null): HTMLElemen
               click: () => {
                 model.pageAngle.value = Math.round(2 * pageAngle) / 2;
                 stage()?.ring({ panel: other, point });
-                model.part.value = model.motion.value?.panels.find(({ name }) => name === one)?.part ?? null;
+                const panels = model.motion.value?.panels ?? [];
+                const parts = [one, other].map((panel) => panels.find(({ name }) => name === panel)?.part);
+                // The page itself has nothing to take hold of.
+                model.part.value = parts.find((part) => part !== undefined && part !== 'page') ?? null;
               },
             },
             `${one} catches on ${other} from ${withUnit(startsAt, 'degrees')}, ${withUnit(depth, 'mm')} deep at ${withUnit(pageAngle, 'degrees')}`,

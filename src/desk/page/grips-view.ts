@@ -1,4 +1,4 @@
-import { el } from '../../report/live/dom.js';
+import { el, printable } from '../../report/live/dom.js';
 import type { Sight, Stage } from '../../report/live/stage.js';
 import { draggedTo, inWords, type Moved, steppedBy } from './drag.js';
 import type { Handle } from './hold.js';
@@ -24,7 +24,8 @@ interface Grip {
 export function gripsView(model: Model, stage: Stage): void {
   const layer = el('div', { class: 'grips' });
   const said = el('p', { class: 'held-at', role: 'status' });
-  stage.element.append(layer, said);
+  const none = el('p', { class: 'held-at', role: 'status' });
+  stage.element.append(layer, none, said);
   let grips: Grip[] = [];
   let held: Grip | null = null;
 
@@ -38,12 +39,17 @@ export function gripsView(model: Model, stage: Stage): void {
   };
   const list = () => {
     if (held !== null) return;
-    const part = model.part.value;
+    // The page itself has nothing to take hold of.
+    const part = model.part.value === 'page' ? null : model.part.value;
     const all = model.handles;
     const own = all.filter((handle) => handle.part === part);
     const shown = part === null ? all.filter(({ what }) => /^(?:apex|beginning|place)$/.test(what)) : own;
     const focused = layer.querySelector(':focus')?.getAttribute('data-key') ?? null;
     grips = shown.map((handle) => gripOf(handle));
+    none.textContent =
+      part !== null && model.rest.value !== null && shown.length === 0
+        ? `Nothing of ${printable(part)} can be dragged: no number of its own says where it lies. It goes with what it stands on; its other numbers are in the list.`
+        : '';
     layer.replaceChildren(...grips.map(({ button }) => button));
     if (focused !== null) layer.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
     place();
@@ -89,7 +95,7 @@ export function gripsView(model: Model, stage: Stage): void {
         sight = stage.sightOn(handle.panel);
         button.setPointerCapture(pointerId);
         button.classList.add('held');
-        button.focus();
+        button.focus({ preventScroll: true });
       },
     };
     button.addEventListener('pointerdown', (event) => {
@@ -117,6 +123,9 @@ export function gripsView(model: Model, stage: Stage): void {
     };
     button.addEventListener('pointerup', end);
     button.addEventListener('pointercancel', end);
+    button.addEventListener('blur', () => {
+      said.textContent = '';
+    });
     button.addEventListener('keydown', (event) => {
       const to = steppedBy(model.asMoved(handle), event);
       if (to === null) return;

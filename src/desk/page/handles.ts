@@ -34,7 +34,7 @@ export function handlesOf(source: FigureSource, built: BuiltFigure): Handle[] {
   return heldParts(source).flatMap((part) => {
     const seen = new Set<string>();
     // Where two lie on one another, the later one is on top: an apex rather than a corner of its card.
-    return [...pointsOf(part, finding), ...onCrease(part, built)].filter(({ paths, panel }) => {
+    return [...pointsOf(part, finding), ...onCrease(part, finding)].filter(({ paths, panel }) => {
       const key = `${panel} ${JSON.stringify(paths)}`;
       if (seen.has(key)) return false;
       seen.add(key);
@@ -122,7 +122,8 @@ function pointsOf({ name, kind, fields, pathOf }: HeldPart, finding: Finding): H
 }
 
 /** What of a fold stands along its crease, and the ends of its feet, diagonals and ridge. */
-function onCrease({ name, kind, fields, pathOf }: HeldPart, built: BuiltFigure): Handle[] {
+function onCrease({ name, kind, fields, pathOf }: HeldPart, finding: Finding): Handle[] {
+  const { built } = finding;
   if (!['v-fold', 'parallel-fold', 'counter-fold'].includes(kind)) return [];
   const { creases, panels } = built.assembly;
   const crease = creases.get(built.word(fields.on, pathOf('on')) ?? 'gutter');
@@ -173,6 +174,7 @@ function onCrease({ name, kind, fields, pathOf }: HeldPart, built: BuiltFigure):
       ];
     const [turn, far] =
       kind === 'v-fold' ? [ofSide('glue', i), ofSide('feet', i)] : [field('diagonal'), field('side')];
+    if (isFields(turn.value)) return [...apex, ...alongGlueLine(i, panel, turn, far)];
     return [
       ...apex,
       ...handle(
@@ -184,6 +186,19 @@ function onCrease({ name, kind, fields, pathOf }: HeldPart, built: BuiltFigure):
     ];
   });
   return [...found, ...ridgeEnd()];
+
+  /** The end of a foot that is glued along a line: how far it goes along that, and what the line is drawn from. */
+  function alongGlueLine(i: number, panel: number, turn: Field, far: Field): Handle[] {
+    const side = i === 0 ? 'left' : 'right';
+    const own = panels.findIndex((each) => each.name === `${name} ${side}`);
+    const [from, to] = [0, 1].map((x) => built.pricked({ panel: own, x, y: 0, opened: 180 }, panel));
+    if (own < 0 || from === null || to === null) return [];
+    const hold: Hold = { by: 'lengths', from, axes: [[to[0] - from[0], to[1] - from[1]]] };
+    return [
+      ...handle(`end of its ${side} foot`, panel, hold, [far]),
+      ...lineHandles(turn.value, turn.path, { part: name, what: `${side} glue line`, panel }, finding),
+    ];
+  }
 
   /** The far end of the ridge of a V-fold, or of the moving crease of a counter-fold: its length. */
   function ridgeEnd(): Handle[] {

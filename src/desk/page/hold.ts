@@ -8,6 +8,8 @@ export type Hold =
   | { readonly by: 'lengths'; readonly from: Flat; readonly axes: readonly Flat[] }
   /** An angle from a direction, degrees, and a distance, mm. */
   | { readonly by: 'turn'; readonly from: Flat; readonly zero: Flat; readonly ninety: Flat }
+  /** How far from a point it lies on a line, mm: which way along that, from the line's own nearest point to it. */
+  | { readonly by: 'reach'; readonly from: Flat; readonly foot: Flat; readonly way: Flat }
   /** Distances from two points, mm. */
   | { readonly by: 'compasses'; readonly from: readonly [Flat, Flat] };
 
@@ -30,12 +32,18 @@ const DEGREES = 180 / Math.PI;
 /** The unit of each of its numbers. */
 export function unitsOf(hold: Hold): readonly ('mm' | 'degrees')[] {
   if (hold.by === 'turn') return ['degrees', 'mm'];
+  if (hold.by === 'reach') return ['mm'];
   return hold.by === 'lengths' ? hold.axes.map(() => 'mm') : ['mm', 'mm'];
 }
 
 /** The numbers for which it lies where a point is, or as near to it as it can. @param now its numbers before */
 export function valuesAt(hold: Hold, [x, y]: Flat, now: readonly number[]): number[] {
   if (hold.by === 'compasses') return hold.from.map(([px, py]) => Math.hypot(x - px, y - py));
+  if (hold.by === 'reach') {
+    const { from, foot, way } = hold;
+    const along = Math.max(0, (x - foot[0]) * way[0] + (y - foot[1]) * way[1]);
+    return [Math.hypot(along, foot[0] - from[0], foot[1] - from[1])];
+  }
   const [dx, dy] = [x - hold.from[0], y - hold.from[1]];
   const along = ([ex, ey]: Flat) => dx * ex + dy * ey;
   if (hold.by === 'lengths') return hold.axes.map(along);
@@ -56,6 +64,13 @@ export function placeOf(hold: Hold, values: readonly number[], near: Flat): Flat
     const [c, s] = [far * Math.cos(turn), far * Math.sin(turn)];
     const { from, zero, ninety } = hold;
     return [from[0] + c * zero[0] + s * ninety[0], from[1] + c * zero[1] + s * ninety[1]];
+  }
+  if (hold.by === 'reach') {
+    const { from, foot, way } = hold;
+    // Pythagoras; nearer than the line goes by there is nothing.
+    const far = values[0] ** 2 - (foot[0] - from[0]) ** 2 - (foot[1] - from[1]) ** 2;
+    const along = Math.sqrt(Math.max(0, far));
+    return [foot[0] + along * way[0], foot[1] + along * way[1]];
   }
   const [[px, py], [qx, qy]] = hold.from;
   const long = Math.hypot(qx - px, qy - py) || 1;

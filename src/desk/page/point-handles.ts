@@ -69,8 +69,17 @@ export function pointHandles(
       : [];
   const point = (value: Json, step: Path) =>
     onPanelOf(built.point(value, step, target, wanted.part), target, built);
-  const { on, at, from, turn, far, toward, between } = written;
+  const { on, at, from, turn, far, toward, between, meet, line } = written;
   if (on !== undefined && at !== undefined) return onAt(written, path, deeper, finding);
+  // Where lines meet, or go through a panel, nothing is written but what they are drawn from.
+  const drawnFrom = Array.isArray(meet) ? meet : line === undefined ? [] : [line];
+  if (drawnFrom.length > 0)
+    return drawnFrom.flatMap((each, i) => {
+      const step: Path = Array.isArray(meet) ? [...path, 'meet', i] : [...path, 'line'];
+      return lineHandles(each, step, { ...deeper, what: `${wanted.what}, line` }, finding, deep + 1);
+    });
+  if (on !== undefined && from !== undefined)
+    return [...onLineSoFar(written, path, deeper, finding), ...inner('from', from)];
   if (from !== undefined && (turn !== undefined || toward !== undefined)) {
     const start = point(from, [...path, 'from']);
     if (start === null) return inner('from', from);
@@ -118,14 +127,16 @@ export function lineHandles(
   path: Path,
   wanted: Wanted,
   finding: Finding,
+  deep = 0,
 ): Handle[] {
+  if (deep > DEEPEST) return [];
   const end = (value: Json | undefined, step: Path, which: string) =>
-    pointHandles(value, step, { ...wanted, what: `${wanted.what} ${which}` }, finding);
+    pointHandles(value, step, { ...wanted, what: `${wanted.what} ${which}` }, finding, deep);
   if (typeof written === 'string') {
     const line = finding.places[written];
     return line === undefined || isNamedPoint(line)
       ? []
-      : lineHandles(line, ['places', written], { ...wanted, what: written, panel: ANY }, finding);
+      : lineHandles(line, ['places', written], { ...wanted, what: written, panel: ANY }, finding, deep + 1);
   }
   if (Array.isArray(written))
     return written.flatMap((each, i) => end(each, [...path, i], i === 0 ? 'beginning' : 'end'));
@@ -134,7 +145,7 @@ export function lineHandles(
   return [
     ...(turn === undefined
       ? end(from, [...path, 'from'], 'beginning')
-      : pointHandles(written, path, wanted, finding)),
+      : pointHandles(written, path, wanted, finding, deep)),
     ...end(to, [...path, 'to'], 'end'),
     ...end(through, [...path, 'through'], 'through'),
   ];
@@ -180,6 +191,26 @@ function onAt({ on, at }: Fields, path: Path, wanted: Wanted, finding: Finding):
   ];
   const hold: Hold = { by: 'lengths', from, axes: axes.slice(0, values.length) };
   return held(hold, values, paths, wanted, a.panel, finding, from, long);
+}
+
+/** So far from a point, on a line: it goes along the line, on its own side of where that passes nearest. */
+function onLineSoFar(written: Fields, path: Path, wanted: Wanted, finding: Finding): Handle[] {
+  const { built } = finding;
+  const line = built.line(written.on, [...path, 'on'], wanted.panel, wanted.part);
+  if (line === null) return [];
+  const { a, b } = line;
+  const end = built.pricked(b, a.panel);
+  const start = built.point(written.from, [...path, 'from'], a.panel, wanted.part);
+  const from = start && built.pricked(start, a.panel);
+  const mark = built.point(written, path, a.panel, wanted.part);
+  const now = mark && built.pricked(mark, a.panel);
+  if (end === null || from === null || now === null) return [];
+  const [ex, ey] = unit([a.x, a.y], end);
+  const along = (from[0] - a.x) * ex + (from[1] - a.y) * ey;
+  const foot: Flat = [a.x + along * ex, a.y + along * ey];
+  const sign = (now[0] - foot[0]) * ex + (now[1] - foot[1]) * ey < 0 ? -1 : 1;
+  const hold: Hold = { by: 'reach', from, foot, way: [sign * ex, sign * ey] };
+  return held(hold, [written.far], [[...path, 'far']], wanted, a.panel, finding);
 }
 
 /** A handle for numbers as they are written; none where one of them cannot be worked out. */

@@ -149,6 +149,26 @@ describe('what the page knows', () => {
     expect(SocketHere.desk.now().canRedo).toBe(true);
   });
 
+  it('keeps the handles of what cannot be built, so that it can be dragged back', async () => {
+    const model = await opened();
+    const apex = model.handles.find(({ what }) => what === 'apex');
+    model.place(apex?.paths ?? [], [500]);
+    await settled(model);
+    expect(model.score.value?.card.cannotBuild).not.toBeNull();
+    expect(model.motion.value).toBeNull();
+    expect(model.handles.find(({ what }) => what === 'apex')).toEqual({
+      ...apex,
+      at: [0, 500],
+      values: [500],
+    });
+    model.dragTo(apex?.paths ?? [], [30]);
+    await expect.poll(() => model.motion.value?.shown?.pageAngle).toBe(110);
+    model.place(apex?.paths ?? [], [30]);
+    await settled(model);
+    expect(model.card?.cannotBuild).toBeNull();
+    expect(text()).toBe(MAST.replace('at: 20', 'at: 30'));
+  });
+
   it('asks whose text it shall be that another program has written, before that is seen or after, or has deleted', async () => {
     const model = await opened();
     const [theirs, ours] = [MAST.replace('slack: 12', 'slack: 11'), MAST.replace('slack: 12', 'slack: 14')];
