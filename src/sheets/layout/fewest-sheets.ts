@@ -50,6 +50,8 @@ export function packOnFewest<B extends Rectangle>(
         if (cost >= least - 1e-9) continue;
         least = cost;
         best = sheets;
+        // All that lie on one sheet cost the same.
+        if (sheets.length <= 1) return best;
       }
   }
   return best;

@@ -4,7 +4,7 @@ import { lettersFit, roomAround } from '../drawn/labels.js';
 import type { Card, SheetSettings } from '../settings.js';
 import { packOnFewest } from './fewest-sheets.js';
 import type { Rectangle } from './maxrects.js';
-import { cellFor, maskOf, type Nested, nest } from './nest.js';
+import { cellFor, type Mask, maskOf, nest } from './nest.js';
 import { PAPERS, type Paper, SheetError } from './paper.js';
 import type { Piece } from './piece.js';
 import type { Placed, Sheet } from './placed.js';
@@ -18,7 +18,7 @@ function roomOn(paper: Paper, margin: number): { width: number; height: number }
   return { width: paper.width - 2 * margin, height: paper.height - 2 * margin - FOOTER };
 }
 
-interface Item extends Rectangle, Nested {
+interface Item extends Rectangle {
   readonly piece: Piece;
   readonly copy: number;
   /** Degrees, so that it lies well. */
@@ -44,6 +44,7 @@ export function layOut(pieces: readonly Piece[], settings: SheetSettings): Sheet
   }
   return [...groups.values()].flatMap(({ card, own }) => {
     const roomy = placeAll(own, card, settings, true);
+    if (roomy.length === 1) return { paper, card, placed: roomy[0] };
     const tight = placeAll(own, card, settings, false);
     const fits = () => tight.every((placed) => lettersFit(placed, paper.width, paper.height));
     const best = tight.length < roomy.length && fits() ? tight : roomy;
@@ -71,28 +72,22 @@ function placeAll(
     mustFit(piece, width, height, fixed, settings);
     const wanted = lettered ? roomAround(piece, turnedBy(turn)) : 0;
     const around = fitsOn(paper, margin, width + 2 * wanted, height + 2 * wanted, fixed) ? wanted : 0;
-    const wide = grown(piece.lines.contours.map(solid), spacing / 2 + around);
-    const ways = (fixed ? [0, 180] : [0, 90, 180, 270]).map((more) =>
-      maskOf(
-        wide.map((shape) => movedShape(turnedBy(turn + more), shape)),
-        cell,
-      ),
-    );
     const roomy = { width: width + 2 * around, height: height + 2 * around };
-    return Array.from({ length: copies }, (_, i) => ({
-      piece,
-      copy: i + 1,
-      turn,
-      around,
-      ...roomy,
-      fixed,
-      ways,
-    }));
+    return Array.from({ length: copies }, (_, i) => ({ piece, copy: i + 1, turn, around, ...roomy, fixed }));
   });
   const boxed = packOnFewest(items, room.width, room.height, spacing).map((sheet) =>
     sheet.map(({ box, x, y, turned }) => putAt(box, turned ? 90 : 0, margin + x, margin + FOOTER + y)),
   );
-  const found = nest(items, room.width + spacing, room.height + spacing, cell);
+  // Of one sheet none can be saved.
+  if (boxed.length <= 1) return boxed;
+  const masks = new Map<Piece, Mask[]>();
+  const nestable = items.map((item) => {
+    const { piece, turn, around } = item;
+    const ways = masks.get(piece) ?? masksOf(piece, turn, spacing / 2 + around, fixed, cell);
+    masks.set(piece, ways);
+    return { ...item, ways };
+  });
+  const found = nest(nestable, room.width + spacing, room.height + spacing, cell);
   if (found === null) return boxed;
   const nested: Placed[][] = [];
   for (const { item, sheet, way, x, y } of found) {
@@ -101,6 +96,17 @@ function placeAll(
     nested[sheet].push(putAt(item, more, margin + x, margin + FOOTER + y));
   }
   return costOf(nested) < costOf(boxed) - 1e-9 ? nested : boxed;
+}
+
+/** What a piece takes up with so much room around it, for each way in which it may lie. */
+function masksOf({ lines }: Piece, turn: number, room: number, fixed: boolean, cell: number): Mask[] {
+  const wide = grown(lines.contours.map(solid), room);
+  return (fixed ? [0, 180] : [0, 90, 180, 270]).map((more) =>
+    maskOf(
+      wide.map((shape) => movedShape(turnedBy(turn + more), shape)),
+      cell,
+    ),
+  );
 }
 
 /** Sheets, and as a share how much is on the last of them: what is left over is to be in one piece. */
