@@ -27,7 +27,7 @@ let page: Page;
 const complaints: string[] = [];
 
 const shows = async (on: Page, wanted: string) => {
-  await on.waitForFunction((now) => globalThis.desk?.text.value === now, wanted);
+  await on.waitForFunction((now) => globalThis.desk?.text.value === now, wanted, { polling: 50 });
 };
 const keep = (on: Page, wanted: string) => on.evaluate((now) => globalThis.desk.keep(now), wanted);
 

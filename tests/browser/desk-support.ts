@@ -43,6 +43,8 @@ export async function settled(page: Page, text: () => string): Promise<void> {
     await page.waitForFunction(
       (now) => globalThis.desk?.text.value === now && globalThis.desk.isIdle,
       text(),
+      // Asked at every frame, it would have every frame drawn.
+      { polling: 50 },
     );
     if ((await page.evaluate(() => globalThis.desk.text.value)) === text()) return;
   }

@@ -19,7 +19,7 @@ const files = { 'high.yaml': PAIR, 'low.yaml': LOW };
 
 /** One comparison that nobody disturbed, for all that is compared with it. */
 const folder = folderWith(files);
-const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '70'];
+const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '30'];
 
 test('weighs two figure files: words, page, table, JSON', async () => {
   const { code, out } = await run(folder, ...WEIGH, '--out', 'out');
@@ -43,7 +43,7 @@ test('weighs two figure files: words, page, table, JSON', async () => {
   ]);
   expect(Object.keys(stands[0])).toEqual(expect.arrayContaining(['seed 1', 'seed 5', 'median', 'chance']));
   const json = JSON.parse(readFileSync(join(folder, 'out', 'compare.json'), 'utf8'));
-  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 70 });
+  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 30 });
 });
 
 test('weighs the options of a choice, and prints JSON alone when asked', async () => {
@@ -52,7 +52,7 @@ test('weighs the options of a choice, and prints JSON alone when asked', async (
     'length: long',
   );
   const folder = folderWith({ 'tent.yaml': text });
-  const args = ['compare', 'tent.yaml', '--each', 'long', '--samples', '64', '--json'];
+  const args = ['compare', 'tent.yaml', '--each', 'long', '--samples', '20', '--json'];
   const { code, out } = await runHere(folder, ...args);
   expect(code).toBe(0);
   const json = JSON.parse(out);
@@ -79,7 +79,7 @@ test.each([
 test('killed at any moment, it goes on to the same verdict', async () => {
   const { child, ended } = started(folder, [...WEIGH, '--out', 'killed', '--resume', '--workers', '1']);
   const log = join(folder, 'killed', 'unfinished', 'scored.jsonl');
-  await vi.waitUntil(() => existsSync(log) && readFileSync(log, 'utf8').split('\n').length > 250, {
+  await vi.waitUntil(() => existsSync(log) && readFileSync(log, 'utf8').split('\n').length > 100, {
     timeout: 60_000,
     interval: 20,
   });

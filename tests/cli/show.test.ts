@@ -7,7 +7,7 @@ afterEach(endAll);
 
 test('show writes the very report that explore wrote, without the figure file', async () => {
   const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '150', '--out', 'out');
+  await run(folder, 'explore', 'tent.yaml', '--samples', '70', '--out', 'out');
   const path = join(folder, 'out', 'report.html');
   const report = readFileSync(path, 'utf8');
   rmSync(path);

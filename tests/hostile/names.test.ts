@@ -23,7 +23,7 @@ test('whatever names a figure file holds and bears, results lie in their folder 
   const work = [
     ['explore', name, '--samples', '20', '--search', 'samples', '--out', 'out'],
     ['sheets', name, '--out', 'out/sheets'],
-    ['tune', name, '--out', 'out/tuned'],
+    ['tune', name, '--trials', '150', '--out', 'out/tuned'],
     ['compare', name, name, '--samples', '10', '--out', 'out/compared'],
   ];
   for (const args of work) {

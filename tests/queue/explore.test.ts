@@ -31,7 +31,7 @@ const study = (out: string, ...more: string[]) => [
   'explore',
   'tent.yaml',
   '--samples',
-  '150',
+  '70',
   '--out',
   out,
   ...more,

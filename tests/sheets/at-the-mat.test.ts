@@ -302,10 +302,10 @@ function chanceFigure(random: Random): PlainPart[] {
     .flatMap(([, group]) => group);
 }
 
-it('of sixty random figures have an order, use each glue once, pass slots in time and reach all glue', () => {
+it('of twenty random figures have an order, use each glue once, pass slots in time and reach all glue', () => {
   const random = stream(22, 'order of work');
   let [drawn, passes, built] = [0, 0, 0];
-  for (let tries = 0; drawn < 60 && tries < 400; tries++) {
+  for (let tries = 0; drawn < 20 && tries < 200; tries++) {
     const parts = chanceFigure(random);
     let assembly: Assembly;
     try {
@@ -336,9 +336,9 @@ it('of sixty random figures have an order, use each glue once, pass slots in tim
       expect(later, `${told}: ${name} in ${names.join('; ')}`).toBe(true);
     });
   }
-  expect(drawn).toBe(60);
-  expect(passes).toBeGreaterThan(20);
-  expect(built).toBeGreaterThan(200);
+  expect(drawn).toBe(20);
+  expect(passes).toBeGreaterThan(6);
+  expect(built).toBeGreaterThan(66);
 });
 
 it('a strap is passed through both its slots between the gluing of its two ends', () => {
