@@ -10,7 +10,7 @@ body{height:100vh;overflow:hidden}
 .bar .verdict.bad{color:var(--accent)}
 .bar .last{color:var(--quiet);max-height:2.7em;overflow:auto}
 main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:23rem minmax(0,1fr) 24rem;min-height:0}
-.pane,.middle{min-height:0;overflow:auto;padding:.75rem 1rem}
+.pane,.middle{min-height:0;overflow:auto;overflow-anchor:none;padding:.75rem 1rem}
 .pane:first-child{border-right:1px solid var(--line)}
 .beside{border-left:1px solid var(--line)}
 .desk h2{font-size:1.05rem;margin:.2rem 0 .5rem;padding:0;border:0}

@@ -46,6 +46,8 @@ export class Kernel {
   #held: { readonly ties: Ties; readonly of: FigureSource } | null = null;
   #heldNow: Ties | null | undefined;
   #built: BuiltFigure | null | undefined;
+  /** The figure with numbers of its parts made dims, those that were changed last. */
+  #loose: { readonly key: string; readonly figure: Loose } | null = null;
   /** The last that could be built. */
   #lastBuilt: { readonly built: BuiltFigure; readonly parts: string } | null = null;
 
@@ -57,29 +59,55 @@ export class Kernel {
     this.reading = reading;
     this.#file = file;
     this.#drawings = drawings;
-    this.#source = this.#figure = this.#ties = null;
+    this.#source = this.#figure = this.#ties = this.#loose = null;
     this.#heldNow = this.#built = undefined;
     this.#source = readText(text, file, drawings);
     this.#figure = compileFigure(this.#source);
   }
 
-  /** The figure with some numbers changed. Where only dims change, it need not be understood anew. @throws InputError */
+  /**
+   * The figure with some numbers changed. It is understood anew only where other numbers are changed than the time before:
+   * each of these is made a dim. @throws InputError
+   */
   changed(changes: readonly Change[]): Candidate {
-    const { figure, source } = this;
-    const dims = Object.entries((valueAt(source, ['dims']) ?? {}) as { [name: string]: Json });
-    const fixed = dims.flatMap(([name, value]) => (typeof value === 'number' ? [{ name, value }] : []));
-    const names = [...figure.free.map(({ name }) => name), ...fixed.map(({ name }) => name)];
-    const vector = Float64Array.from([...figure.start, ...fixed.map(({ value }) => value)]);
-    let { data } = source;
+    const others = changes.filter(({ path }) => path[0] !== 'dims');
+    const { figure, names, vector } = others.length === 0 ? this.#asRead() : this.#loosened(others);
+    const other = vector.slice();
     for (const { path, value } of changes) {
-      const place = path[0] === 'dims' ? names.indexOf(String(path[1])) : -1;
-      if (place >= 0) vector[place] = value;
-      else data = replaced(data, path, value);
+      const place = names.indexOf(path[0] === 'dims' ? String(path[1]) : dragged(path));
+      if (place >= 0) other[place] = value;
     }
-    if (data === source.data) return { figure, vector };
-    const other = compileFigure({ ...source, data });
-    // Numbers of parts only: the dims are the same ones.
-    return { figure: other, vector };
+    return { figure, vector: other };
+  }
+
+  #asRead(): Loose {
+    return looseOf(this.figure, this.source);
+  }
+
+  #loosened(others: readonly Change[]): Loose {
+    const { source } = this;
+    const key = JSON.stringify(others.map(({ path }) => path));
+    if (this.#loose?.key === key) return this.#loose.figure;
+    const own = (valueAt(source, ['dims']) ?? {}) as { [name: string]: Json };
+    const added = Object.fromEntries(others.map(({ path, value }) => [dragged(path), value]));
+    const data = others.reduce(
+      (all, { path }) => replaced(all, path, dragged(path)),
+      replaced(source.data, ['dims'], { ...own, ...added }),
+    );
+    try {
+      const loose = { ...source, data };
+      const figure = looseOf(compileFigure(loose), loose);
+      this.#loose = { key, figure };
+      return figure;
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error;
+      // Some must be plain numbers.
+      const plain = {
+        ...source,
+        data: others.reduce((all, { path, value }) => replaced(all, path, value), source.data),
+      };
+      return looseOf(compileFigure(plain), plain);
+    }
   }
 
   get source(): FigureSource {
@@ -212,6 +240,26 @@ export class Kernel {
     });
   }
 }
+
+/** A figure, the names of its dims that may change, and what they are: the free ones, then the fixed ones. */
+interface Loose {
+  readonly figure: Figure;
+  readonly names: readonly string[];
+  readonly vector: Float64Array;
+}
+
+function looseOf(figure: Figure, source: FigureSource): Loose {
+  const dims = Object.entries((valueAt(source, ['dims']) ?? {}) as { [name: string]: Json });
+  const fixed = dims.flatMap(([name, value]) => (typeof value === 'number' ? [{ name, value }] : []));
+  return {
+    figure,
+    names: [...figure.free, ...fixed].map(({ name }) => name),
+    vector: Float64Array.from([...figure.start, ...fixed.map(({ value }) => value)]),
+  };
+}
+
+/** The name of the dim that a number becomes while it is dragged. */
+const dragged = (path: Path): string => `dragged_${path.join('_').replace(/[^\p{L}\p{Nd}]/gu, '_')}`;
 
 function all(moves: readonly Moved[]): Moved {
   return {
