@@ -98,6 +98,16 @@ export async function writeRemedies(
         ...remedy.cuts.map(({ panel, area }) =>
           row(`cut off ${panel}`, 0, Math.round(100 * area) / 100, 'mm²'),
         ),
+        ...(remedy.stiffener === null
+          ? []
+          : [
+              row(
+                `glued on ${remedy.stiffener.on}`,
+                0,
+                remedy.stiffener.size[0] * remedy.stiffener.size[1],
+                'mm²',
+              ),
+            ]),
       ];
     }),
   );

@@ -1,7 +1,7 @@
 import type { FigureSource, Json } from '../figure/text/source.js';
+import { withItem } from '../figure/text/yaml-items.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
-import { withItem } from './items.js';
 import { mentionsIn, type WrittenPart, writtenParts } from './mentions.js';
 import { partNamed } from './remove.js';
 import { checkNewName } from './rename.js';

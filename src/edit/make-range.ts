@@ -2,10 +2,10 @@ import { FUNCTIONS } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
+import { withDim, withoutField } from '../figure/text/yaml-items.js';
 import { withValue } from '../figure/text/yaml-write.js';
 import { LONGEST } from '../parts/fields.js';
 import { EditFault } from './edit-fault.js';
-import { withDim, withoutField } from './items.js';
 import { asWritten, dimNames, mentionsIn, writtenParts } from './mentions.js';
 import { renamedIn } from './rename.js';
 

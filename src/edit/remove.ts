@@ -1,9 +1,9 @@
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
+import { withoutField, withoutItem } from '../figure/text/yaml-items.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
-import { withoutField, withoutItem } from './items.js';
 import {
   asWritten,
   listOf,

@@ -2,11 +2,11 @@ import { ArithmeticError, FUNCTIONS } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
 import { DIM_NAME, scan } from '../figure/text/scan.js';
 import type { FigureSource } from '../figure/text/source.js';
+import { withName } from '../figure/text/yaml-items.js';
 import { withValue } from '../figure/text/yaml-write.js';
 import { label } from '../parts/label.js';
 import { partOf } from '../tune/part-names.js';
 import { EditFault } from './edit-fault.js';
-import { withName } from './items.js';
 import { dimNames, mentionsIn, placeNames, writtenParts } from './mentions.js';
 import { partNamed } from './remove.js';
 

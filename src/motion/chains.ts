@@ -23,10 +23,21 @@ interface ChainJoint {
   readonly after: number;
 }
 
+/** A loop of links as it is closed: its free panels, its joints, and which misfits tell how far these miss and its end lifts. */
+export interface ClosedChain {
+  readonly part: string;
+  readonly panels: readonly number[];
+  readonly joints: readonly LoopJoint[];
+  readonly gap: number;
+  readonly lift: number;
+}
+
 /** The panels of an assembly that no step places, and the joints that hold them: limbs on hubs, tongues in slits. */
 export class Chains {
   readonly #free = new Map<number, string>();
   readonly #joints: ChainJoint[] = [];
+  /** Once it is closed, all its loops. */
+  readonly closed: ClosedChain[] = [];
 
   get isEmpty(): boolean {
     return this.#free.size === 0;
@@ -58,7 +69,8 @@ export class Chains {
       const part = this.#free.get(first) as string;
       if (!joints.some(({ joint }) => !panels.has(joint.a) || !panels.has(joint.b)))
         throw new CannotBuild('it hangs on no part that is held', '', true, part);
-      const step = chainStep(assembly, part, [...panels], joints);
+      const { step, chain } = chainStep(assembly, part, [...panels], joints);
+      this.closed.push(chain);
       const at = Math.max(...joints.map(({ after }) => after));
       const follows = (each: Step) =>
         each.hangsOn !== undefined && panels.has(assembly.panels[each.hangsOn].body);
@@ -90,31 +102,33 @@ export class Chains {
 }
 
 /** Settles a chain in the open figure as drawn, and gives the step that follows it from there. */
-function chainStep(assembly: Whole, part: string, panels: number[], joints: readonly ChainJoint[]): Step {
+function chainStep(
+  assembly: Whole,
+  part: string,
+  panels: number[],
+  chained: readonly ChainJoint[],
+): { step: Step; chain: ClosedChain } {
   const bends: Bend[] = [];
-  joints.forEach(({ bend }, joint) => {
+  chained.forEach(({ bend }, joint) => {
     if (bend !== null) bends.push({ joint, side: bend });
   });
-  const loop = new Loop(
-    panels,
-    joints.map(({ joint }) => joint),
-    bends,
-  );
+  const joints = chained.map(({ joint }) => joint);
+  const loop = new Loop(panels, joints, bends);
   loop.start(assembly.open);
   const [unsaid] = loop.undecided;
   if (unsaid !== undefined)
     throw new CannotBuild(
-      `the limb is drawn straight at '${joints[unsaid].part}': say there which way it bends`,
+      `the limb is drawn straight at '${chained[unsaid].part}': say there which way it bends`,
       'bends',
       false,
-      joints[unsaid].part,
+      chained[unsaid].part,
     );
-  const chain = { part, panels: [], locksBeyond: null };
-  const gap = assembly.addMisfit({ ...chain, of: 'gap', joint: 'joints' });
-  const tilt = assembly.addMisfit({ ...chain, of: 'tilt', joint: 'hubs' });
-  const lift = assembly.addMisfit({ ...chain, of: 'lift', joint: 'glued end' });
-  const jump = assembly.addMisfit({ ...chain, of: 'jump', joint: 'limb' });
-  return {
+  const misfit = { part, panels: [], locksBeyond: null };
+  const gap = assembly.addMisfit({ ...misfit, of: 'gap', joint: 'joints' });
+  const tilt = assembly.addMisfit({ ...misfit, of: 'tilt', joint: 'hubs' });
+  const lift = assembly.addMisfit({ ...misfit, of: 'lift', joint: 'glued end' });
+  const jump = assembly.addMisfit({ ...misfit, of: 'jump', joint: 'limb' });
+  const step: Step = {
     part,
     place(poses, misfits) {
       loop.solve(poses);
@@ -124,4 +138,5 @@ function chainStep(assembly: Whole, part: string, panels: number[], joints: read
       misfits[jump] = loop.jump * DEGREES;
     },
   };
+  return { step, chain: { part, panels, joints, gap, lift } };
 }

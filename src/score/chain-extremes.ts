@@ -1,6 +1,7 @@
 import type { Assembly } from '../motion/assembly.js';
 import type { Meeting, Misfit } from '../motion/misfit.js';
 import type { Opening } from '../motion/opening.js';
+import type { ChainPull, PulledChain } from './force/chain-pulls.js';
 
 /** The greatest value of one measure over the opening, and where it is. */
 export interface Extreme {
@@ -10,15 +11,42 @@ export interface Extreme {
   readonly at: Meeting | null;
 }
 
-/** The worst of a figure's chains: tilt of hubs (degrees), lift of glued ends (mm), sudden turns (degrees). */
-export type ChainExtremes = Readonly<Record<Exclude<Misfit['of'], 'gap' | 'forced'>, Extreme>>;
+/**
+ * The worst of a figure's chains: tilt of hubs (degrees), lift of glued ends (mm), sudden turns (degrees); and where links are
+ * too short, or too long, the hardest pull or push at a joint (N), and how far a panel is bent for it or a limb bows (mm).
+ */
+export type ChainExtremes = Readonly<
+  Record<Exclude<Misfit['of'], 'gap' | 'forced'> | 'pull' | 'bend' | 'bow', Extreme>
+>;
 
-/** Finds the worst tilt, lift and jump of all chains over the opening. */
-export function chainExtremes(assembly: Assembly, opening: Opening): ChainExtremes {
+/** Finds the worst of all chains over the opening. */
+export function chainExtremes(
+  assembly: Assembly,
+  opening: Opening,
+  pulled: readonly PulledChain[],
+): ChainExtremes {
+  const worst = (of: (pull: ChainPull) => readonly [value: number, panel: number]) => {
+    let extreme: Extreme = { value: 0, pageAngle: null, at: null };
+    for (const { chain, pulls } of pulled)
+      pulls.forEach((pull, frame) => {
+        const [value, panel] = of(pull);
+        if (value <= extreme.value) return;
+        const panels = panel < 0 ? [] : [assembly.panels[panel].name];
+        extreme = {
+          value,
+          pageAngle: opening.pageAngles[frame],
+          at: { part: chain.part, joint: 'joints', panels },
+        };
+      });
+    return extreme;
+  };
   return {
     tilt: greatest(assembly, opening, 'tilt'),
     lift: greatest(assembly, opening, 'lift'),
     jump: greatest(assembly, opening, 'jump'),
+    pull: worst(({ newtons }) => [newtons, -1]),
+    bend: worst(({ bend, bends }) => [bend, bends]),
+    bow: worst(({ bow, limb }) => [bow, limb]),
   };
 }
 

@@ -15,6 +15,7 @@ import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
+import { chainPulls, takeUp } from './force/chain-pulls.js';
 import { forceOf } from './force/force.js';
 import { strengthsOf } from './force/strengths.js';
 import { findGlueFaults } from './glue.js';
@@ -87,8 +88,10 @@ export class Scorer {
       worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
+    const pulled = chainPulls(assembly, opening, this.#figure.card);
+    takeUp(pulled, opening, assembly.handCut);
     const binding = greatest(assembly, opening, 'gap');
-    const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening) : null;
+    const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening, pulled) : null;
     const forced = greatest(assembly, opening, 'forced');
     const misfit = forced.value > binding.value ? forced : binding;
     const glue = moves ? findGlueFaults(assembly, opening) : [];
@@ -97,7 +100,7 @@ export class Scorer {
     const smallest = leastGlue(assembly);
     const narrowest = narrowestCard(assembly);
     const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
-    const force = forceOf(assembly, opening, this.#figure.card, strengthsOf(allowed))?.score ?? null;
+    const force = forceOf(assembly, opening, this.#figure.card, strengthsOf(allowed), pulled)?.score ?? null;
     const measured: Measured = {
       force,
       moves,

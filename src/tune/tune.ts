@@ -24,6 +24,7 @@ import { relating } from './relating.js';
 import { bearingOn } from './relevance.js';
 import { findRemedies } from './search.js';
 import type { Setting } from './settings.js';
+import { type Stiffener, stiffenRemedies } from './stiffeners.js';
 import type { Attempt } from './track.js';
 import type { Trials } from './trials.js';
 import { trimRemedies } from './trim-remedies.js';
@@ -52,6 +53,8 @@ export interface Remedy {
   readonly changes: readonly Change[];
   /** Card cut away. */
   readonly cuts: readonly TrimOffer[];
+  /** Card glued on; null where none is. */
+  readonly stiffener: Stiffener | null;
   /** Wants that come out worse, and panels that get much smaller. */
   readonly wantLosses: readonly WantLoss[];
   readonly cardLosses: readonly CardLoss[];
@@ -165,18 +168,19 @@ export class Tuning {
     return { changes: this.#changes(attempt), card, catches };
   }
 
-  /** Dims changed and card cut away, best first. */
+  /** Dims changed, card cut away and card glued on, best first. */
   #sorted(attempts: readonly Attempt[]): Remedy[] {
     const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
     const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
-    const mayCut = (panel: string) => !this.#options.hold.some((held) => isUnder(partOfPanel(panel), held));
+    const mayTouch = (panel: string) => !this.#options.hold.some((held) => isUnder(partOfPanel(panel), held));
     const { mostCut } = this.#options;
-    const cut = trimRemedies(this.#source, this.#figure, this.card, mayCut, mostCut).map(
+    const cut = trimRemedies(this.#source, this.#figure, this.card, mayTouch, mostCut).map(
       (trimmed): Remedy => {
         const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
         return {
           ...trimmed,
           changes: [],
+          stiffener: null,
           wantLosses: wantLosses(this.#figure.wants, this.card, trimmed.card),
           // What cuts take is told with them.
           cardLosses: [],
@@ -191,7 +195,23 @@ export class Tuning {
         };
       },
     );
-    return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut].sort((a, b) =>
+    const stiffened = stiffenRemedies(this.#source, this.#figure, this.card, mayTouch).map(
+      (remedy): Remedy => {
+        const { on, size } = remedy.stiffener;
+        const price = this.#priceOf(partOfPanel(on));
+        return {
+          ...remedy,
+          changes: [],
+          cuts: [],
+          wantLosses: wantLosses(this.#figure.wants, this.card, remedy.card),
+          cardLosses: [],
+          ties: [],
+          // It costs as much as a cut of its area: one piece to be cut and glued.
+          cost: { price, amount: price * Math.sqrt(size[0] * size[1]), odd: 0, reach: 1 },
+        };
+      },
+    );
+    return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut, ...stiffened].sort((a, b) =>
       cheaper(a.cost, b.cost),
     );
   }
@@ -203,6 +223,7 @@ export class Tuning {
     return {
       changes,
       cuts: [],
+      stiffener: null,
       wantLosses: wantLosses(this.#figure.wants, this.card, card),
       cardLosses: before === null || after === null ? [] : cardLosses(before, after),
       ties: attempt.done.flatMap(({ move }) => move.ties.map((tie) => namedTie(this.opened, tie))),

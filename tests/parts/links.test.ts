@@ -104,7 +104,7 @@ describe('a leg on hubs, from a cart to the page', () => {
     const assembly = assemble(leg(35, 35, { bends: 'left' }));
     const opening = open(assembly);
     expect(greatest(assembly, opening, 'gap').value).toBeLessThan(0.5);
-    const { tilt } = chainExtremes(assembly, opening);
+    const { tilt } = chainExtremes(assembly, opening, []);
     expect(tilt.value).toBeGreaterThan(1);
     expect(tilt.value).toBeLessThan(20);
   });
@@ -147,7 +147,7 @@ describe('a leg on hubs, from a cart to the page', () => {
           to: 'left page',
         },
       ]);
-      return chainExtremes(assembly, open(assembly)).lift.value;
+      return chainExtremes(assembly, open(assembly), []).lift.value;
     };
     const lifts = [10, 20, 30, 40, 60].map(glued);
     expect(lifts[0]).toBeGreaterThan(5);

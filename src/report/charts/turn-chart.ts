@@ -103,7 +103,6 @@ function conditions(turnings: readonly Known[]): string[] {
   return [
     `Up to ${newtons(easy)} it is easy, beyond ${newtons(hard)} it jams.`,
     clicks === 0 ? '' : `Ringed: ${counted(clicks, 'place')} where it clicks over.`,
-    turnings.some(({ hasLoops }) => hasLoops) ? 'Forces in loops of links are not reckoned.' : '',
     'Typical card, not measured on yours; nearer to shut than 2° nothing is told.',
   ];
 }

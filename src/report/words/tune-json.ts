@@ -16,6 +16,7 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
       inWords: remedyInShort(remedy),
       changes: remedy.changes.map(plain),
       cuts: remedy.cuts,
+      stiffener: remedy.stiffener,
       costs: { wants: remedy.wantLosses, card: remedy.cardLosses },
       ties: remedy.ties,
       cost: remedy.cost,

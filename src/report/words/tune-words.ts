@@ -4,6 +4,7 @@ import type { Scorecard } from '../../score/scorecard.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { NamedTie } from '../../tune/named-ties.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
+import type { Stiffener } from '../../tune/stiffeners.js';
 import type { Change, Remedy, Tuned } from '../../tune/tune.js';
 import { spoken } from '../charts/text.js';
 import { catchesInWords } from './catch-words.js';
@@ -89,13 +90,23 @@ function doesNotFit({ part, unit, points, sides, feet, open }: ShutRelation): st
   return `'${part}' does not fit: ${foot} ${sign} ${side} come to ${sum(0)} on its left and ${sum(1)} on its right (${lines} ${pair(feet)}, ${panels} ${pair(sides)}); to shut, it must be the same.`;
 }
 
-/** A remedy in a few words: dims changed, card cut away. */
-export function remedyInShort({ changes, cuts }: Pick<Remedy, 'changes' | 'cuts'>): string {
+/** A remedy in a few words: dims changed, card cut away, card glued on. */
+export function remedyInShort({
+  changes,
+  cuts,
+  stiffener,
+}: Pick<Remedy, 'changes' | 'cuts' | 'stiffener'>): string {
   const cut = cuts.map(
     ({ panel, area, share, strokes }) =>
       `cut ${decimal(area, 1)} mm² (${perCent(share)} of it) off '${panel}' (${counted(strokes, 'stroke')} of the knife)`,
   );
-  return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut].join(', ');
+  const glued = stiffener === null ? [] : [stiffenerInWords(stiffener)];
+  return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut, ...glued].join(', ');
+}
+
+/** @example "stiffen 'oar': glue 32 × 6 mm of card on its back, its corner at (8, -3)" */
+function stiffenerInWords({ on, at: [x, y], size: [long, wide], face }: Stiffener): string {
+  return `stiffen '${on}': glue ${plain(long)} × ${plain(wide)} mm of card on its ${face}, its corner at (${plain(x)}, ${plain(y)})`;
 }
 
 /** More numbers of one outline than these are told as one: those of an edge stand there. */

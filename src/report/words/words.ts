@@ -124,19 +124,19 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
     const angle = withUnit(bind.pageAngle, 'degrees');
     rows.push(['misfit', meetingInWords(bind.at), `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
   }
-  if (
-    chains !== null &&
-    chains.lift.at !== null &&
-    chains.lift.pageAngle !== null &&
-    chains.lift.value >= UNSEEN
-  ) {
-    const angle = withUnit(chains.lift.pageAngle, 'degrees');
-    rows.push([
-      'lift',
-      meetingInWords(chains.lift.at),
-      `${withUnit(chains.lift.value, 'mm')} at page angle ${angle}`,
-    ]);
-  }
+  if (chains !== null)
+    for (const [name, { value, at, pageAngle }, unit] of [
+      ['pull', chains.pull, 'N'],
+      ['bend', chains.bend, 'mm'],
+      ['bow', chains.bow, 'mm'],
+      ['lift', chains.lift, 'mm'],
+    ] as const)
+      if (at !== null && pageAngle !== null && value >= UNSEEN)
+        rows.push([
+          name,
+          at.panels.length > 0 ? at.panels.join(' and ') : meetingInWords(at),
+          `${withUnit(value, unit)} at page angle ${withUnit(pageAngle, 'degrees')}`,
+        ]);
   for (const { passing, panel, room, pageAngle } of slots) {
     if (room === null || pageAngle === null) continue;
     const left = room < 0 ? `${withUnit(-room, 'mm')} past its edge` : `${withUnit(room, 'mm')} of room`;

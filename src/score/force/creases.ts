@@ -8,15 +8,15 @@ const RADIANS = Math.PI / 180;
 /** Degrees of page angle between two looks at the creases: their torque changes slowly. */
 const EVERY = 6;
 
-/** Torque of all creases on the page, N mm; above 0 it opens the book. */
-export interface CreaseTorque {
+/** Torque on the page, N mm; above 0 it opens the book. */
+export interface PageTorque {
   /** Page angles, degrees, falling, and the torque there. */
   readonly pageAngles: number[];
   readonly torques: number[];
 }
 
-/** M = Σ k ℓ (ψ_rest − ψ) dψ/dφ over all creases that card was folded at (see `src/card/crease.ts`). */
-export function creaseTorques(assembly: Assembly, opening: Opening, card: Card): CreaseTorque {
+/** That of all creases: M = Σ k ℓ (ψ_rest − ψ) dψ/dφ over all that card was folded at (see `src/card/crease.ts`). */
+export function creaseTorques(assembly: Assembly, opening: Opening, card: Card): PageTorque {
   const creases = assembly.joints.flatMap((joint) => {
     if (joint.kind !== 'crease') return [];
     const [a, b] = joint.between;
@@ -66,7 +66,7 @@ export function creaseTorques(assembly: Assembly, opening: Opening, card: Card):
 }
 
 /** The torque at a page angle, between those known. */
-export function torqueAt({ pageAngles, torques }: CreaseTorque, pageAngle: number): number {
+export function torqueAt({ pageAngles, torques }: PageTorque, pageAngle: number): number {
   const last = pageAngles.length - 1;
   if (last < 0) return 0;
   if (pageAngle >= pageAngles[0]) return torques[0];

@@ -4,6 +4,7 @@ import { GRAVITY } from '../../card/measured.js';
 import type { Card } from '../../figure/card.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
+import { type PulledChain, torqueOf } from './chain-pulls.js';
 import { creaseTorques, torqueAt } from './creases.js';
 import { angleBetween, type Sprung, sprungFolds } from './springs.js';
 
@@ -62,7 +63,13 @@ export interface ForceCurve {
   readonly parts: readonly { readonly part: string; readonly newtons: readonly number[] }[];
 }
 
-function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: readonly Sprung[]): ForceCurve {
+function curveOf(
+  assembly: Assembly,
+  opening: Opening,
+  card: Card,
+  sprung: readonly Sprung[],
+  chains: readonly PulledChain[],
+): ForceCurve {
   const pageAngles = samples(opening);
   const state = newFoldState();
   const { width } = assembly.page;
@@ -80,6 +87,17 @@ function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: reado
     });
     byPart.set(fold.part, newtons);
   }
+  for (const pulled of chains) {
+    const torque = torqueOf(pulled, opening);
+    const { part } = pulled.chain;
+    const newtons = byPart.get(part) ?? pageAngles.map(() => 0);
+    pageAngles.forEach((at, k) => {
+      const push = torqueAt(torque, at) / width;
+      newtons[k] += push;
+      total[k] += push;
+    });
+    byPart.set(part, newtons);
+  }
   return {
     pageAngles,
     total,
@@ -88,19 +106,23 @@ function curveOf(assembly: Assembly, opening: Opening, card: Card, sprung: reado
   };
 }
 
-/** How hard the page is to turn, at every page angle and in sum; null where it does not move. */
+/**
+ * How hard the page is to turn, at every page angle and in sum; null where it does not move.
+ * @param chains what card gives in chains whose joints do not meet
+ */
 export function forceOf(
   assembly: Assembly,
   opening: Opening,
   card: Card,
   strengths: Strengths,
+  chains: readonly PulledChain[],
 ): { readonly curve: ForceCurve; readonly score: ForceScore } | null {
   if (opening.count === 0) return null;
   const sprung = sprungFolds(assembly, opening, card);
-  const curve = curveOf(assembly, opening, card, sprung);
+  const curve = curveOf(assembly, opening, card, sprung, chains);
   const { pageAngles, total } = curve;
   const last = pageAngles.length - 1;
-  const parts = partForces(assembly, opening, sprung, curve);
+  const parts = partForces(assembly, opening, sprung, chains, curve);
   const worst = (of: (part: PartForce) => Peak): Peak =>
     parts.map(of).reduce((most, peak) => (peak.value > most.value ? peak : most), NONE);
   const part = (k: number, sign: 1 | -1) =>
@@ -152,6 +174,7 @@ function partForces(
   assembly: Assembly,
   opening: Opening,
   sprung: readonly Sprung[],
+  chains: readonly PulledChain[],
   { pageAngles, parts }: ForceCurve,
 ): PartForce[] {
   const state = newFoldState();
@@ -174,6 +197,11 @@ function partForces(
         raise('bending', state.bendingStrain, at);
       }
     }
+    for (const { chain, pulls } of chains)
+      if (chain.part === part)
+        pulls.forEach(({ bow, limb }, frame) => {
+          if (limb >= 0) raise('bow', bow, opening.pageAngles[frame], assembly.panels[limb].name);
+        });
     return { part, ...found };
   });
 }

@@ -2,6 +2,7 @@ import type { Figure } from '../../figure/figure.js';
 import type { Unknown } from '../../limits/finding.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { Opening } from '../../motion/opening.js';
+import { chainPulls } from './chain-pulls.js';
 import { type ForceCurve, type ForceScore, forceOf } from './force.js';
 import { strengthsOf } from './strengths.js';
 
@@ -15,8 +16,6 @@ export type Turning =
       readonly hard: number;
       /** Degrees; null where it shuts. */
       readonly locksAt: number | null;
-      /** Whether it has loops of links, whose forces are not reckoned. */
-      readonly hasLoops: boolean;
     }
   | { readonly unknown: Unknown };
 
@@ -28,11 +27,17 @@ export function turningOf(figure: Figure, vector: Float64Array): Turning {
     opening.run(assembly, figure.opening.step);
     const { lock } = opening;
     const strengths = strengthsOf(figure.limits);
-    const force = forceOf(assembly, opening, figure.card, strengths);
+    const force = forceOf(
+      assembly,
+      opening,
+      figure.card,
+      strengths,
+      chainPulls(assembly, opening, figure.card),
+    );
     if (force === null)
       return { unknown: { because: 'it never opens flat', pageAngle: lock?.pageAngle ?? 180 } };
     const { easy, hard } = strengths;
-    return { ...force, easy, hard, locksAt: lock?.pageAngle ?? null, hasLoops: figure.hasChains };
+    return { ...force, easy, hard, locksAt: lock?.pageAngle ?? null };
   } catch (error) {
     if (!(error instanceof CannotBuild)) throw error;
     const reason = `${error.message} (line ${figure.lineOf(error.field)})`;

@@ -28,6 +28,5 @@ export function turning(parts: readonly string[], most: readonly number[]): Turn
     easy: 5,
     hard: 15,
     locksAt: 2,
-    hasLoops: false,
   };
 }

@@ -1,8 +1,8 @@
 import { isMap, isNode, isScalar, isSeq, type Pair, type YAMLMap, type YAMLSeq } from 'yaml';
-import type { Path } from '../figure/text/input-error.js';
-import type { Json } from '../figure/text/source.js';
-import { endOf, toBeEdited } from '../figure/text/yaml-edit.js';
-import { endOfPair, flow, withValue } from '../figure/text/yaml-write.js';
+import type { Path } from './input-error.js';
+import type { Json } from './source.js';
+import { endOf, toBeEdited } from './yaml-edit.js';
+import { endOfPair, flow, withValue } from './yaml-write.js';
 
 /** Longest line that an entry is put on whole, characters. */
 const LINE = 110;
