@@ -94,15 +94,12 @@ export function torqueOf({ pulls }: PulledChain, { pageAngles }: Opening): PageT
 
 const RADIANS = Math.PI / 180;
 
-/**
- * Writes into the misfits of an opening by how much card of chains is forced, in place of how far joints miss. A dummy that is
- * cut by hand is excused `BOWS` already.
- */
-export function takeUp(pulled: readonly PulledChain[], opening: Opening, handCut: boolean): void {
+/** Writes into the misfits of an opening by how much card of chains is forced, in place of how far joints miss. */
+export function takeUp(pulled: readonly PulledChain[], opening: Opening): void {
   for (const { chain, pulls } of pulled)
     pulls.forEach((pull, frame) => {
       const misfits = opening.misfitsAt(frame);
-      if (!handCut) misfits[chain.gap] = forcedIn(pull, misfits[chain.gap]);
+      misfits[chain.gap] = forcedIn(pull, misfits[chain.gap]);
       misfits[chain.lift] = pull.lift;
     });
 }
