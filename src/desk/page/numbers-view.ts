@@ -1,5 +1,5 @@
 import { duplicatePart, freeName, twinPart } from '../../edit/add-part.js';
-import { fixDim, makeRange, writeOut } from '../../edit/make-range.js';
+import { fixDim, makeDim, makeRange, writeOut } from '../../edit/make-range.js';
 import { writtenParts } from '../../edit/mentions.js';
 import { goingWith, removePart } from '../../edit/remove.js';
 import { renameDim, renamePart } from '../../edit/rename.js';
@@ -265,18 +265,33 @@ function rangeButton(
   const range = sensibleRange(value, unit, {});
   const low = Math.round(Math.max(range.low, value - Math.max(5, Math.abs(value) / 4)));
   const high = Math.round(Math.min(range.high, value + Math.max(5, Math.abs(value) / 4)));
+  /** With the number in it, where the file leaves it out. */
+  const spelledOut = (file: FigureSource) =>
+    isWritten ? file : { ...file, text: withValue(file.text, place, value) };
   const choices: [string, () => void][] = [
     [
       'Make it a range',
       () => {
         model.edit((file) => {
-          const at = isWritten ? file : { ...file, text: withValue(file.text, place, value) };
-          return makeRange(at, [place], { from: Math.min(low, value), to: Math.max(high, value) }).text;
+          return makeRange(spelledOut(file), [place], {
+            from: Math.min(low, value),
+            to: Math.max(high, value),
+          }).text;
         }, `${named} may now go from ${low} to ${high}: explore tries it`);
       },
     ],
   ];
-  if (place[0] === 'dims')
+  if (place[0] !== 'dims')
+    choices.push([
+      'Make it a dim',
+      () => {
+        model.edit(
+          (file) => makeDim(spelledOut(file), [place]).text,
+          `${named} is a dim now: others may follow it`,
+        );
+      },
+    ]);
+  else
     choices.push(
       [
         'Write it out',
