@@ -89,7 +89,7 @@ export class Scorer {
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
     const pulled = chainPulls(assembly, opening, this.#figure.card);
-    takeUp(pulled, opening);
+    takeUp(assembly, pulled, opening);
     const binding = greatest(assembly, opening, 'gap');
     const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening, pulled) : null;
     const forced = greatest(assembly, opening, 'forced');

@@ -49,8 +49,8 @@ export interface PulledChain {
   readonly pulls: readonly ChainPull[];
 }
 
-/** Joints farther from meeting than this, mm, are pulled: nearer, they are apart by what the solver leaves. */
-const APART = 1e-4;
+/** Hubs that are held only by how far they tilt stand apart by a little: a chain counts as pulled by what it misses beyond this, mm. */
+const APART = 0.01;
 
 /** What card gives in every chain whose joints do not meet anywhere: most have none. */
 export function chainPulls(assembly: Assembly, opening: Opening, card: Card): PulledChain[] {
@@ -64,7 +64,8 @@ export function chainPulls(assembly: Assembly, opening: Opening, card: Card): Pu
         continue;
       }
       strained ??= new StrainedChain(assembly, chain, card);
-      pulls.push(strained.at(opening.frame(frame)));
+      const missed = opening.misfitsAt(frame)[chain.gap];
+      pulls.push(strained.at(opening.frame(frame), 1 - APART / missed));
     }
     if (strained !== null) pulled.push({ chain, pulls });
   }
@@ -95,13 +96,16 @@ export function torqueOf({ pulls }: PulledChain, { pageAngles }: Opening): PageT
 const RADIANS = Math.PI / 180;
 
 /** Writes into the misfits of an opening by how much card of chains is forced, in place of how far joints miss. */
-export function takeUp(pulled: readonly PulledChain[], opening: Opening): void {
-  for (const { chain, pulls } of pulled)
-    pulls.forEach((pull, frame) => {
+export function takeUp({ chains }: Assembly, pulled: readonly PulledChain[], opening: Opening): void {
+  for (const chain of chains.closed) {
+    const pulls = pulled.find((each) => each.chain === chain)?.pulls;
+    for (let frame = 0; frame < opening.count; frame++) {
       const misfits = opening.misfitsAt(frame);
-      misfits[chain.gap] = forcedIn(pull, misfits[chain.gap]);
+      const pull = pulls?.[frame] ?? NONE;
+      misfits[chain.gap] = forcedIn(pull, Math.max(0, misfits[chain.gap] - APART));
       misfits[chain.lift] = pull.lift;
-    });
+    }
+  }
 }
 
 /** How a panel gives at the end of a tie, mm/N, out of its plane and in it. */
@@ -153,7 +157,8 @@ class StrainedChain {
     this.#long = this.#limbs.reduce((sum, { length }) => sum + length, 0);
   }
 
-  at(poses: Float64Array): ChainPull {
+  /** @param beyond what share counts of what joints miss by */
+  at(poses: Float64Array, beyond: number): ChainPull {
     const off = this.#off;
     const ties = this.#ties;
     let missed = 0;
@@ -163,7 +168,7 @@ class StrainedChain {
     const out = this.#gives.map(([a, b], k) => {
       span(poses, ties, k);
       const distance = found.distance[0];
-      const share = distance > 0 ? Math.max(0, 1 - ties.at[tieAt(k) + 6] / distance) : 0;
+      const share = distance > 0 ? beyond * Math.max(0, 1 - ties.at[tieAt(k) + 6] / distance) : 0;
       const square = (share * distance) ** 2;
       for (let i = 0; i < 3; i++) off[3 * k + i] = share * found.apart[i];
       missed += square;
