@@ -1,6 +1,6 @@
 import polylabel from 'polylabel';
 import { discInConvex } from './inscribed.js';
-import { cardArea, type Shape, signedArea } from './polygon.js';
+import { cardArea, type Polygon, signedArea } from './polygon.js';
 import { outsideOf } from './ring-distance.js';
 
 /** To what the breadth of a shape that is not convex is found, mm; and of what is broad, to what share of it: it is never a matter of a hair. */
@@ -8,7 +8,7 @@ const FINE = 0.02;
 const FINE_SHARE = 1 / 200;
 
 /** The breadth of a shape, mm: the diameter of the largest disc in it; and the middle of that. Exact where it is convex. */
-export function breadthOf({ outline, holes }: Shape): { breadth: number; at: [number, number] } {
+export function breadthOf({ outline, holes }: Polygon): { breadth: number; at: [number, number] } {
   const disc = holes.length === 0 ? discInConvex(outline) : null;
   if (disc !== null) return { breadth: 2 * disc.radius, at: disc.at };
   const rings = [outline, ...holes].map((ring) =>
@@ -23,7 +23,7 @@ export function breadthOf({ outline, holes }: Shape): { breadth: number; at: [nu
  * strips of breadth r along its edges cover it, with a sector at every corner that turns outwards from the card, as wide as it
  * turns: A ≤ P r + Σ turn r² / 2.
  */
-export function leastBreadth({ outline, holes }: Shape): number {
+export function leastBreadth({ outline, holes }: Polygon): number {
   const area = cardArea({ outline, holes });
   let around = 0;
   let turned = 0;

@@ -1,6 +1,6 @@
 import { Clipper, FillRule, type Path64, type Paths64 } from 'clipper2-ts';
 import type { Point } from './plane.js';
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 
 /**
  * Clipper2 (A. Johnson; Vatti 1992) works on whole numbers, here millionths of a millimetre: edges that all but coincide
@@ -28,10 +28,10 @@ export const inUnits = (mm: number): number => mm * UNIT;
 const whole = (mm: number): number => Math.round(mm * UNIT);
 
 /** Outline and holes, which may run either way: to be filled by parity. */
-export const pathsOf = ({ outline, holes }: Shape): Paths64 => [outline, ...holes].map(pathOf);
+export const pathsOf = ({ outline, holes }: Polygon): Paths64 => [outline, ...holes].map(pathOf);
 
 /** How much of one shape lies beyond another, mm². */
-export function areaBeyond(shape: Shape, other: Shape): number {
+export function areaBeyond(shape: Polygon, other: Polygon): number {
   const beyond = Clipper.difference(pathsOf(shape), pathsOf(other), FillRule.EvenOdd);
   return beyond.reduce((sum, path) => sum + Clipper.area(path), 0) / UNIT ** 2;
 }

@@ -1,4 +1,4 @@
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 import { visitCells } from './trapezoids.js';
 
 /**
@@ -32,7 +32,7 @@ export interface Pile {
  * const corner = { outline: Float64Array.of(5, 5, 15, 5, 15, 15, 5, 15), holes: [] };
  * pile([square, corner], [0.3, 0.2]); // thickness 0.5 at 7.5, 7.5; area 25; covered 175
  */
-export function pile(shapes: readonly Shape[], thicknesses: ArrayLike<number>): Pile | undefined {
+export function pile(shapes: readonly Polygon[], thicknesses: ArrayLike<number>): Pile | undefined {
   const found = { thickness: 0, x: 0, y: 0, area: 0, covered: 0 };
   let largest = 0;
   visitCells(shapes, thicknesses, (cell) => {
@@ -57,7 +57,7 @@ export function pile(shapes: readonly Shape[], thicknesses: ArrayLike<number>): 
 const NO_WEIGHTS = [0, 0];
 
 /** Area in mm² that two shapes in one plane have in common, slivers included. They may face either way. */
-export function overlapArea(a: Shape, b: Shape): number {
+export function overlapArea(a: Polygon, b: Polygon): number {
   if (apart(a.outline, b.outline, 0) || apart(a.outline, b.outline, 1)) return 0;
   let area = 0;
   visitCells([a, b], NO_WEIGHTS, (cell) => {

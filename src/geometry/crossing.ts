@@ -1,5 +1,5 @@
 import { cutByLine, ROW, stretches, TOUCH } from './cut.js';
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 
 /** How two panels cross. Lengths in mm, the angle in radians. */
 export interface Crossing {
@@ -48,8 +48,8 @@ const cutB = stretches();
  * Makes no objects: its scratch is used again.
  */
 export function crossing(
-  a: Shape,
-  b: Shape,
+  a: Polygon,
+  b: Polygon,
   poses: Float64Array,
   ka: number,
   kb: number,

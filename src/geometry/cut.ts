@@ -1,4 +1,4 @@
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 
 /**
  * A corner nearer than this to the other panel's plane, mm, counts as lying in it. Closed forms near a flat state
@@ -44,7 +44,7 @@ let ends = new Float64Array(64);
  * A corner within TOUCH of the line lies on it, and belongs to neither side. So an edge along the line has card on
  * one side only and cuts nothing, even where the panel goes on beyond it.
  */
-export function cutByLine(shape: Shape, line: Line, out: Stretches): void {
+export function cutByLine(shape: Polygon, line: Line, out: Stretches): void {
   partsBeside(shape, line, 1, upper);
   partsBeside(shape, line, -1, lower);
   out.count = 0;
@@ -73,7 +73,7 @@ export function cutByLine(shape: Shape, line: Line, out: Stretches): void {
  * they nest like brackets. Their ends, sorted and taken in pairs, are the stretches with card above. The part above
  * a stretch is bounded by the innermost arc over it, so it reaches as high as that arc; holes within don't matter.
  */
-function partsBeside(shape: Shape, line: Line, side: number, out: Stretches): void {
+function partsBeside(shape: Polygon, line: Line, side: number, out: Stretches): void {
   arcs.count = 0;
   out.count = 0;
   addArcs(shape.outline, line, side);

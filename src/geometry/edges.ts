@@ -1,4 +1,4 @@
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 
 /** Corners within this of each other's y, mm, stand at one height. */
 export const SAME = 1e-9;
@@ -31,7 +31,7 @@ export class Edges {
   }
 
   /** Takes the edges of the given shapes in place of those that were there. */
-  gather(shapes: readonly Shape[]): void {
+  gather(shapes: readonly Polygon[]): void {
     let corners = 0;
     for (const shape of shapes) {
       corners += shape.outline.length >> 1;

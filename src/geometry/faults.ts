@@ -1,4 +1,4 @@
-import { holds, type Shape } from './polygon.js';
+import { holds, type Polygon } from './polygon.js';
 
 /** Edges of one outline that come nearer than this, mm, are taken to touch. */
 export const TOUCHING = 1e-6;
@@ -14,7 +14,7 @@ export interface Fault {
 }
 
 /**
- * A place where a shape breaks the promise of `Shape`: a corner that is no number, fewer than three corners, an edge
+ * A place where a shape breaks the promise of `Polygon`: a corner that is no number, fewer than three corners, an edge
  * of no length, an edge that folds back on the one before, edges that meet, a hole outside its outline or in another
  * hole. `undefined` when it is sound.
  *
@@ -22,7 +22,7 @@ export interface Fault {
  * begin before it ends. That is near to linear for outlines as they are drawn; at worst, hatched all over, every edge
  * passes every other by two quick tests.
  */
-export function faultOf(shape: Shape): Fault | undefined {
+export function faultOf(shape: Polygon): Fault | undefined {
   const rings = [shape.outline, ...shape.holes];
   for (const ring of rings) {
     const fault = faultOfRing(ring);
@@ -38,7 +38,7 @@ export function faultOf(shape: Shape): Fault | undefined {
 }
 
 /** The same for one more hole in a sound shape: whether it may be cut there. Looks only at edges near the hole. */
-export function faultOfHole(shape: Shape, hole: Float64Array): Fault | undefined {
+export function faultOfHole(shape: Polygon, hole: Float64Array): Fault | undefined {
   const fault = faultOfRing(hole);
   if (fault) return fault;
   const own = edgesOf(hole);
@@ -75,7 +75,7 @@ function faultOfRing(ring: Float64Array): Fault | undefined {
 }
 
 /** Where a hole lies that meets nothing: outside the outline, or in or around another hole. */
-function faultOfPlace({ outline, holes }: Shape, hole: Float64Array): Fault | undefined {
+function faultOfPlace({ outline, holes }: Polygon, hole: Float64Array): Fault | undefined {
   const [x, y] = hole;
   if (!holds({ outline, holes: [] }, x, y)) return { x, y, why: 'a hole lies outside the outline' };
   for (const other of holes) {

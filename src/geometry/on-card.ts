@@ -1,12 +1,12 @@
 import type { Line } from './line.js';
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 import { outsideOf } from './ring-distance.js';
 
 /** What misses card by less than this, mm, lies on it. */
 const NEAR = 0.02;
 
 /** How much of a line lies on card or along its edge, 0 to 1. */
-export function shareOnCard({ x0, y0, x1, y1 }: Line, { outline, holes }: Shape): number {
+export function shareOnCard({ x0, y0, x1, y1 }: Line, { outline, holes }: Polygon): number {
   const [dx, dy] = [x1 - x0, y1 - y0];
   const shares = [0, 1];
   for (const ring of [outline, ...holes])

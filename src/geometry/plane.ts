@@ -1,4 +1,5 @@
 import type { Line } from './line.js';
+import type { Polygon } from './polygon.js';
 
 /** Plane geometry of the sheets: mm, x to the right, y up, the printed face towards us. */
 export type Point = readonly [number, number];
@@ -20,6 +21,17 @@ export interface Isometry {
   readonly y: number;
   readonly flip: 1 | -1;
 }
+
+/** x, y pairs as points. */
+export function ringOf(pairs: ArrayLike<number>): Ring {
+  return Array.from({ length: pairs.length / 2 }, (_, i) => [pairs[2 * i], pairs[2 * i + 1]] as const);
+}
+
+/** A panel's polygon on points, its rings running as they run there. */
+export const shapeOf = ({ outline, holes }: Polygon): Shape => ({
+  outline: ringOf(outline),
+  holes: holes.map(ringOf),
+});
 
 export const STILL: Isometry = { c: 1, s: 0, x: 0, y: 0, flip: 1 };
 

@@ -4,9 +4,9 @@ import { zeros } from './numbers.js';
  * The outline of a panel, in the panel's own plane. Rings are x,y pairs in mm without a repeated last point.
  *
  * The outline is simple (it may be concave) and runs counter-clockwise; holes are simple, lie inside it and may
- * run either way. `faultOf` in faults.ts says where a shape is not so.
+ * run either way. `faultOf` in faults.ts says where one is not so.
  */
-export interface Shape {
+export interface Polygon {
   readonly outline: Float64Array;
   readonly holes: readonly Float64Array[];
 }
@@ -24,7 +24,7 @@ export function signedArea(ring: Float64Array): number {
 }
 
 /** Area of card in mm²: the outline less its holes. */
-export function cardArea(shape: Shape): number {
+export function cardArea(shape: Polygon): number {
   let area = Math.abs(signedArea(shape.outline));
   for (const hole of shape.holes) area -= Math.abs(signedArea(hole));
   return area;
@@ -45,7 +45,7 @@ export function counterClockwise(ring: Float64Array): Float64Array {
  * Whether the point lies on the card: inside the outline and in no hole. Counts the edges that a ray towards +x
  * meets, each edge owning its lower end. A point exactly on an edge may come out either way.
  */
-export function holds(shape: Shape, x: number, y: number): boolean {
+export function holds(shape: Polygon, x: number, y: number): boolean {
   let inside = crossesOddly(shape.outline, x, y);
   for (let h = 0; inside && h < shape.holes.length; h++) inside = !crossesOddly(shape.holes[h], x, y);
   return inside;

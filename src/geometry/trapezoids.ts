@@ -1,5 +1,5 @@
 import { Edges, SAME } from './edges.js';
-import type { Shape } from './polygon.js';
+import type { Polygon } from './polygon.js';
 
 /** One cell of a plane overlaid with shapes: a trapezoid between two edges and two heights. */
 export interface Cell {
@@ -64,7 +64,7 @@ let inside = new Uint8Array(64);
  * Source: trapezoidal decomposition and plane sweep, de Berg et al., Computational Geometry, chapters 2 and 6.
  */
 export function visitCells(
-  shapes: readonly Shape[],
+  shapes: readonly Polygon[],
   weights: ArrayLike<number>,
   visit: (cell: Readonly<Cell>) => void,
 ): void {

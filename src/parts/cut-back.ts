@@ -1,7 +1,7 @@
 import { cutToConvex } from '../geometry/convex-cut.js';
 import { isConvex } from '../geometry/hull.js';
 import { moveOntoLine } from '../geometry/onto-line.js';
-import type { Ring } from '../geometry/plane.js';
+import { ringOf, shapeOf } from '../geometry/plane.js';
 import { counterClockwise, signedArea } from '../geometry/polygon.js';
 import { overlapOf } from '../geometry/region.js';
 import { outsideOf } from '../geometry/ring-distance.js';
@@ -63,16 +63,10 @@ function whatLiesOn(
     const left = cutToConvex(ring, outline);
     return left.length < 6 || signedArea(left) < OFF ? null : left;
   }
-  const most = overlapOf(
-    { outline: asRing(ring), holes: [] },
-    { outline: asRing(outline), holes: holes.map(asRing) },
-  )
+  const most = overlapOf({ outline: ringOf(ring), holes: [] }, shapeOf({ outline, holes }))
     .map((shape) => ({ shape, outline: Float64Array.from(shape.outline.flat()) }))
     .sort((a, b) => signedArea(b.outline) - signedArea(a.outline))[0];
   if (most === undefined || most.shape.holes.length > 0) return null;
   // Where nothing is lost, it stays as it was to the last bit.
   return signedArea(ring) - signedArea(most.outline) < 1e-3 ? null : counterClockwise(most.outline);
 }
-
-const asRing = (ring: Float64Array): Ring =>
-  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const);

@@ -2,7 +2,7 @@ import { outlineAround } from '../geometry/around.js';
 import { cutToConvex } from '../geometry/convex-cut.js';
 import type { Line } from '../geometry/line.js';
 import { moveOntoLine } from '../geometry/onto-line.js';
-import type { Point, Ring } from '../geometry/plane.js';
+import { type Point, type Ring, ringOf } from '../geometry/plane.js';
 import { counterClockwise } from '../geometry/polygon.js';
 import { less, solid, united } from '../geometry/region.js';
 import { nearestOn, outsideOf } from '../geometry/ring-distance.js';
@@ -32,15 +32,15 @@ export function growAround(
   const { growth } = panel;
   if (growth === null) return;
   const drawn = Float64Array.from(growth.drawn);
-  const held = asRing(points).flatMap((p) => (outsideOf(drawn, p) > 0 ? [p, nearestOn(drawn, p)] : [p]));
+  const held = ringOf(points).flatMap((p) => (outsideOf(drawn, p) > 0 ? [p, nearestOn(drawn, p)] : [p]));
   let ring: Float64Array = Float64Array.from(outlineAround(held, growth.margin, corners).flat());
   for (const side of sidesOf(assembly, k)) ring = cutToConvex(ring, side);
   if (ring.length < 6) return;
-  const [card, added] = [solid(asRing(drawn)), solid(asRing(ring))];
+  const [card, added] = [solid(ringOf(drawn)), solid(ringOf(ring))];
   if (less(added, card).length === 0) return;
   const whole = united([card, added]);
   if (whole.length !== 1) return;
-  growth.drawn = ringOf(assembly, k, whole[0].outline);
+  growth.drawn = drawnRing(assembly, k, whole[0].outline);
   growth.grew = true;
   panel.outline = growth.cut.reduce(
     (left, [vertex, corner, end]) => notch(left, vertex, corner, end) ?? left,
@@ -70,7 +70,7 @@ function halfPlane(line: Line, side: number): Float64Array {
 }
 
 /** A ring without corners on a straight way, and with its corners on the creases that they lie at. */
-function ringOf(assembly: Assembly, k: number, ring: Ring): Float64Array {
+function drawnRing(assembly: Assembly, k: number, ring: Ring): Float64Array {
   const n = ring.length;
   const out = Float64Array.from(
     ring.filter((p, i) => offWay(ring[(i + n - 1) % n], p, ring[(i + 1) % n]) > STRAIGHT).flat(),
@@ -84,6 +84,3 @@ function ringOf(assembly: Assembly, k: number, ring: Ring): Float64Array {
 function offWay([ax, ay]: Point, [x, y]: Point, [bx, by]: Point): number {
   return Math.abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / (Math.hypot(bx - ax, by - ay) || 1);
 }
-
-const asRing = (pairs: ArrayLike<number>): Point[] =>
-  Array.from({ length: pairs.length / 2 }, (_, i) => [pairs[2 * i], pairs[2 * i + 1]] as const);

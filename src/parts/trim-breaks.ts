@@ -1,6 +1,6 @@
 import { overlapArea } from '../geometry/coverage.js';
 import { lengthWithin } from '../geometry/line-in-ring.js';
-import { holds, type Shape } from '../geometry/polygon.js';
+import { holds, type Polygon } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import { type Assembly, type Joint, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
@@ -107,7 +107,7 @@ export function heldPlaces(assembly: Assembly, k: number): Point[] {
 }
 
 /** Area that all shapes have in common, mm². */
-export function commonArea(shapes: readonly Shape[]): number {
+export function commonArea(shapes: readonly Polygon[]): number {
   let area = 0;
   visitCells(
     shapes,

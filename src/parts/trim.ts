@@ -1,7 +1,7 @@
 import { Clipper, ClipType, FillRule, type Path64, type PolyPath64, PolyTree64 } from 'clipper2-ts';
 import { pathOf, pathsOf, pointsOf } from '../geometry/clipper.js';
 import { faultOf, TOUCHING } from '../geometry/faults.js';
-import { cardArea, counterClockwise, holds, type Shape, signedArea } from '../geometry/polygon.js';
+import { cardArea, counterClockwise, holds, type Polygon, signedArea } from '../geometry/polygon.js';
 import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { heldPlaces, slotNear, slotsOf, whatTrimBreaks } from './trim-breaks.js';
@@ -53,7 +53,7 @@ export function regionOn({ up }: Panel, region: TrimmedRegion['region']): Float6
  * Slots stay as they are drawn, after all other holes: what passes through them is measured against those very rings.
  * @param region in the plane of panel k
  */
-export function trimmed(assembly: Assembly, k: number, region: Float64Array): Shape | null {
+export function trimmed(assembly: Assembly, k: number, region: Float64Array): Polygon | null {
   if (slotNear(assembly, k, region, TOUCHING) !== null) return null;
   const panel = assembly.panels[k];
   const slots = slotsOf(assembly, k).map(({ hole }) => panel.holes[hole]);
@@ -67,7 +67,7 @@ export function trimmed(assembly: Assembly, k: number, region: Float64Array): Sh
   const places = heldPlaces(assembly, k);
   const held = pieces.filter((piece) => places.some(([x, y]) => touches(piece, x, y)));
   if (held.length > 1) return null;
-  const kept = (held.length === 1 ? held : pieces).reduce<Shape | null>(
+  const kept = (held.length === 1 ? held : pieces).reduce<Polygon | null>(
     (most, piece) => (most === null || signedArea(piece.outline) > signedArea(most.outline) ? piece : most),
     null,
   );
@@ -76,7 +76,7 @@ export function trimmed(assembly: Assembly, k: number, region: Float64Array): Sh
 }
 
 /** Whether a place lies on the card of a piece or at its very edge. */
-function touches(piece: Shape, x: number, y: number): boolean {
+function touches(piece: Polygon, x: number, y: number): boolean {
   const near = 1e-4;
   return [
     [0, 0],
@@ -88,7 +88,7 @@ function touches(piece: Shape, x: number, y: number): boolean {
 }
 
 /** Gives a panel its new shape, and its slots their holes in it, which come last. */
-function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): void {
+function setShape(assembly: Assembly, k: number, { outline, holes }: Polygon): void {
   const panel = assembly.panels[k];
   panel.cutAway = (panel.cutAway ?? 0) + cardArea(panel) - cardArea({ outline, holes });
   panel.outline = outline;
@@ -99,7 +99,7 @@ function setShape(assembly: Assembly, k: number, { outline, holes }: Shape): voi
 }
 
 /** Outlines with their holes, in which there may be outlines again. */
-function shapesIn(tree: PolyPath64): Shape[] {
+function shapesIn(tree: PolyPath64): Polygon[] {
   return childrenOf(tree).flatMap((outer) => {
     const inner = childrenOf(outer);
     return [

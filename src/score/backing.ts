@@ -1,6 +1,6 @@
 import { type Neck, narrowestNeck } from '../geometry/breadth.js';
-import type { Shape as Plane, Ring } from '../geometry/plane.js';
-import type { Shape } from '../geometry/polygon.js';
+import { shapeOf } from '../geometry/plane.js';
+import type { Polygon } from '../geometry/polygon.js';
 import { grown, less, totalArea, united } from '../geometry/region.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
@@ -26,9 +26,9 @@ export class Backing {
     if (breadth >= SUSPECT) return false;
     const others = this.#others(k);
     if (others.length === 0) return false;
-    const own = asPlane(this.#assembly.panels[k]);
+    const own = shapeOf(this.#assembly.panels[k]);
     // What lies under it must be broader than it is itself.
-    return totalArea(less(own, ...grown(united(others.map(asPlane)), LEANS))) < CRUMB && !this.#isLargest(k);
+    return totalArea(less(own, ...grown(united(others.map(shapeOf)), LEANS))) < CRUMB && !this.#isLargest(k);
   }
 
   /** The narrowest neck of a panel; where other card lies over that, the narrowest of both together. */
@@ -38,7 +38,7 @@ export class Backing {
     if (own === null || own.breadth >= SUSPECT) return own;
     const others = this.#others(k);
     if (!others.some((other) => outsideOf(other.outline, own.at) < -LEANS)) return own;
-    const both = united([{ outline, holes: [] }, ...others].map(asPlane)).flatMap(
+    const both = united([{ outline, holes: [] }, ...others].map(shapeOf)).flatMap(
       (shape) => narrowestNeck(Float64Array.from(shape.outline.flat())) ?? [],
     );
     return both.reduce<Neck | null>(
@@ -49,14 +49,14 @@ export class Backing {
 
   /** Of two that back each other, the larger has to hold. */
   #isLargest(k: number): boolean {
-    const area = (panel: Shape) => totalArea([asPlane(panel)]);
+    const area = (panel: Polygon) => totalArea([shapeOf(panel)]);
     const { panels } = this.#assembly;
     const { body } = panels[k];
     return panels.every((other, i) => i === k || other.body !== body || area(other) < area(panels[k]));
   }
 
   /** All other card that is glued flat to a panel, in its plane. */
-  #others(k: number): Shape[] {
+  #others(k: number): Polygon[] {
     const { panels, open } = this.#assembly;
     return panels.flatMap((other, i) =>
       i === k || other.body !== panels[k].body || (k === LEFT_PAGE && i === RIGHT_PAGE)
@@ -65,10 +65,3 @@ export class Backing {
     );
   }
 }
-
-const asRing = (ring: Float64Array): Ring =>
-  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const);
-const asPlane = ({ outline, holes }: Shape): Plane => ({
-  outline: asRing(outline),
-  holes: holes.map(asRing),
-});

@@ -1,6 +1,6 @@
 import { pile } from '../geometry/coverage.js';
 import { zeros } from '../geometry/numbers.js';
-import type { Shape } from '../geometry/polygon.js';
+import type { Polygon } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
@@ -62,7 +62,7 @@ export const FIRST = 2;
 export function shutShapes(
   { panels }: Assembly,
   shut: Float64Array,
-): { readonly shapes: Shape[]; readonly thicknesses: number[] } {
+): { readonly shapes: Polygon[]; readonly thicknesses: number[] } {
   const between = panels.slice(FIRST);
   return {
     shapes: between.map(({ outline, holes }, i) => ({

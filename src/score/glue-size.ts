@@ -1,6 +1,6 @@
 import { breadthOf, leastBreadth } from '../geometry/breadth.js';
-import type { Shape as Plane, Ring } from '../geometry/plane.js';
-import { cardArea, type Shape } from '../geometry/polygon.js';
+import { type Shape, shapeOf } from '../geometry/plane.js';
+import { cardArea, type Polygon } from '../geometry/polygon.js';
 import { overlapOf } from '../geometry/region.js';
 import type { Assembly } from '../motion/assembly.js';
 import { liesOn, placedShape, placingIn } from './clash/bodies.js';
@@ -24,7 +24,7 @@ export function leastGlue({ panels, joints, open }: Assembly): LeastGlue | null 
     const under = placedShape(panels[on], placingIn(open, on, k));
     const common = liesOn(panels[k], under)
       ? [panels[k]]
-      : overlapOf(asPlane(panels[k]), asPlane(under)).map(asShape);
+      : overlapOf(shapeOf(panels[k]), shapeOf(under)).map(asPolygon);
     const area = common.reduce((sum, shape) => sum + cardArea(shape), 0);
     return [{ common, area, bound: Math.max(0, ...common.map(leastBreadth)), between: [k, on] as const }];
   });
@@ -40,13 +40,7 @@ export function leastGlue({ panels, joints, open }: Assembly): LeastGlue | null 
   return breadth === null ? null : { area: { value: smallest.area, between: smallest.between }, breadth };
 }
 
-const asRing = (ring: Float64Array): Ring =>
-  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const);
-const asPlane = ({ outline, holes }: Shape): Plane => ({
-  outline: asRing(outline),
-  holes: holes.map(asRing),
-});
-const asShape = ({ outline, holes }: Plane): Shape => ({
+const asPolygon = ({ outline, holes }: Shape): Polygon => ({
   outline: Float64Array.from(outline.flat()),
   holes: holes.map((hole) => Float64Array.from(hole.flat())),
 });

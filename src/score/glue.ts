@@ -2,7 +2,7 @@ import { overlapArea } from '../geometry/coverage.js';
 import { convexHull } from '../geometry/hull.js';
 import type { Line } from '../geometry/line.js';
 import { zeros } from '../geometry/numbers.js';
-import { cardArea, type Shape } from '../geometry/polygon.js';
+import { cardArea, type Polygon } from '../geometry/polygon.js';
 import { visitCells } from '../geometry/trapezoids.js';
 import type { GlueFault } from '../limits/measured.js';
 import type { Assembly } from '../motion/assembly.js';
@@ -66,8 +66,8 @@ interface Glued {
   /** On which side of its receiver it lies: 1 for up. */
   readonly side: Side;
   /** Both in the frame of the body. */
-  readonly shape: Shape;
-  readonly under: Shape;
+  readonly shape: Polygon;
+  readonly under: Polygon;
 }
 
 type Side = 1 | -1;
@@ -117,7 +117,7 @@ function between({ panel, receiver, stack }: Glued): readonly number[] {
 }
 
 /** How much of the glue lies in a region, mm². */
-function glueWithin({ stands, shape, under }: Glued, region: Shape): number {
+function glueWithin({ stands, shape, under }: Glued, region: Polygon): number {
   const area = overlapArea(shape, region);
   return area <= SPECK || stands >= 0 ? area : commonArea([shape, under, region]);
 }
@@ -167,7 +167,7 @@ function placesToBeFree(assembly: Assembly, opening: Opening, faces: readonly Gl
       return sideOn(on, mover) === face.side ? overlapArea(face.shape, band(line)) : 0;
     });
   };
-  const addSlit = (on: number, mover: number, side: Side | 0, make: () => Shape) => {
+  const addSlit = (on: number, mover: number, side: Side | 0, make: () => Polygon) => {
     const region = once(make);
     add('at a slit', panels[mover].name, on, (face) => {
       // A slit in what is glued on has the glue on its other side.
@@ -225,7 +225,7 @@ function once<T>(make: () => T): () => T {
 }
 
 /** All that a panel covers of a body in whose plane it slides along a line: convex, as a tail is. */
-function swept({ panels }: Assembly, opening: Opening, panel: number, body: number): Shape {
+function swept({ panels }: Assembly, opening: Opening, panel: number, body: number): Polygon {
   const corners: number[] = [];
   for (let frame = 0; frame < opening.count; frame++)
     corners.push(...placedRing(panels[panel].outline, placingIn(opening.frame(frame), panel, body)));
@@ -233,7 +233,7 @@ function swept({ panels }: Assembly, opening: Opening, panel: number, body: numb
 }
 
 /** Whether card may come within the margin of a line: not if all of it lies farther to one side, or beyond one end. */
-function comesNear({ x0, y0, x1, y1 }: Line, { outline }: Shape): boolean {
+function comesNear({ x0, y0, x1, y1 }: Line, { outline }: Polygon): boolean {
   const long = Math.hypot(x1 - x0, y1 - y0);
   const [ex, ey] = [(x1 - x0) / long, (y1 - y0) / long];
   let [back, ahead, right, left] = [Infinity, -Infinity, Infinity, -Infinity];
@@ -250,7 +250,7 @@ function comesNear({ x0, y0, x1, y1 }: Line, { outline }: Shape): boolean {
 }
 
 /** All within the margin of a line. */
-function band({ x0, y0, x1, y1 }: Line): Shape {
+function band({ x0, y0, x1, y1 }: Line): Polygon {
   const long = Math.hypot(x1 - x0, y1 - y0);
   const [nx, ny] = [(-GLUE_MARGIN * (y1 - y0)) / long, (GLUE_MARGIN * (x1 - x0)) / long];
   return solid(Float64Array.of(x0 - nx, y0 - ny, x1 - nx, y1 - ny, x1 + nx, y1 + ny, x0 + nx, y0 + ny));
@@ -259,7 +259,7 @@ function band({ x0, y0, x1, y1 }: Line): Shape {
 /** Corners with which the shoulder of a hub is drawn: 0.2 % of its area are lost. */
 const ROUND = 60;
 
-function disc([x, y]: readonly [number, number], diameter: number): Shape {
+function disc([x, y]: readonly [number, number], diameter: number): Polygon {
   const ring = zeros(2 * ROUND);
   for (let i = 0; i < ROUND; i++) {
     const angle = (2 * Math.PI * i) / ROUND;
@@ -269,7 +269,7 @@ function disc([x, y]: readonly [number, number], diameter: number): Shape {
   return solid(ring);
 }
 
-const solid = (outline: Float64Array): Shape => ({ outline, holes: [] });
+const solid = (outline: Float64Array): Polygon => ({ outline, holes: [] });
 
 /** What never stands off a plane by more than this, mm, summed over its corners, lies flat. */
 const FLAT = 1e-3;

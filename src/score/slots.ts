@@ -1,4 +1,4 @@
-import type { Shape } from '../geometry/polygon.js';
+import type { Polygon } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
@@ -107,7 +107,7 @@ const FLAT = 1e-4;
  * how far it stays away from it, mm; null where the two planes are one.
  */
 function sections(
-  shape: Shape,
+  shape: Polygon,
   poses: Float64Array,
   k: number,
   plane: number,

@@ -37,26 +37,26 @@ export function resumed(
   folder: StudyFolder,
   asked: Pick<StudySettings, 'figure' | 'version'> & Given,
 ): { log: StudyLog; settings: StudySettings } | null {
-  const opened = folder.openLog();
-  if (opened === null) return null;
-  const settings = settingsIn(opened.heading);
-  const different = (how: string) => {
-    opened.log.close();
-    return new StudyError(
-      `The unfinished study in ${folder.path} is another one: ${how}. Start anew without --resume, or choose another folder with --out.`,
-    );
-  };
-  if (settings === null) throw different('it was not written by this program');
+  const opened = folder.leftLog((heading) => otherThan(asked, settingsIn(heading)));
+  const settings = settingsIn(opened?.heading);
+  return opened === null || settings === null ? null : { log: opened.log, settings };
+}
+
+/** In what way a study with these settings is another one than the one asked for; null where it is the same. */
+function otherThan(
+  asked: Pick<StudySettings, 'figure' | 'version'> & Given,
+  settings: StudySettings | null,
+): string | null {
+  if (settings === null) return 'it was not written by this program';
   if (settings.version !== asked.version)
-    throw different(`it was begun by version ${quoted(settings.version)}, this is ${asked.version}`);
-  if (settings.figure !== asked.figure) throw different('the figure file has changed since');
+    return `it was begun by version ${quoted(settings.version)}, this is ${asked.version}`;
+  if (settings.figure !== asked.figure) return 'the figure file has changed since';
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
-      throw different(
-        settings[name] === null ? 'it was begun with --for' : `it was begun with --${name} ${settings[name]}`,
-      );
-  opened.log.cut();
-  return { log: opened.log, settings };
+      return settings[name] === null
+        ? 'it was begun with --for'
+        : `it was begun with --${name} ${settings[name]}`;
+  return null;
 }
 
 /**

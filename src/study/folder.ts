@@ -1,7 +1,7 @@
 import { readdirSync, renameSync, rmdirSync, rmSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import * as z from 'zod';
-import { explained } from '../disk/error.js';
+import { explained, StudyError } from '../disk/error.js';
 import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
 import { hashOfFile } from '../disk/read-file.js';
 import { readJson } from '../disk/read-json.js';
@@ -38,9 +38,23 @@ export class StudyFolder {
     return join(this.path, name);
   }
 
-  /** What an earlier run left unfinished, or null. */
-  openLog(): Opened | null {
-    return StudyLog.open(this.#logPath);
+  /**
+   * What an earlier run left unfinished, to go on with; null when it left nothing.
+   * @param otherwise in what way a log with this heading is of another run than the one asked for; null where it is of that
+   * @throws StudyError when it is of another run
+   */
+  leftLog(otherwise: (heading: unknown) => string | null): Opened | null {
+    const opened = StudyLog.open(this.#logPath);
+    if (opened === null) return null;
+    const how = otherwise(opened.heading);
+    if (how !== null) {
+      opened.log.close();
+      throw new StudyError(
+        `The unfinished run in ${this.path} is another one: ${how}. Start anew without --resume, or choose another folder with --out.`,
+      );
+    }
+    opened.log.cut();
+    return opened;
   }
 
   /** Starts a new log; whatever an earlier run left unfinished is dropped. */

@@ -1,5 +1,4 @@
 import { isDeepStrictEqual } from 'node:util';
-import { StudyError } from '../disk/error.js';
 import type { StudyFolder } from './folder.js';
 import type { StudyLog } from './log.js';
 
@@ -13,14 +12,11 @@ export function keptRun(
   heading: object,
   resume: boolean,
 ): { log: StudyLog; isOld: boolean } {
-  const opened = resume ? folder.openLog() : null;
-  if (opened === null) return { log: folder.createLog(heading), isOld: false };
-  if (!isDeepStrictEqual(opened.heading, JSON.parse(JSON.stringify(heading)))) {
-    opened.log.close();
-    throw new StudyError(
-      `The unfinished run in ${folder.path} is another one: it was begun with another figure or other options. Start anew without --resume, or choose another folder with --out.`,
-    );
-  }
-  opened.log.cut();
-  return { log: opened.log, isOld: true };
+  const asked = JSON.parse(JSON.stringify(heading));
+  const left = resume
+    ? folder.leftLog((found) =>
+        isDeepStrictEqual(found, asked) ? null : 'it was begun with another figure or other options',
+      )
+    : null;
+  return left === null ? { log: folder.createLog(heading), isOld: false } : { log: left.log, isOld: true };
 }

@@ -1,5 +1,5 @@
 import earcut from 'earcut';
-import type { Shape } from '../geometry/polygon.js';
+import type { Polygon } from '../geometry/polygon.js';
 
 /** A piece of card as triangles, with the lines along its edges; x, y, z in the panel's own frame, mm. */
 export interface Slab {
@@ -19,7 +19,7 @@ export type CutLine = readonly [a: number, b: number, c: number];
  * @param lines along which faces and walls are cut, so that they can be bent there
  */
 export function slabOf(
-  { outline, holes }: Shape,
+  { outline, holes }: Polygon,
   low: number,
   high: number,
   lines: readonly CutLine[] = [],

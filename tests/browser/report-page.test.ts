@@ -25,7 +25,7 @@ import {
 const source = oarsman();
 const figure = compileFigure(source);
 const scorer = new Scorer(figure);
-const COUNT = 250;
+const COUNT = 150;
 const report = smallStudy(source, COUNT);
 const html = livePage(pageData(report, source, NOTHING_MADE));
 

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, expect, test } from 'vitest';
@@ -87,7 +87,15 @@ test('a figure whose every dim is fixed is cut by hand, too: it has no ranges to
 
 test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers, and shown again', async () => {
   const common = ['explore', 'tent.yaml', '--samples', '1000', '--search', 'samples'];
-  for (const workers of ['1', '2']) await run(folder, ...common, '--workers', workers, '--out', workers);
+  await run(folder, ...common, '--workers', '1', '--out', '1');
+  // Ended when all was scored and nothing measured, then gone on with: what is scored once need not be scored again.
+  mkdirSync(join(folder, '2', 'unfinished'), { recursive: true });
+  const scored = readFileSync(join(folder, '1', 'scored.jsonl'), 'utf8')
+    .trimEnd()
+    .split('\n')
+    .slice(0, -1);
+  writeFileSync(join(folder, '2', 'unfinished', 'scored.jsonl'), `${scored.join('\n')}\n`);
+  expect((await run(folder, ...common, '--workers', '2', '--out', '2', '--resume')).code).toBe(0);
   const files = (name: string) => {
     const charts = readdirSync(join(folder, name, 'charts')).map((chart) => join('charts', chart));
     return ['ranking.csv', 'sensitivity.csv', 'sensitivity.json', ...charts.sort()];

@@ -1,4 +1,5 @@
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
+import type { Comparison } from '../../src/compare/compare.js';
 import { labourOf } from '../../src/compare/labour.js';
 import { mustWantTheSame, variantsOfChoice } from '../../src/compare/variants.js';
 import { InputError } from '../../src/figure/text/input-error.js';
@@ -9,8 +10,14 @@ import { assemble } from '../support/assemble.js';
 import { compared, TENT, variants } from './support.js';
 
 describe('comparing', { timeout: 60_000 }, () => {
-  it('a variant with itself shows no winner', async () => {
-    const comparison = await compared(variants(TENT, TENT));
+  /** A tent with itself. */
+  let itself: Comparison;
+  beforeAll(async () => {
+    itself = await compared(variants(TENT, TENT));
+  });
+
+  it('a variant with itself shows no winner', () => {
+    const comparison = itself;
     expect(comparison.weighed.map(({ winner }) => winner)).toEqual(comparison.weighed.map(() => null));
     expect(verdictInWords(comparison)[0]).toContain('No winner');
   });
@@ -51,13 +58,12 @@ describe('comparing', { timeout: 60_000 }, () => {
   });
 
   it('gives the same again, and a page and a table of it', async () => {
-    const [one, other] = [await compared(variants(TENT, TENT)), await compared(variants(TENT, TENT))];
-    expect(one.weighed).toEqual(other.weighed);
-    const page = comparePage(one, [['seeds', '1 to 5']]);
+    expect((await compared(variants(TENT, TENT))).weighed).toEqual(itself.weighed);
+    const page = comparePage(itself, [['seeds', '1 to 5']]);
     expect(page).toContain('<h1>a against b</h1>');
     expect(page).toContain('variant by variant');
     expect(page).not.toMatch(/NaN|undefined|<script/);
-    expect(tableInWords(one)).toHaveLength(one.weighed.length + 1);
+    expect(tableInWords(itself)).toHaveLength(itself.weighed.length + 1);
   });
 
   it('a name that would be code in a page is not', async () => {

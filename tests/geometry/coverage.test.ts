@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { overlapArea, pile, SLIVER } from '../../src/geometry/coverage.js';
-import { cardArea, holds, type Shape } from '../../src/geometry/polygon.js';
+import { cardArea, holds, type Polygon } from '../../src/geometry/polygon.js';
 import { type Point, random, rectangle, shape, star } from './panels.js';
 
 const square = shape(rectangle(0, 0, 10, 10));
 const at = (x: number, y: number, w: number, h: number) => shape(rectangle(x, y, x + w, y + h));
 
-const turned = ({ outline, holes }: Shape, angle: number): Shape => {
+const turned = ({ outline, holes }: Polygon, angle: number): Polygon => {
   const [c, s] = [Math.cos(angle), Math.sin(angle)];
   const turn = (ring: Float64Array) =>
     ring.map((_, i) => {
@@ -147,7 +147,7 @@ describe('pile', () => {
     }),
     { minLength: 1, maxLength: 9 },
   );
-  const laid = (drawn: { corners: number[]; x: number; y: number }[]): Shape[] =>
+  const laid = (drawn: { corners: number[]; x: number; y: number }[]): Polygon[] =>
     drawn.map(({ corners, x, y }) =>
       shape(star(corners.length, (k) => corners[k]).map(([px, py]): Point => [px + x, py + y])),
     );

@@ -1,5 +1,5 @@
 import type { Crossing } from '../../src/geometry/crossing.js';
-import type { Shape } from '../../src/geometry/polygon.js';
+import type { Polygon } from '../../src/geometry/polygon.js';
 
 /** Panels and poses for the tests of crossing, built without the code under test. */
 
@@ -9,7 +9,7 @@ export type Vector = readonly [number, number, number];
 /** A pose as twelve numbers, row by row. */
 export type Pose = readonly number[];
 
-export const shape = (outline: readonly Point[], ...holes: (readonly Point[])[]): Shape => ({
+export const shape = (outline: readonly Point[], ...holes: (readonly Point[])[]): Polygon => ({
   outline: Float64Array.from(outline.flat()),
   holes: holes.map((hole) => Float64Array.from(hole.flat())),
 });
@@ -75,7 +75,7 @@ export const world = (p: Pose, x: number, y: number): Vector => [
 
 /** A panel with its pose. */
 export interface Placed {
-  readonly shape: Shape;
+  readonly shape: Polygon;
   readonly pose: Pose;
 }
 

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { cardArea, type Shape } from '../../src/geometry/polygon.js';
+import { cardArea, type Polygon } from '../../src/geometry/polygon.js';
 import { visitCells } from '../../src/geometry/trapezoids.js';
 import { type Point, random, shape, star } from './panels.js';
 
 /** Every shape's area, counted cell by cell: each cell as often as it is covered. */
-function counted(shapes: readonly Shape[]): number {
+function counted(shapes: readonly Polygon[]): number {
   let sum = 0;
   visitCells(
     shapes,
@@ -16,7 +16,7 @@ function counted(shapes: readonly Shape[]): number {
   );
   return sum;
 }
-const total = (shapes: readonly Shape[]) => shapes.reduce((sum, s) => sum + cardArea(s), 0);
+const total = (shapes: readonly Polygon[]) => shapes.reduce((sum, s) => sum + cardArea(s), 0);
 
 // The cells make up every shape exactly, so their areas, each as often as it is covered, add up to the shapes' own.
 describe('visitCells', () => {
@@ -66,7 +66,7 @@ describe('visitCells', () => {
   it('grows its room for crossings: two combs across each other', () => {
     // 40 bars across 40 bars, each 1 wide: 1600 unit squares covered twice.
     const bars = (across: boolean) =>
-      Array.from({ length: 40 }, (_, k): Shape => {
+      Array.from({ length: 40 }, (_, k): Polygon => {
         const points: Point[] = [
           [2 * k, 0],
           [2 * k + 1, 0],

@@ -1,7 +1,7 @@
 import { Plane, ShapeUtils, type Triangle, Vector2, Vector3 } from 'three';
 import { ExtendedTriangle } from 'three-mesh-bvh';
 import { expect, it } from 'vitest';
-import type { Shape } from '../../src/geometry/polygon.js';
+import type { Polygon } from '../../src/geometry/polygon.js';
 import { grown } from '../../src/geometry/region.js';
 import { LEFT_PAGE, RIGHT_PAGE } from '../../src/motion/assembly.js';
 import { POSE } from '../../src/motion/pose.js';
@@ -23,7 +23,7 @@ const STEEP = Math.SQRT1_2;
 type Corner = readonly [number, number];
 
 /** Triangles of a panel, each three corners in the panel's own plane. */
-function trianglesOf({ outline, holes }: Shape, shrunk = 0): Corner[][] {
+function trianglesOf({ outline, holes }: Polygon, shrunk = 0): Corner[][] {
   const whole = { outline: cornersOf(outline), holes: holes.map(cornersOf) };
   return (shrunk === 0 ? [whole] : grown([whole], -shrunk)).flatMap((area) => {
     const rings = [area.outline, ...area.holes];

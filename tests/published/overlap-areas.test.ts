@@ -1,14 +1,14 @@
 import { type Geom, intersection, union } from 'polyclip-ts';
 import { describe, expect, it } from 'vitest';
 import { overlapArea, pile } from '../../src/geometry/coverage.js';
-import type { Shape } from '../../src/geometry/polygon.js';
+import type { Polygon } from '../../src/geometry/polygon.js';
 import { type Point, random, rectangle, shape, star } from '../geometry/panels.js';
 
 // Areas of overlap and union against polyclip-ts, a general library for clipping polygons.
 
 type Rings = [number, number][][];
 
-const rings = ({ outline, holes }: Shape): Rings =>
+const rings = ({ outline, holes }: Polygon): Rings =>
   [outline, ...holes].map((ring) =>
     Array.from({ length: ring.length / 2 }, (_, i): [number, number] => [ring[2 * i], ring[2 * i + 1]]),
   );
@@ -26,9 +26,9 @@ const areaOf = (geom: Rings[]): number => {
   return area;
 };
 
-const both = (a: Shape, b: Shape): number => areaOf(intersection(rings(a) as Geom, rings(b) as Geom));
+const both = (a: Polygon, b: Polygon): number => areaOf(intersection(rings(a) as Geom, rings(b) as Geom));
 
-function randomShape(rnd: () => number): Shape {
+function randomShape(rnd: () => number): Polygon {
   const corners = 3 + Math.floor(8 * rnd());
   const [dx, dy] = [40 * rnd(), 40 * rnd()];
   const at = (points: Point[]): Point[] => points.map(([x, y]) => [x + dx, y + dy]);

@@ -3,7 +3,7 @@ import { ShapeUtils, Vector2, Vector3 } from 'three';
 import { ExtendedTriangle } from 'three-mesh-bvh';
 import { describe, expect, it } from 'vitest';
 import { crossing, newCrossing } from '../../src/geometry/crossing.js';
-import type { Shape } from '../../src/geometry/polygon.js';
+import type { Polygon } from '../../src/geometry/polygon.js';
 import {
   carry,
   type Placed,
@@ -44,7 +44,7 @@ const cross = (a: Placed, b: Placed, out = newCrossing()) =>
   crossing(a.shape, b.shape, poses(a.pose, b.pose), 0, 1, out) ? out : undefined;
 
 /** A random triangle, or a concave outline, in half the cases with a hole around its middle. */
-function randomShape(rnd: () => number): Shape {
+function randomShape(rnd: () => number): Polygon {
   const corners = 3 + Math.floor(8 * rnd());
   const outline = star(corners, () => 12 + 30 * rnd(), 6 * rnd());
   if (corners < 5 || rnd() < 0.5) return shape(outline);

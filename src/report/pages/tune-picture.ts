@@ -1,6 +1,5 @@
 import type { Figure } from '../../figure/figure.js';
-import type { Shape as Plane, Ring } from '../../geometry/plane.js';
-import type { Shape } from '../../geometry/polygon.js';
+import { type Ring, shapeOf } from '../../geometry/plane.js';
 import { less } from '../../geometry/region.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
@@ -115,16 +114,9 @@ function cardGone(
       panels.findIndex((panel) => panel.name === name),
     );
     if (was < 0 || is < 0) return [];
-    return less(asPlane(before.panels[was]), asPlane(assembly.panels[is])).map(({ outline, holes }) => ({
+    return less(shapeOf(before.panels[was]), shapeOf(assembly.panels[is])).map(({ outline, holes }) => ({
       panel: is,
       rings: [outline, ...holes],
     }));
   });
 }
-
-const asRing = (ring: Float64Array): Ring =>
-  Array.from({ length: ring.length / 2 }, (_, i) => [ring[2 * i], ring[2 * i + 1]] as const);
-const asPlane = ({ outline, holes }: Shape): Plane => ({
-  outline: asRing(outline),
-  holes: holes.map(asRing),
-});

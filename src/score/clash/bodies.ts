@@ -1,7 +1,7 @@
 import { convexHull, isConvex } from '../../geometry/hull.js';
 import type { Line } from '../../geometry/line.js';
 import { zeros } from '../../geometry/numbers.js';
-import { boundingCircle, type Shape } from '../../geometry/polygon.js';
+import { boundingCircle, type Polygon } from '../../geometry/polygon.js';
 import { outsideOf } from '../../geometry/ring-distance.js';
 import type { Assembly, Panel } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
@@ -96,7 +96,7 @@ export function placedRing(ring: Float64Array, placing: Placing): Float64Array {
 }
 
 /** A panel's shape in the other frame. */
-export function placedShape({ outline, holes }: Panel, placing: Placing): Shape {
+export function placedShape({ outline, holes }: Panel, placing: Placing): Polygon {
   return {
     outline: placedRing(outline, placing),
     holes: holes.map((hole) => placedRing(hole, placing)),
@@ -128,7 +128,7 @@ const ON_EDGE = 1e-6;
  * Whether one shape lies wholly on the card of another. Sure when it says so; a shape that touches the other's edges in
  * a way that is not plain may be taken for one that does not.
  */
-export function liesOn(inner: Shape, outer: Shape): boolean {
+export function liesOn(inner: Polygon, outer: Polygon): boolean {
   const { outline } = inner;
   const rings = [outer.outline, ...outer.holes];
   for (let i = 0; i < outline.length; i += 2) {

@@ -2,7 +2,7 @@ import { BOWS } from '../../card/gives-way.js';
 import type { Figure } from '../../figure/figure.js';
 import type { Crossing } from '../../geometry/crossing.js';
 import type { Line } from '../../geometry/line.js';
-import { holds, type Shape } from '../../geometry/polygon.js';
+import { holds, type Polygon } from '../../geometry/polygon.js';
 import type { Assembly, Joint } from '../../motion/assembly.js';
 import { LOCKS_BEYOND } from '../../motion/forced.js';
 import { placedLine, placedShape, placingIn } from './bodies.js';
@@ -23,7 +23,7 @@ const HOOKS = Math.PI / 3;
 /** Where a panel is held so that it cannot bend: along lines, or all over some areas. */
 interface Held {
   readonly lines: readonly Line[];
-  readonly areas: readonly Shape[];
+  readonly areas: readonly Polygon[];
   readonly points: readonly { readonly at: readonly [number, number]; readonly radius: number }[];
 }
 
@@ -179,7 +179,7 @@ function heldOf(assembly: Assembly, panel: number): Held | null {
   const { panels, joints, open } = assembly;
   if (panels[panel].piece === 'page' || panels[panel].role === 'tab') return null;
   const lines: Line[] = [];
-  const areas: Shape[] = [];
+  const areas: Polygon[] = [];
   const points: { at: readonly [number, number]; radius: number }[] = [];
   for (const joint of joints) {
     const end = joint.between.indexOf(panel);

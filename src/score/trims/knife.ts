@@ -1,5 +1,5 @@
 import { convexHull } from '../../geometry/hull.js';
-import { type Shape, signedArea } from '../../geometry/polygon.js';
+import { type Polygon, signedArea } from '../../geometry/polygon.js';
 
 /** A half of the plane: all points with nx x + ny y ≥ d, where (nx, ny) is a unit direction. */
 interface Half {
@@ -38,7 +38,7 @@ const WORTH = 0.15;
  * cut off, a notch of two, a notch of three, a window of four. The best first: the least card lost, fewer strokes where
  * that costs little.
  */
-export function knifeCuts(panel: Shape, points: ArrayLike<number>): KnifeCut[] {
+export function knifeCuts(panel: Polygon, points: ArrayLike<number>): KnifeCut[] {
   const hull = convexHull(points);
   if (hull.length < 2) return [];
   const normals = directions(hull);
@@ -102,7 +102,7 @@ function boxAround(outline: Float64Array, hull: Float64Array): Float64Array {
  * Card of a panel in all halves, mm². Cut off by a line, a ring that is not convex keeps bridges along the line, there and
  * back: they have no area.
  */
-function areaWithin({ outline, holes }: Shape, halves: readonly Half[]): number {
+function areaWithin({ outline, holes }: Polygon, halves: readonly Half[]): number {
   const area = (ring: Float64Array) => Math.abs(signedArea(clipped(ring, halves, 0)));
   return holes.reduce((left, hole) => left - area(hole), area(outline));
 }

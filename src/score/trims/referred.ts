@@ -1,6 +1,6 @@
 import type { Want } from '../../figure/wants.js';
 import { lengthWithin } from '../../geometry/line-in-ring.js';
-import { holds, type Shape } from '../../geometry/polygon.js';
+import { holds, type Polygon } from '../../geometry/polygon.js';
 import { outsideOf } from '../../geometry/ring-distance.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
@@ -43,7 +43,7 @@ export class Referred {
   }
 
   /** The same of what falls away with a cut. @param left what is left of the panel */
-  missingFrom(left: Shape): string | null {
+  missingFrom(left: Polygon): string | null {
     const lost = this.#points.find(({ at: [x, y] }) => !holds(left, x, y));
     if (lost !== undefined) return `takes the point of '${lost.want}'`;
     const through = this.#sections.find(({ ends }) => !holds(left, ...middleOf(ends)));

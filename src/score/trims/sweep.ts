@@ -1,5 +1,5 @@
 import { crossing, newCrossing } from '../../geometry/crossing.js';
-import type { Shape } from '../../geometry/polygon.js';
+import type { Polygon } from '../../geometry/polygon.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { POSE } from '../../motion/pose.js';
@@ -120,7 +120,7 @@ function placeOf(poses: Float64Array, b: number, lineB: LineIn, a: number, lineA
 const pointAt = ({ x, y, u, v }: LineIn, at: number): [number, number] => [x + at * u, y + at * v];
 
 /** Where along a line a shape begins and ends, in order, two by two. */
-function cover({ outline, holes }: Shape, { x, y, u, v }: LineIn): number[] {
+function cover({ outline, holes }: Polygon, { x, y, u, v }: LineIn): number[] {
   const places: number[] = [];
   for (const ring of [outline, ...holes])
     for (let i = 0, j = ring.length - 2; i < ring.length; j = i, i += 2) {

@@ -1,9 +1,17 @@
-import { edgesOf, inside, middle, moved, type Point, type Shape, undoing } from '../../geometry/plane.js';
+import {
+  edgesOf,
+  inside,
+  middle,
+  moved,
+  type Point,
+  type Shape,
+  shapeOf,
+  undoing,
+} from '../../geometry/plane.js';
 import { widestPlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
-import { pointsOf } from '../nets/cards.js';
 import type { Frames } from '../nets/fold-sense.js';
 import type { Net } from '../nets/net.js';
 
@@ -24,9 +32,7 @@ export function coversOf(
 ): ReadonlyMap<Bond, readonly Net[]> {
   const netOf = new Map<number, Net>();
   for (const net of nets) for (const { panel } of net.areas) if (panel >= 0) netOf.set(panel, net);
-  const shapes = assembly.panels.map(
-    ({ outline, holes }): Shape => ({ outline: pointsOf(outline), holes: holes.map(pointsOf) }),
-  );
+  const shapes = assembly.panels.map(shapeOf);
   const open = frames.poses.filter((_, i) => frames.pageAngles[i] >= HELD_OPEN);
   return new Map(
     bonds.map((bond) => {

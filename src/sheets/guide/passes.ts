@@ -1,9 +1,8 @@
-import { alongAndLeft, moved, type Point, type Segment } from '../../geometry/plane.js';
+import { alongAndLeft, moved, type Point, ringOf, type Segment } from '../../geometry/plane.js';
 import { widestPlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
-import { pointsOf } from '../nets/cards.js';
 import type { Frames } from '../nets/fold-sense.js';
 import type { Hub } from '../nets/hub.js';
 import type { Net } from '../nets/net.js';
@@ -36,7 +35,7 @@ export function passesOf(
     const [limb, holder] = [netOf(passing), netOf(through)];
     const area = limb.areas.findIndex(({ panel }) => panel === passing);
     const { place } = limb.areas[area];
-    const hole = pointsOf(assembly.panels[through].holes[joint.hole]);
+    const hole = ringOf(assembly.panels[through].holes[joint.hole]);
     const own = crossing(frames, passing, through, hole);
     if (own === null) return [{ limb, holder, through, looseEnd: new Set() }];
     const line: Segment = [moved(place, own[0]), moved(place, own[1])];

@@ -1,9 +1,8 @@
-import { areaOf, inside, type Point, type Ring, type Shape } from '../../geometry/plane.js';
+import { areaOf, inside, type Point, type Ring, type Shape, shapeOf } from '../../geometry/plane.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Seen } from '../../view/depth-order.js';
 import { type Eye, type Look, lookAt } from '../../view/look.js';
 import type { Bond } from '../nets/bonds.js';
-import { pointsOf } from '../nets/cards.js';
 import type { Frames } from '../nets/fold-sense.js';
 
 /** Drawn at the page angle nearest to this, degrees: open enough to see in, shut enough to see what stands. */
@@ -55,10 +54,7 @@ export class Scene {
     this.#bonds = bonds;
     const off = (i: number) => Math.abs(frames.pageAngles[i] - SHOWN_AT);
     this.#frame = frames.pageAngles.reduce((best, _, i) => (off(i) < off(best) ? i : best), 0);
-    this.#shapes = assembly.panels.map(({ outline, holes }) => ({
-      outline: pointsOf(outline),
-      holes: holes.map(pointsOf),
-    }));
+    this.#shapes = assembly.panels.map(shapeOf);
   }
 
   /** The view in which most of the marks, and most of what is added, lie uncovered; the usual one where it is as good. */

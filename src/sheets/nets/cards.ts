@@ -3,7 +3,7 @@ import {
   direction,
   distance,
   type Point,
-  type Ring,
+  ringOf,
   running,
   type Segment,
   type Shape,
@@ -29,16 +29,11 @@ export function cardsOf(assembly: Assembly): Shape[] {
       });
   return assembly.panels.map(({ outline, holes }, panel) => ({
     outline: running(
-      pointsOf(outline).map((p) => onto(lines[panel], p)),
+      ringOf(outline).map((p) => onto(lines[panel], p)),
       1,
     ),
-    holes: holes.map((hole) => running(pointsOf(hole), -1)),
+    holes: holes.map((hole) => running(ringOf(hole), -1)),
   }));
-}
-
-/** x, y pairs as points. */
-export function pointsOf(pairs: Float64Array): Ring {
-  return Array.from({ length: pairs.length / 2 }, (_, i) => [pairs[2 * i], pairs[2 * i + 1]] as const);
 }
 
 function onto(lines: readonly Segment[], p: Point): Point {

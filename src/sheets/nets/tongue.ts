@@ -1,7 +1,6 @@
 import type { Line } from '../../geometry/line.js';
-import { direction, edgesOf, middle, type Point } from '../../geometry/plane.js';
+import { direction, edgesOf, middle, type Point, ringOf } from '../../geometry/plane.js';
 import type { Assembly, Joint } from '../../motion/assembly.js';
-import { pointsOf } from './cards.js';
 
 /** A tongue and the limb that ends in it, with the crease between them in the frame of each. */
 export interface Tongue {
@@ -36,14 +35,14 @@ export function tongueOf(assembly: Assembly, index: number): Tongue | null {
       );
     });
   if (limb === undefined) return null;
-  const foot = pointsOf(outline).filter(([, y]) => Math.abs(y - joint.point[1]) < 1e-6);
+  const foot = ringOf(outline).filter(([, y]) => Math.abs(y - joint.point[1]) < 1e-6);
   const breadth = Math.max(...foot.map(([x]) => x)) - Math.min(...foot.map(([x]) => x));
   const [px, py] = limb.point;
   const off = (edge: readonly [Point, Point]) => {
     const [x, y] = middle(edge);
     return Math.hypot(x - px, y - py);
   };
-  const edge = edgesOf(pointsOf(assembly.panels[limb.between[0]].outline)).reduce((a, b) =>
+  const edge = edgesOf(ringOf(assembly.panels[limb.between[0]].outline)).reduce((a, b) =>
     off(b) < off(a) ? b : a,
   );
   const [ex, ey] = direction(edge);

@@ -1,16 +1,16 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
-import type { Shape } from '../../../src/geometry/polygon.js';
+import type { Polygon } from '../../../src/geometry/polygon.js';
 import { type KnifeCut, knifeCuts } from '../../../src/score/trims/knife.js';
 import { areaInCommon, lengthWellInside, ringOf } from '../areas.js';
 
 vi.setConfig({ testTimeout: 60_000 });
 
-const rectangle = (wide: number, high: number): Shape => ({
+const rectangle = (wide: number, high: number): Polygon => ({
   outline: Float64Array.of(0, 0, wide, 0, wide, high, 0, high),
   holes: [],
 });
-const best = (panel: Shape, points: number[]): KnifeCut => knifeCuts(panel, points)[0];
+const best = (panel: Polygon, points: number[]): KnifeCut => knifeCuts(panel, points)[0];
 
 /** Least distance of points inside a convex ring to its edges, mm; below 0 when one lies outside. */
 function room(region: Float64Array, points: readonly number[]): number {
@@ -61,7 +61,7 @@ describe('the knife', () => {
         fc.uniqueArray(place, { minLength: 3, maxLength: 8, selector: ({ x, y }) => `${x} ${y}` }),
         (places) => {
           // A panel with a notch and a window.
-          const panel: Shape = {
+          const panel: Polygon = {
             outline: Float64Array.of(0, 0, 60, 0, 60, 40, 35, 40, 30, 25, 25, 40, 0, 40),
             holes: [Float64Array.of(5, 5, 5, 15, 15, 15, 15, 5)],
           };
