@@ -130,7 +130,7 @@ limits: { ${limits} }
   it('is of no known worth where a want could not be measured', () => {
     const card = scored([
       'kind: rise, panel: box left, least: 16',
-      'kind: turn, panel: box left, to: 90, least: 3',
+      'kind: travel, panel: box left, point: [900, 900], to: 90, least: 3',
     ]);
     expect(card.wants[0].desirability).toBeGreaterThan(0);
     expect(card.wants[1].desirability).toBeNull();
