@@ -29,11 +29,13 @@ const data = readFigure(fileURLToPath(new URL('../examples/ferryman.yaml', impor
 const pool = figurePool(data, 2);
 const never = new AbortController().signal;
 const variables = variablesOf(figure);
+// What the maker's file has is scored first and bred from, as in a study.
+const own = figure.start;
 const ways = {
   samples: async (seed, budget) => new Sampler(variables, seed, budget),
-  evolution: async (seed, budget) => new Search(variables, { seed, budget }),
+  evolution: async (seed, budget) => new Search(variables, { seed, budget, own }),
   surrogate: async (seed, budget) =>
-    new Search(variables, { seed, budget, surrogate: await tensorBackend() }),
+    new Search(variables, { seed, budget, own, surrogate: await tensorBackend() }),
 };
 
 // So that no way pays for the workers' warming up.
