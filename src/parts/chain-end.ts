@@ -6,8 +6,8 @@ import { CannotBuild } from '../motion/cannot-build.js';
 import { cardSide, unit } from './attach.js';
 
 /**
- * Cuts a panel off along a line, so that the panel ends there: what lies beyond it, seen from the rest of the panel's
- * card, is taken away, holes included.
+ * Cuts a panel off along a line, so that the panel ends there: what lies beyond it is taken away, holes included. The side with its
+ * first hub stays, however much card lies on the other; without a hub, the side with most of its card.
  *
  * Sutherland and Hodgman's cut of a ring by one line. Where a concave outline falls into several pieces it leaves them
  * joined by edges that lie on one another along the line; those, and holes that the line would cut open, are refused.
@@ -16,7 +16,7 @@ import { cardSide, unit } from './attach.js';
 export function endAlong(assembly: Assembly, index: number, line: Line, field: string): void {
   const panel = assembly.panels[index];
   const [ex, ey] = unit(line);
-  const side = cardSide(panel.outline, line) || 1;
+  const side = sideOfHub(assembly, index, line) || cardSide(panel.outline, line) || 1;
   /** mm above the line, on the side that stays; a corner all but on the line is on it. */
   const height = (x: number, y: number): number => {
     const h = side * (ex * (y - line.y0) - ey * (x - line.x0));
@@ -44,4 +44,14 @@ export function endAlong(assembly: Assembly, index: number, line: Line, field: s
     );
   panel.outline = outline;
   panel.holes = holes;
+}
+
+/** On which side of a line the first hub of a panel is; 0 where there is none, or it lies on the line. */
+function sideOfHub({ joints }: Assembly, index: number, line: Line): 1 | -1 | 0 {
+  const hub = joints.find(({ kind, between }) => kind === 'pivot' && between.includes(index));
+  if (hub?.kind !== 'pivot') return 0;
+  const [x, y] = hub.points[hub.between.indexOf(index)];
+  const [ex, ey] = unit(line);
+  const height = ex * (y - line.y0) - ey * (x - line.x0);
+  return Math.abs(height) < TOUCHING ? 0 : height > 0 ? 1 : -1;
 }

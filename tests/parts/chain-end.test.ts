@@ -39,6 +39,32 @@ describe('a limb that ends in a straight cut', () => {
     expect(signedArea(ended(50, [[0, 0], ...toes, [0, 10]]).outline)).toBeGreaterThan(480);
   });
 
+  it('stays on the side of its hub, however much card lies beyond', () => {
+    for (const end of [20, 30 - 1e-3, 30 + 1e-3, 45]) {
+      const assembly = assemble([]);
+      const limb = assembly.addPanel({
+        name: 'limb',
+        part: 'limb',
+        piece: 'limb',
+        outline: box(0, 0, 60, 10).flat(),
+      });
+      assembly.addJoint({
+        kind: 'pivot',
+        part: 'hip',
+        between: [limb, 0],
+        points: [
+          [5, 5],
+          [-50, 50],
+        ],
+        play: 0.4,
+        hub: { hole: 2.5, waist: 2.1, shoulder: 5.5 },
+        closesLoop: true,
+      });
+      endAlong(assembly, limb, { x0: end, y0: 7, x1: end, y1: -3 }, 'at');
+      expect(cardArea(assembly.panels[limb])).toBeCloseTo(10 * end, 9);
+    }
+  });
+
   it('has no more corners where the cut goes through corners that it has', () => {
     for (const off of [0, 1e-9, -1e-9, 4e-15])
       expect(

@@ -181,6 +181,17 @@ test('a figure that locks at once is farther from working than one that moves an
   - { name: man, kind: v-fold, at: 60, glue: [60, 60], panels: [70, 70], feet: [40, 40], ridge: 60 }`);
   expect(catches.clash.deepest).toBeGreaterThan(5);
   expect(stuck.violation).toBeGreaterThan(2 * (catches.violation ?? Infinity));
+  // Of a figure that asks for nothing, too, nothing computed is no worth.
+  expect(stuck.desirability).toBeNull();
+});
+
+test('the sides of a box that points out meet over unequal feet', () => {
+  const card = scored(
+    'parts: [{ name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [30, 20], points: out }]',
+  );
+  expect(card.locks).toBeNull();
+  expect(limit(card, 'shuts')?.met).toBe(true);
+  expect(limit(card, 'give')?.value).toBeCloseTo(0, 6);
 });
 
 describe('card that is glued on card', () => {
