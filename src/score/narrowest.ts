@@ -11,7 +11,8 @@ export interface Narrowest extends Neck {
 
 /**
  * The narrowest card of a figure, mm: panels and necks of their outlines, what is left between holes, slits and edges, and
- * the whole length of crease between two panels of a piece, on which one hangs. Card that is glued flat on other card
+ * the whole length of crease between two panels of a piece, on which one hangs; the waist of a hub, and its shoulders beyond the
+ * hole; a tongue, along its slit and behind it. Card that is glued flat on other card
  * counts with it. Tabs are left to what judges glue; of the
  * pages only holes and slits count. Null where there is nothing but pages.
  */
@@ -32,15 +33,23 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
     });
   });
   for (const joint of joints) {
-    if (joint.kind === 'pivot')
+    if (joint.kind === 'pivot') {
+      const { hole, waist, shoulder } = joint.hub;
+      take([joint.between[0]], { breadth: Math.min(waist, (shoulder - hole) / 2), at: joint.points[0] });
       joint.between.forEach((k, end) => {
         const at = joint.points[end];
         for (const [ring, side] of [
           [panels[k].outline, -1] as const,
           ...panels[k].holes.map((hole) => [hole, 1] as const),
         ])
-          take([k], { breadth: Math.max(0, side * outsideOf(ring, at) - joint.hub.hole / 2), at });
+          take([k], { breadth: Math.max(0, side * outsideOf(ring, at) - hole / 2), at });
       });
+    }
+    if (joint.kind === 'slide' && panels[joint.between[0]].role === 'tab') {
+      const [tongue] = joint.between;
+      const [left, , right, , , tail] = panels[tongue].outline;
+      take([tongue], { breadth: Math.min(right - left, tail), at: [0, 0] });
+    }
     if (joint.kind === 'slide')
       for (const at of joint.along) {
         const k = joint.between[1];

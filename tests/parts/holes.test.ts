@@ -85,13 +85,22 @@ describe('a slit for a tongue', () => {
       },
     ]);
 
-  // The slit is 1.5 mm wide, and goes on by half of that past both ends of its line; the page is 210 mm high.
-  it('may end 1 mm from the edge of the page', () => {
-    expect(() => slitFrom([-60, 120], [-60, 209])).not.toThrow();
-    expect(() => slitFrom([-60, 209], [-60, 120])).not.toThrow();
+  // The slit is 1.5 mm wide. The tongue in it, 6 mm broad, has its middle on the line, so that the slit goes on by 3 mm and the play
+  // of 0.7 mm past both ends; the page is 210 mm high.
+  it('is as long as its tongue is broad and its way is long', () => {
+    for (const ends of [
+      [120, 206],
+      [206, 120],
+      [150, 150.02],
+    ] as const) {
+      const { panels } = slitFrom([-60, ends[0]], [-60, ends[1]]);
+      const ys = Array.from(panels[0].holes.at(-1) ?? []).filter((_, i) => i % 2 === 1);
+      expect(Math.min(...ys)).toBeCloseTo(Math.min(...ends) - 3.7, 9);
+      expect(Math.max(...ys)).toBeCloseTo(Math.max(...ends) + 3.7, 9);
+    }
   });
 
-  it('may not come out over it at either end, be it by its width alone, nor lie beside the page', () => {
+  it('may not come out over it at either end, be it by its tongue alone, nor lie beside the page', () => {
     for (const [from, to] of [
       [120, 209.5],
       [209.5, 120],

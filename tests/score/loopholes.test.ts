@@ -102,6 +102,32 @@ describe('card', () => {
   });
 });
 
+describe('what holds a limb', () => {
+  const leg = (hub: string, tongue = '') => `parts:
+  - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [20, 20] }
+  - { name: leg, kind: link, on: left page, from: [-60, 60], to: [-60, 110], width: 10 }
+  - { name: hip, kind: pivot, between: [leg, left page], at: [0, 0], hole: 2.5${hub} }
+  - { name: toe, kind: tongue, panel: leg, at: [48, 0], slit: { panel: left page, line: [[-64, 108], [-56, 108]] }${tongue} }`;
+  const breadth = (text: string) => limit(scored(text), 'card breadth');
+
+  test('must be card that holds: a hub by its waist and its shoulders, a tongue by what of it lies behind', () => {
+    expect(breadth(leg(', waist: 2.1, shoulder: 5.5'))?.met).toBe(true);
+    // Shoulders of 3.1 mm reach past a hole of 2.5 mm by 0.3 mm.
+    expect(breadth(leg(', waist: 2.1, shoulder: 3.1'))).toMatchObject({
+      value: expect.closeTo(0.3, 9),
+      met: false,
+      finding: { panels: ['leg'] },
+    });
+    expect(breadth(leg(', waist: 0.4, shoulder: 5.5'))?.value).toBeCloseTo(0.4, 9);
+    for (const small of ['tail: 0.2', 'breadth: 0.2'])
+      expect(breadth(leg(', waist: 2.1, shoulder: 5.5', `, ${small}`))).toMatchObject({
+        value: expect.closeTo(0.2, 9),
+        met: false,
+        finding: { panels: ['toe tail'] },
+      });
+  });
+});
+
 describe('a slot is a requirement', () => {
   // A swinging arm, and a board on the right page that it is to pass through.
   const arm = (at: string) =>

@@ -22,7 +22,7 @@ export const tongue = partKind({
     /** The link, and the point on it that stays in the slit; the link ends there. */
     panel: name(),
     at: pointOn('panel'),
-    /** The slit: a line on a page or plate. */
+    /** The way of the tongue's middle, a line on a page or plate; the slit is cut longer, by half the tongue at either end. */
     slit: hingeFields,
     /** Widths of the slit and of the tongue's waist in it, across the slit, mm. */
     width: size().prefault(1.5),
@@ -43,7 +43,8 @@ export const tongue = partKind({
     const at: [number, number] = [f.at[0], assembly.panels[panel].up * f.at[1]];
     endAlong(assembly, panel, acrossAt(assembly, panel, at), 'at');
     const { line } = slit;
-    const ring = slitRing(line, f.width / 2);
+    const play = f.width - f.waist;
+    const ring = slitRing(line, f.breadth / 2 + play, f.width / 2);
     growAround(assembly, slit.panel, ring);
     cutHole(assembly.panels[slit.panel], Float64Array.from(ring), 'slit', 'slit.line');
 
@@ -59,7 +60,6 @@ export const tongue = partKind({
         [-f.breadth / 2, f.tail],
       ]),
     });
-    const play = f.width - f.waist;
     const along: [[number, number], [number, number]] = [
       [line.x0, line.y0],
       [line.x1, line.y1],
@@ -92,14 +92,15 @@ function acrossAt(assembly: Assembly, panel: number, [x, y]: readonly [number, n
   return { x0: x + dy, y0: y - dx, x1: x - dy, y1: y + dx };
 }
 
-function slitRing(line: Line, half: number): number[] {
+/** The slit as it is cut: beyond the way of the tongue's middle by `more` at either end, `half` to either side. */
+function slitRing(line: Line, more: number, half: number): number[] {
   const [ex, ey] = unit(line);
-  const long = lengthOf(line) + half;
+  const long = lengthOf(line) + more;
   const corner = (along: number, across: number) => [
     line.x0 + along * ex - across * ey,
     line.y0 + along * ey + across * ex,
   ];
-  return [corner(-half, -half), corner(long, -half), corner(long, half), corner(-half, half)].flat();
+  return [corner(-more, -half), corner(long, -half), corner(long, half), corner(-more, half)].flat();
 }
 
 /** The tail lies in the plane of the slit's card, at the link's point, its length square to the slit. */
