@@ -144,10 +144,10 @@ describe('the ferryman', () => {
 
 describe('the tightrope walker', () => {
   const figure = example('tightrope');
-  const best = working(figure, 16).slice(0, 3);
+  const best = working(figure, 16).slice(0, 2);
 
   it('bends the knee of its best candidates by at least 20°, with no more gap than its give at any page angle', () => {
-    expect(best).toHaveLength(3);
+    expect(best).toHaveLength(2);
     for (const vector of best) {
       const { assembly, opening } = poses(figure, vector);
       expect(opening.pageAngles[opening.count - 1]).toBe(0);
