@@ -15,10 +15,11 @@ export interface NamedTie {
 export function allTies(opened: OpenedFigure, moves: readonly Move[]): NamedTie[] {
   const ties = new Map<string, NamedTie>();
   const { settings } = opened;
-  const isTold = (tie: Tie) =>
-    tie.settings.every((i) => {
+  const isTold = ({ because, settings: tied }: Tie) =>
+    (because === 'equal' || because === 'shuts') &&
+    tied.every((i) => {
       const { kind, isWritten, place } = settings[i];
-      return kind === 'number' && isWritten && !place.includes('polygon');
+      return kind === 'number' && isWritten && !place.includes('polygon') && !place.includes('outline');
     });
   for (const tie of moves.flatMap((move) => move.ties.filter(isTold).map((each) => namedTie(opened, each)))) {
     const { part } = tie;
