@@ -139,11 +139,16 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
     expect(await vectorIn(at.page)).toEqual(report.table.vector(report.ranking[0]));
   });
 
-  test('a number typed is taken exactly', async () => {
+  test('a number typed is taken exactly, and how hard the page turns follows it', async () => {
+    await at.page.getByText('How hard its page turns').click();
+    const curve = () => at.page.locator('.turning-line').getAttribute('d');
+    const before = await curve();
     await at.page.getByLabel('reach (mm), exactly').fill('51.375');
+    await at.page.getByLabel('tall (mm), exactly').fill('70.25');
     await at.page.keyboard.press('Enter');
     const reach = figure.free.findIndex(({ name }) => name === 'reach');
     expect((await vectorIn(at.page))[reach]).toBe(51.375);
+    await expect.poll(curve).not.toBe(before);
   });
 
   test('the changed figure can be taken away as a file that means the same', async () => {

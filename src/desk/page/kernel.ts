@@ -14,19 +14,18 @@ import { pileMapOf } from '../../report/live/pile-map.js';
 import { printedOn } from '../../report/live/printed-on.js';
 import { tracesOf } from '../../report/live/traces.js';
 import { scorecardInWords } from '../../report/words/words.js';
-import { ClashTest } from '../../score/clash/clash.js';
-import { rubsOf } from '../../score/clash/rubs.js';
 import { Scorer } from '../../score/scorer.js';
 import { settingsOf } from '../../tune/settings.js';
 import { Motion } from '../../view/motion.js';
 import { pictureOf } from '../../view/picture.js';
 import type { Drawings } from '../messages.js';
+import { catchesOf } from './catches-of.js';
 import { flatPiecesOf } from './flat-pieces.js';
 import { handlesOf } from './handles.js';
 import type { Place } from './place.js';
 import { placesOn } from './places-on.js';
 import { readText } from './read-text.js';
-import type { CatchSent, FlatSent, MotionSent, RestSent, ScoreSent } from './sent.js';
+import type { FlatSent, MotionSent, RestSent, ScoreSent } from './sent.js';
 import { type Starter, type Trial, trialsOn } from './starters.js';
 
 /** A figure with the dims that it is shown with. */
@@ -388,24 +387,4 @@ export function scoreOf(id: number, { figure, vector }: Candidate): ScoreSent {
     pile: isBuilt ? pileMapOf(new Motion(figure, vector)) : null,
     words: scorecardInWords(figure.name, card, figure.wants),
   };
-}
-
-function catchesOf(figure: Figure): CatchSent[] {
-  try {
-    const motion = new Motion(figure, figure.start);
-    const { panels } = motion.assembly;
-    return new ClashTest()
-      .catches(motion.assembly, motion.opening, figure.limits.press, rubsOf(figure, motion.assembly))
-      .map(({ between: [a, b], startsAt, pageAngle, depth, points }) => ({
-        between: [panels[a].name, panels[b].name] as const,
-        startsAt,
-        pageAngle,
-        depth,
-        point: points[1],
-      }))
-      .sort((one, other) => other.startsAt - one.startsAt);
-  } catch (error) {
-    if (error instanceof CannotBuild) return [];
-    throw error;
-  }
 }

@@ -211,7 +211,9 @@ export class Model {
     if (motion === null || push <= motion.press) return false;
     const names = [motion.panels[a].name, motion.panels[b].name];
     return (this.rest.value?.catches ?? []).some(
-      ({ between, startsAt }) => pageAngle <= startsAt && between.every((name) => names.includes(name)),
+      ({ between, spans }) =>
+        spans.some(([low, high]) => low <= pageAngle && pageAngle <= high) &&
+        between.every((name) => names.includes(name)),
     );
   }
 

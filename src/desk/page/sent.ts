@@ -116,6 +116,8 @@ export interface CatchSent {
   readonly depth: number;
   /** On the second panel, in its own plane. */
   readonly point: readonly [number, number];
+  /** Page angles, degrees, between which they catch; elsewhere they rub, or keep clear. */
+  readonly spans: readonly (readonly [low: number, high: number])[];
 }
 
 /** A named point of the file, in the plane of its panel, mm. */

@@ -12,6 +12,7 @@ import { scorecardView } from './scorecard-view.js';
 import { Signal } from './signal.js';
 import { Stage } from './stage.js';
 import type { Study } from './study.js';
+import { turnView } from './turn-view.js';
 import type { OnShow, Viewer } from './viewer.js';
 
 /**
@@ -57,6 +58,7 @@ export function theatre(study: Study): Viewer {
         { class: 'aside' },
         scorecardView(() => study.nameOf(study.chosen.value), chosen, scored),
         changeView(study),
+        turnView(study.figure, () => chosen.motion, scored),
         pileView(() => (chosen.motion === null ? null : pileMapOf(chosen.motion)), scored),
       ),
     ),

@@ -70,7 +70,11 @@ label{display:inline-flex;align-items:center;gap:.45rem;font:14px/1.3 system-ui,
 .dim input[type=range]{width:100%;min-width:0}
 .dim input[type=number]{width:100%;min-height:1.7rem;padding:.1rem .25rem}
 .dim select{grid-column:2/4;min-height:1.7rem;padding:.1rem .25rem}
-.pile{padding-left:0;border-left:0}
+.pile,.turning{padding-left:0;border-left:0}
+.turning svg{max-height:12rem;margin:.5rem 0;font-size:11px;fill:var(--quiet)}
+.turning path{fill:none;stroke:var(--quiet);stroke-width:.8}
+.turning .turning-bound{stroke-dasharray:3 3}
+.turning .turning-line{stroke:var(--accent);stroke-width:1.8}
 .pile svg{max-height:20rem;margin:.5rem 0}
 .pile-page{fill:var(--card-0);stroke:var(--quiet)}
 .pile-panel{fill:#8d7f68;stroke:var(--edge);stroke-width:.3}
