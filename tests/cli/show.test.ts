@@ -1,13 +1,24 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, beforeAll, expect, test } from 'vitest';
 import { endAll, folderWith, run, runHere, TENT } from './support.js';
 
 afterEach(endAll);
 
+/** A study that nobody has touched: each test has a copy. */
+let studied = '';
+beforeAll(async () => {
+  studied = folderWith({ 'tent.yaml': TENT });
+  await run(studied, 'explore', 'tent.yaml', '--samples', '70', '--out', 'out');
+});
+const withStudy = (): string => {
+  const folder = folderWith({});
+  cpSync(studied, folder, { recursive: true });
+  return folder;
+};
+
 test('show writes the very report that explore wrote, without the figure file', async () => {
-  const folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '70', '--out', 'out');
+  const folder = withStudy();
   const path = join(folder, 'out', 'report.html');
   const report = readFileSync(path, 'utf8');
   rmSync(path);
@@ -32,8 +43,7 @@ test('where there is no finished study it says so, and leaves nothing behind', a
 });
 
 test('what was measured and has been changed by another hand is not passed off as measured', async () => {
-  const folder = folderWith({ 'tent.yaml': TENT });
-  await runHere(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  const folder = withStudy();
   const path = join(folder, 'out', 'sensitivity.json');
   const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
   const measured = JSON.parse(readFileSync(path, 'utf8'));
@@ -59,8 +69,7 @@ test('what was measured and has been changed by another hand is not passed off a
 });
 
 test('a study of another version is not shown as if it were of this one', async () => {
-  const folder = folderWith({ 'tent.yaml': TENT });
-  await runHere(folder, 'explore', 'tent.yaml', '--samples', '20', '--out', 'out');
+  const folder = withStudy();
   const log = join(folder, 'out', 'scored.jsonl');
   writeFileSync(log, readFileSync(log, 'utf8').replace(/"version":"[^"]*"/, '"version":"0.0.1"'));
   const { code, err } = await runHere(folder, 'show', 'out');
@@ -68,8 +77,7 @@ test('a study of another version is not shown as if it were of this one', async 
 });
 
 test('a study from before forces were judged is shown, and says that they are not known', async () => {
-  const folder = folderWith({ 'tent.yaml': TENT });
-  await runHere(folder, 'explore', 'tent.yaml', '--samples', '60', '--out', 'out');
+  const folder = withStudy();
   const [log, study] = ['scored.jsonl', 'study.json'].map((name) => join(folder, 'out', name));
   const { wants, limits, ...rest } = JSON.parse(readFileSync(study, 'utf8'));
   const gone = limits.flatMap(({ name }: { name: string }, i: number) =>

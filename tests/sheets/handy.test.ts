@@ -98,7 +98,7 @@ describe('lookalikes', () => {
     expect(found.mirrored.map(names)).toEqual([['card 1', 'card 3']]);
   });
 
-  it('tell of 60 equal pieces once, and so of their mirror images', () => {
+  it('tell of 24 pieces once, and so of their mirror images', () => {
     const hook: [number, number][] = [
       [0, 0],
       [40, 0],
@@ -108,11 +108,11 @@ describe('lookalikes', () => {
       [0, 30],
     ];
     const mirrored = hook.map(([x, y]): [number, number] => [60 - x, y]).reverse();
-    const { pieces } = cards(...Array.from({ length: 60 }, (_, i) => (i % 3 === 0 ? mirrored : hook)));
+    const { pieces } = cards(...Array.from({ length: 24 }, (_, i) => (i % 3 === 0 ? mirrored : hook)));
     const lines = warningsOf(pieces.slice(1), { pageAngles: [], poses: [], lock: null });
     expect(lines.filter((line) => line.includes('the same outline')).length).toBe(2);
     expect(lines.filter((line) => line.includes('mirror images')).length).toBe(1);
-    expect(lines.join('\n')).toMatch(/'card 2', .*'card 9' and 34 more have the same outline/);
+    expect(lines.join('\n')).toMatch(/'card 2', .*'card 9' and 10 more have the same outline/);
   });
 
   it('call a shape that is its own mirror image just the same', () => {
