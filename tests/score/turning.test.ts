@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { type Turning, turningOf } from '../../src/score/force/turning.js';
+import { stream } from '../../src/search/random.js';
 
 const turn = (parts: string, rest = ''): Turning => {
   const figure = compileFigure(
@@ -46,4 +47,25 @@ test('what cannot be built, or locks open, has a reason and no curve', () => {
     '{ name: tent, kind: parallel-fold, at: 40, length: 60, glue: [40, 40], widths: [30, 30], tab: { width: 6 } }',
   );
   expect(stuck).toMatchObject({ unknown: { because: 'it never opens flat', pageAngle: 180 } });
+});
+
+/** The hardest push to shut of V-folds that are off by so many degrees, of card so thick. */
+const toShut = (errors: readonly number[], thickness = 0.3) => {
+  const parts = errors.map((error, i) => mast(`60, ${60 + error}`, `mast ${i}`, 30 + 60 * i));
+  return known(turn(parts.join(', '), `card: { thickness: ${thickness} }\n`)).score.toShut.value;
+};
+
+test('more error, thicker card, and more parts never take less force to shut', () => {
+  const random = stream(3, 'masts');
+  for (let i = 0; i < 8; i++) {
+    const [error, more, thickness] = [2 * random.next(), 0.9 * random.next(), 0.2 + 0.3 * random.next()];
+    const force = toShut([error], thickness);
+    expect(toShut([error + more], thickness)).toBeGreaterThanOrEqual(force);
+    expect(toShut([error], thickness + 0.05)).toBeGreaterThanOrEqual(force);
+    expect(toShut([error, more], thickness)).toBeGreaterThanOrEqual(force);
+  }
+});
+
+test('a millionth of a degree changes no force by more than a hair', () => {
+  for (const error of [0.01, 0.3, 1, 2.5]) expect(toShut([error + 1e-6])).toBeCloseTo(toShut([error]), 3);
 });

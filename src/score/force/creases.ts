@@ -65,7 +65,7 @@ export function creaseTorques(assembly: Assembly, opening: Opening, card: Card):
   return { pageAngles, torques };
 }
 
-/** The torque at a page angle, between those known. */
+/** The torque at a page angle, between those known; beyond the first and the last (177° and 3°) it stays as it is there, so that it leaps nowhere. */
 export function torqueAt({ pageAngles, torques }: PageTorque, pageAngle: number): number {
   const last = pageAngles.length - 1;
   if (last < 0) return 0;
