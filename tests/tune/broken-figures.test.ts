@@ -6,8 +6,8 @@ import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import type { Break } from '../broken/ways.js';
 import { textWorks, tuned } from './support.js';
 
-/** Candidates that may be scored for one figure. */
-const BUDGET = 600;
+/** Candidates that may be scored for one figure: of one with chains of links, which take long to place, fewer. */
+const budgetOf = ({ file }: Break): number => (/knee/.test(file) ? 300 : 600);
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or
@@ -27,7 +27,7 @@ function isGood({ place, from, to }: Break, { remedies }: Tuned): boolean {
 
 const known = new Map<Break, Promise<Tuned>>();
 const resultOf = (broken: Break): Promise<Tuned> => {
-  const result = known.get(broken) ?? tuned(brokenFigure(broken), {}, BUDGET);
+  const result = known.get(broken) ?? tuned(brokenFigure(broken), {}, budgetOf(broken));
   known.set(broken, result);
   return result;
 };
