@@ -1,6 +1,6 @@
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
-import type { Want } from '../figure/wants.js';
+import type { Goal, Want } from '../figure/wants.js';
 import type { Unknown } from '../limits/finding.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
@@ -184,16 +184,7 @@ export class Scorer {
       cannotBuild: reason,
       violation: null,
       desirability: null,
-      wants: this.#figure.wants.map(({ name, kind, unit, weight }) => ({
-        name,
-        kind,
-        unit,
-        weight,
-        value: null,
-        met: false,
-        desirability: null,
-        unknown,
-      })),
+      wants: this.#figure.wants.map((want) => notMeasured(want, unknown)),
       limits: notJudged(this.#figure.limits, this.#has, unknown),
       clash: NO_CLASH,
       flat: { residue: null, overhang: null, pile: null, openResidue: null },
@@ -215,20 +206,21 @@ const intrusionOf = (
   named: (panel: number | null) => string | null,
 ): Measured['intrusion'] => ({ value: depth, pageAngle, panel: named(panel), space: box });
 
+const notMeasured = ({ name, kind, unit, weight }: Goal, unknown: Unknown): WantScore => ({
+  name,
+  kind,
+  unit,
+  weight,
+  value: null,
+  met: false,
+  desirability: null,
+  unknown,
+});
+
 function scoreWant(want: Want, assembly: Assembly, opening: Opening): WantScore {
   const { name, kind, unit, weight } = want;
   const measured = measure(want, assembly, opening);
-  if ('unknown' in measured)
-    return {
-      name,
-      kind,
-      unit,
-      weight,
-      value: null,
-      met: false,
-      desirability: null,
-      unknown: measured.unknown,
-    };
+  if ('unknown' in measured) return notMeasured(want, measured.unknown);
   const { value } = measured;
   const met =
     (want.least === undefined || value >= want.least) &&
