@@ -72,8 +72,8 @@ dialog.large{max-width:min(96vw,60rem);width:96vw}
 .stage-grip::after{content:"";position:absolute;inset:6px;border-radius:50%;background:var(--accent);border:1.5px solid var(--paper)}
 .stage-grip:hover::after,.stage-grip.held::after{inset:4px}
 .stage-grip:focus-visible{outline:2px solid var(--ink);outline-offset:-3px}
-.held-at{position:absolute;left:.6rem;top:.5rem;margin:0;padding:.1rem .4rem;font:13px/1.3 system-ui,sans-serif;background:var(--paper);border:1px solid var(--line);border-radius:3px;pointer-events:none}
-.held-at:empty,.past:empty{display:none}
+.held-at,.no-grip{position:absolute;left:.6rem;top:.5rem;margin:0;padding:.1rem .4rem;font:13px/1.3 system-ui,sans-serif;background:var(--paper);border:1px solid var(--line);border-radius:3px;pointer-events:none}
+.held-at:empty,.no-grip:empty,.past:empty{display:none}
 .past{margin:0 0 .3rem;font:14px/1.4 system-ui,sans-serif;color:var(--accent)}
 .grip{fill:var(--quiet);fill-opacity:.75;stroke:var(--paper);stroke-width:1.5;vector-effect:non-scaling-stroke;cursor:move;touch-action:none}
 .grip.own{fill:var(--accent)}

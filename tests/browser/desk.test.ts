@@ -172,7 +172,7 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
     const answer = await page.request.get(new URL(String(sheets), page.url()).href);
     expect([answer.status(), (await answer.body()).subarray(0, 4).toString()]).toEqual([200, '%PDF']);
     await page.click('.ask button:has-text("Keep this state")');
-    await page.fill('.ask input', '10');
+    await page.fill('.ask input', '20');
     await page.click('.ask button:has-text("Compare"):not(:disabled)');
     await expect.poll(() => page.textContent('.files'), { timeout: 120_000 }).toBe('compare.html');
     await done();

@@ -24,7 +24,7 @@ interface Grip {
 export function gripsView(model: Model, stage: Stage): void {
   const layer = el('div', { class: 'grips' });
   const said = el('p', { class: 'held-at', role: 'status' });
-  const none = el('p', { class: 'held-at', role: 'status' });
+  const none = el('p', { class: 'no-grip', role: 'status' });
   stage.element.append(layer, none, said);
   let grips: Grip[] = [];
   let held: Grip | null = null;
