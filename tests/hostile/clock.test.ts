@@ -23,7 +23,7 @@ test('a study on a machine whose clock is put back ends in its time, and tells n
   const out = join(folder, 'heron');
   const { status, stdout: told } = spawnSync(
     process.execPath,
-    [resolve('dist/cli.js'), 'explore', 'examples/heron.yaml', '--for', '2s', '--out', out],
+    [resolve('dist/cli.js'), 'explore', 'examples/heron.yaml', '--for', '2s', '--workers', '1', '--out', out],
     { encoding: 'utf8', env: { ...process.env, NODE_OPTIONS: `--import ${pathToFileURL(back)}` } },
   );
   // Of the few that are scored on a slow machine none need work.
