@@ -178,6 +178,27 @@ export const MUTATIONS = [
 
   // Scores
   {
+    file: 'src/score/narrowest.ts',
+    tests: ['tests/score/loopholes.test.ts'],
+    changes: [
+      ['Math.min(waist, (shoulder - hole) / 2)', 'waist'],
+      ['Math.min(waist, (shoulder - hole) / 2)', '(shoulder - hole) / 2'],
+      ['(one.hub.hole + other.hub.hole) / 2', 'one.hub.hole / 2'],
+      ['Math.min(right - left, tail)', 'tail'],
+      ['Math.min(right - left, tail)', 'right - left'],
+    ],
+  },
+  {
+    file: 'src/parts/chain-end.ts',
+    tests: ['tests/parts/chain-end.test.ts'],
+    changes: [['sideOfHub(assembly, index, line) || cardSide', 'cardSide']],
+  },
+  {
+    file: 'src/parts/kinds/tongue.ts',
+    tests: ['tests/parts/holes.test.ts'],
+    changes: [['f.breadth / 2 + play', 'f.width / 2']],
+  },
+  {
     file: 'src/tune/ring-moves.ts',
     tests: ['tests/tune/moves.test.ts'],
     changes: [

@@ -32,6 +32,15 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
       for (const ring of [outline, ...holes.slice(0, i)]) take([k], betweenRings(hole, ring));
     });
   });
+  const hubs = joints.filter((joint) => joint.kind === 'pivot');
+  for (const [i, one] of hubs.entries())
+    for (const other of hubs.slice(0, i))
+      one.between.forEach((k, end) => {
+        if (!other.between.includes(k)) return;
+        const [[x, y], [p, q]] = [one.points[end], other.points[other.between.indexOf(k)]];
+        const between = Math.hypot(x - p, y - q) - (one.hub.hole + other.hub.hole) / 2;
+        take([k], { breadth: Math.max(0, between), at: [x, y] });
+      });
   for (const joint of joints) {
     if (joint.kind === 'pivot') {
       const { hole, waist, shoulder } = joint.hub;

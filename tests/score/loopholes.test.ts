@@ -128,6 +128,21 @@ describe('what holds a limb', () => {
   });
 });
 
+test('two hubs in one panel need card between their holes', () => {
+  const hubs = (apart: number) =>
+    limit(
+      scored(`parts:
+  - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [20, 20] }
+  - { name: leg, kind: link, on: left page, from: [-60, 60], to: [-60, 110], width: 12 }
+  - { name: hip, kind: pivot, between: [leg, left page], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5 }
+  - { name: pin, kind: pivot, between: [leg, left page], at: [${apart}, 0], hole: 2.5, waist: 2.1, shoulder: 5.5 }`),
+      'card breadth',
+    );
+  expect(hubs(3.2)).toMatchObject({ value: expect.closeTo(0.7, 9), met: false });
+  expect(hubs(1)?.value).toBe(0);
+  expect(hubs(12)?.met).toBe(true);
+});
+
 describe('a slot is a requirement', () => {
   // A swinging arm, and a board on the right page that it is to pass through.
   const arm = (at: string) =>
