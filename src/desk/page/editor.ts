@@ -244,6 +244,11 @@ function safely<T>(make: () => T): T | null {
 /** What words of the file mean: as docs/figure-file.md says. */
 const HELP = new Map<string, string>(
   Object.entries({
+    figure: 'What the figure is called.',
+    places: 'Points and lines with names, of which parts, wants and arithmetic may speak.',
+    name: 'What it is called; its panels are named after it.',
+    kind: 'What kind of part it is, or of want.',
+    supports: 'The hinges that carry it.',
     dims: 'The dimensions: numbers, ranges, choices, and arithmetic over other dims.',
     parts: 'The parts, each after what it stands on.',
     wants: 'What the figure should do.',
