@@ -45,8 +45,8 @@ parts:
     margin: 4
     tab: { width: 5 }
 
-  - { name: arm, kind: link, on: board, from: pin, to: end, width: 7 }
-  - { name: hub, kind: pivot, between: [arm, board], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
+  - { name: arm, kind: link, on: board, from: pin, to: end, width: 8 }
+  - { name: hub, kind: pivot, between: [arm, board], at: [0, 0], hole: 3.4, waist: 2.9, shoulder: 6.5, margin: 1 }
   - { name: toe, kind: tongue, panel: arm, at: end, slit: { panel: left page, line: [{ from: end, turn: 180, far: 3 }, { from: end, turn: 0, far: 12 }] } }
 
   # Creased to the plate's outer edge. No glue comes near the hub: it is glued around it.

@@ -53,11 +53,11 @@ parts:
     tab: { width: 5 }
 
   # Each link is a strip between two points of the plane on which it is drawn.
-  - { name: thigh, kind: link, on: floor, from: hip, to: knee, width: 7 }
-  - { name: shin, kind: link, on: floor, from: knee, to: toe, width: 7 }
+  - { name: thigh, kind: link, on: floor, from: hip, to: knee, width: 8 }
+  - { name: shin, kind: link, on: floor, from: knee, to: toe, width: 8 }
   # A hub's waist turns in the hole, and its shoulders hold it there.
-  - { name: hip, kind: pivot, between: [thigh, floor], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
-  - { name: knee, kind: pivot, between: [shin, thigh], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1, bends: bends }
+  - { name: hip, kind: pivot, between: [thigh, floor], at: [0, 0], hole: 3.4, waist: 2.9, shoulder: 6.5, margin: 1 }
+  - { name: knee, kind: pivot, between: [shin, thigh], at: [0, 0], hole: 3.4, waist: 2.9, shoulder: 6.5, margin: 1, bends: bends }
   - { name: toe, kind: tongue, panel: shin, at: toe, slit: { panel: left page, line: [{ from: toe, turn: 270, far: 4 }, { from: toe, turn: 90, far: 4 }] } }
 
 wants:

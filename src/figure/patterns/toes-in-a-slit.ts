@@ -48,10 +48,10 @@ parts:
     margin: 4
     tab: { width: 5 }
 
-  - { name: oar, kind: link, on: boat, from: pin, to: toe, width: 7 }
+  - { name: oar, kind: link, on: boat, from: pin, to: toe, width: 8 }
   - { name: far oar, twin of: oar, from: far pin, to: far toe }
   # A hub's waist turns in the hole, and its shoulders hold it there.
-  - { name: hub, kind: pivot, between: [oar, boat], at: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
+  - { name: hub, kind: pivot, between: [oar, boat], at: [0, 0], hole: 3.4, waist: 2.9, shoulder: 6.5, margin: 1 }
   - { name: far hub, twin of: hub, between: [far oar, boat] }
   - { name: slide, kind: tongue, panel: oar, at: toe, slit: { panel: left page, line: [{ from: toe, turn: 180, far: 3 }, { from: toe, turn: 0, far: slides }] } }
   - { name: far slide, twin of: slide, panel: far oar, at: far toe, slit: { panel: left page, line: [{ from: far toe, turn: 180, far: 3 }, { from: far toe, turn: 0, far: slides }] } }
