@@ -1,8 +1,8 @@
 /**
- * What each way of searching finds on the ferryman, over several seeds, at equal numbers of scored candidates: the
+ * What each way of searching finds on an example, over several seeds, at equal numbers of scored candidates: the
  * hypervolume of the candidates that work, and the share that does.
  *
- *   node bench/search.mjs [seeds=10] [candidates=2000,10000] [ways]
+ *   node bench/search.mjs [seeds=10] [candidates=2000,10000] [ways] [example=ferryman]
  *
  * Fixed beforehand: objectives are 1 − desirability of each want, 0 to 1; the reference is all ones; only working
  * candidates count. Seconds are wall time with two workers, training and scoring overlapping as in a study: at equal wall
@@ -22,10 +22,11 @@ import { scoredOf } from '../dist/src/study/study.js';
 import { StudyTable } from '../dist/src/study/table.js';
 import { example, variablesOf } from './examples.mjs';
 
-const [seeds = '10', budgets = '2000,10000', asked = 'samples,evolution,surrogate'] = process.argv.slice(2);
-const figure = example('ferryman');
+const [seeds = '10', budgets = '2000,10000', asked = 'samples,evolution,surrogate', name = 'ferryman'] =
+  process.argv.slice(2);
+const figure = example(name);
 const layout = new Layout(new Scorer(figure).score(figure.start));
-const data = readFigure(fileURLToPath(new URL('../examples/ferryman.yaml', import.meta.url)));
+const data = readFigure(fileURLToPath(new URL(`../examples/${name}.yaml`, import.meta.url)));
 const pool = figurePool(data, 2);
 const never = new AbortController().signal;
 const variables = variablesOf(figure);
