@@ -13,8 +13,8 @@ import {
   MOST_COMPARE_SAMPLES,
   MOST_SEEDS,
   SAMPLES,
+  SEARCH,
   SEED,
-  SURROGATE_PAYS,
   TRIALS,
 } from '../study/defaults.js';
 import { SEARCH_WAYS } from '../study/search-way.js';
@@ -69,7 +69,7 @@ Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 4 what was
     .addOption(
       new Option(
         '--search <way>',
-        `plain samples; samples and then evolution; or that with a learned surrogate that screens (default: surrogate from ${SURROGATE_PAYS.join(' to ')} dummies, else evolution)`,
+        `plain samples; samples and then evolution; or that with a learned surrogate that screens (default: ${SEARCH})`,
       ).choices(SEARCH_WAYS),
     )
     .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))

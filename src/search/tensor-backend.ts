@@ -57,13 +57,18 @@ async function choose(): Promise<TensorBackend> {
       if (fault === undefined) return { tf, name, why: `TensorFlow.js on ${LABEL[name]}${because(refused)}` };
       refused.push(`${LABEL[name]} failed its self-test: ${fault}`);
     } catch (error) {
-      refused.push(`${LABEL[name]} could not be loaded (${firstLine(error)})`);
+      refused.push(
+        `${LABEL[name]} ${isMissing(error) ? 'is not installed' : `could not be loaded (${firstLine(error)})`}`,
+      );
     }
   }
   throw new Error(`No backend of TensorFlow.js works here: ${refused.join('; ')}.`);
 }
 
 const LABEL = { node: 'its native library', wasm: 'WebAssembly', cpu: 'plain JavaScript' };
+
+const isMissing = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === 'ERR_MODULE_NOT_FOUND';
 
 function because(refused: readonly string[]): string {
   return refused.length > 0 ? `, since ${refused.join(' and ')}` : '';

@@ -3,16 +3,7 @@ import type { SearchWay } from './search-way.js';
 /** As many as the demo scores well within a minute on two cores. */
 export const SAMPLES = 4000;
 export const SEED = 1;
-/**
- * From so many dummies to so many a surrogate is worth its training: it finds better ones in about the same time
- * (`bench/search.mjs`). Fewer teach it too little; of more, evolution finds them, too, and what each taught is kept.
- */
-export const SURROGATE_PAYS = [1000, 20_000] as const;
-/** How a study of so many dummies searches; null where it is time that ends it. */
-export const usualSearch = (samples: number | null): SearchWay =>
-  samples !== null && samples >= SURROGATE_PAYS[0] && samples <= SURROGATE_PAYS[1]
-    ? 'surrogate'
-    : 'evolution';
+export const SEARCH: SearchWay = 'evolution';
 /** Enough to try every dim of a large figure, and of one with several faults several together. */
 export const TRIALS = 10_000;
 /** For each variant and seed: enough that the best of a small figure hardly depends on the seed. */

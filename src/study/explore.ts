@@ -7,7 +7,7 @@ import { Scorer } from '../score/scorer.js';
 import type { HeldOut } from '../search/held-out.js';
 import type { TensorBackend } from '../search/tensor-backend.js';
 import { begun, finishedBefore, type Given, resumed, type StudySettings } from './begin.js';
-import { SAMPLES, SEED, usualSearch } from './defaults.js';
+import { SAMPLES, SEARCH, SEED } from './defaults.js';
 import { figureHash } from './figure-hash.js';
 import type { FigurePool } from './figure-pool.js';
 import { variablesOf } from './figure-variables.js';
@@ -50,13 +50,12 @@ export async function beginStudy(
     const done = finishedBefore(folder, asked);
     if (done !== null) return done;
   }
-  const wanted = samples === undefined ? SAMPLES : samples;
-  const way = earlier?.settings.search ?? search ?? usualSearch(wanted);
+  const way = earlier?.settings.search ?? search ?? SEARCH;
   const backend = await backendFor(way);
   const settings = earlier?.settings ?? {
     ...asked,
     seed: seed ?? SEED,
-    samples: wanted,
+    samples: samples === undefined ? SAMPLES : samples,
     search: way,
     backend: backend?.name ?? null,
   };

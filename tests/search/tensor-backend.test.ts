@@ -8,7 +8,7 @@ describe('the backend', () => {
     expect(selfTest(tf)).toBeUndefined();
     expect(tf.getBackend()).toBe({ node: 'tensorflow', wasm: 'wasm', cpu: 'cpu' }[name]);
     expect(why).toContain({ node: 'native', wasm: 'WebAssembly', cpu: 'plain JavaScript' }[name]);
-    if (name !== 'node') expect(why).toContain('its native library could not be loaded');
+    if (name !== 'node') expect(why).toContain('its native library is not installed');
     expect(why).not.toContain('\n');
   });
 
