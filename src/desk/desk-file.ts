@@ -82,7 +82,12 @@ export class DeskFile {
       MOST_BYTES,
       (found, remedy) => new InputError({ file: this.path, found, remedy }),
     );
-    const mark = readFileSync(this.path).subarray(0, 3).equals(Buffer.from('\ufeff'));
-    return mark ? `\ufeff${text}` : text;
+    try {
+      const mark = readFileSync(this.path).subarray(0, 3).equals(Buffer.from('\ufeff'));
+      return mark ? `\ufeff${text}` : text;
+    } catch {
+      // It has been taken away, or shut off, between the two readings.
+      return null;
+    }
   }
 }

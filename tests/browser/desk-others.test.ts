@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
@@ -30,6 +30,13 @@ const shows = async (on: Page, wanted: string) => {
   await on.waitForFunction((now) => globalThis.desk?.text.value === now, wanted, { polling: 50 });
 };
 const keep = (on: Page, wanted: string) => on.evaluate((now) => globalThis.desk.keep(now), wanted);
+/** Keeps a text on the page before its desk can have seen what happens to the file meanwhile. */
+async function keepUnseen(meanwhile: () => void, wanted: string): Promise<void> {
+  served.program.kill('SIGSTOP');
+  meanwhile();
+  await keep(page, wanted);
+  served.program.kill('SIGCONT');
+}
 
 describe.skipIf(SKIPPED)('a desk that is not alone', () => {
   beforeAll(async () => {
@@ -88,15 +95,14 @@ describe.skipIf(SKIPPED)('a desk that is not alone', () => {
   });
 
   it('asks whose text it shall be where another program was first, or has taken the file away', async () => {
-    writeFileSync(file, longer);
-    await keep(page, HOSTILE);
+    await keepUnseen(() => writeFileSync(file, longer), HOSTILE);
     await page.click('dialog[open] button:has-text("Take what the file has now")');
     await shows(page, longer);
-    rmSync(file);
-    await keep(page, STALL);
+    await keepUnseen(() => rmSync(file), STALL);
     await page.click('dialog[open] button:has-text("Write what was made here")');
-    await shows(page, STALL);
-    expect(text()).toBe(STALL);
+    // The page has shown it all the while.
+    await expect.poll(() => existsSync(file) && text()).toBe(STALL);
+    await settled(page, text);
     rmSync(file);
     await page.click('button:has-text("Bring back the figure that was here")');
     await shows(page, STALL);

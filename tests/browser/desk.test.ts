@@ -143,7 +143,13 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
 
   it('makes ranges of two numbers', async () => {
     await page.selectOption('[aria-label="More for arm turn"]', { label: 'Make it a range' });
-    await fileSays(/arm_turn: \{ from: 34, to: 56, start: 45 \}/);
+    const found = /arm_turn: \{ from: 34, to: 56, start: 45 \}/;
+    await fileSays(found);
+    await page.click(undo);
+    await expect.poll(text).not.toMatch(found);
+    await settled(page, text);
+    await goDownTo('[aria-label="More for arm turn"]', 'Make it a range');
+    await fileSays(found);
     await goDownTo('[aria-label="More for counter-fold side"]', 'Make it a range');
     await fileSays(/counter_fold_side: \{ from: 10, to: 20, start: 15 \}/);
   });
@@ -151,11 +157,16 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
   it('explores them, with the best so far while it runs; it is stopped, and the best taken over', async () => {
     await page.click(tab('Ask'));
     await page.fill('.ask input', '4000');
-    await page.click('.ask button:has-text("Explore")');
-    await page.locator('.offers strong:has-text("Best so far: dummy")').waitFor();
-    await press('.ask button:has-text("Stop")');
-    await done();
-    expect(await page.textContent('.progress')).toContain('Interrupted after');
+    for (const [start, stop] of [
+      [page.click.bind(page), press],
+      [press, page.click.bind(page)],
+    ] as const) {
+      await start('.ask button:has-text("Explore")');
+      await page.locator('.offers strong:has-text("Best so far: dummy")').waitFor();
+      await stop('.ask button:has-text("Stop")');
+      await done();
+      expect(await page.textContent('.progress')).toContain('Interrupted after');
+    }
     expect(await page.textContent('.offers li')).toMatch(/^Dummy \d+rank 1, works, desirability 0\.\d{3}/);
     const before = text();
     await page.click('.offers button:has-text("Take over") >> nth=0');
@@ -166,11 +177,13 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
   });
 
   it('prints sheets, says how exact it must be cut, and compares with a state that was kept', async () => {
-    await press('.ask button:has-text("Sheets")');
-    await done();
-    const sheets = await page.getAttribute('.files a:has-text("sheets.pdf")', 'href');
-    const answer = await page.request.get(new URL(String(sheets), page.url()).href);
-    expect([answer.status(), (await answer.body()).subarray(0, 4).toString()]).toEqual([200, '%PDF']);
+    for (const go of [page.click.bind(page), press]) {
+      await go('.ask button:has-text("Sheets")');
+      await done();
+      const sheets = await page.getAttribute('.files a:has-text("sheets.pdf")', 'href');
+      const answer = await page.request.get(new URL(String(sheets), page.url()).href);
+      expect([answer.status(), (await answer.body()).subarray(0, 4).toString()]).toEqual([200, '%PDF']);
+    }
     await page.click('.ask button:has-text("Keep this state")');
     await page.fill('.ask input', '20');
     await page.click('.ask button:has-text("Compare"):not(:disabled)');
