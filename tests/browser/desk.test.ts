@@ -157,16 +157,11 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
   it('explores them, with the best so far while it runs; it is stopped, and the best taken over', async () => {
     await page.click(tab('Ask'));
     await page.fill('.ask input', '4000');
-    for (const [start, stop] of [
-      [page.click.bind(page), press],
-      [press, page.click.bind(page)],
-    ] as const) {
-      await start('.ask button:has-text("Explore")');
-      await page.locator('.offers strong:has-text("Best so far: dummy")').waitFor();
-      await stop('.ask button:has-text("Stop")');
-      await done();
-      expect(await page.textContent('.progress')).toContain('Interrupted after');
-    }
+    await page.click('.ask button:has-text("Explore")');
+    await page.locator('.offers strong:has-text("Best so far: dummy")').waitFor();
+    await press('.ask button:has-text("Stop")');
+    await done();
+    expect(await page.textContent('.progress')).toContain('Interrupted after');
     expect(await page.textContent('.offers li')).toMatch(/^Dummy \d+rank 1, works, desirability 0\.\d{3}/);
     const before = text();
     await page.click('.offers button:has-text("Take over") >> nth=0');
