@@ -1,17 +1,8 @@
 import { randomBytes } from 'node:crypto';
-import {
-  existsSync,
-  linkSync,
-  readFileSync,
-  realpathSync,
-  renameSync,
-  rmSync,
-  statSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, linkSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { InputError } from '../figure/text/input-error.js';
-import { readText } from '../figure/text/read-text.js';
+import { type Refuse, readText } from '../figure/text/read-text.js';
 import { MOST_BYTES } from '../figure/text/source.js';
 
 /** The figure file on the disk: read, written whole or not at all, and never over what another program has written. */
@@ -77,17 +68,7 @@ export class DeskFile {
   #read(): string | null {
     if (!existsSync(this.path)) return null;
     // As it is: a byte order mark and all.
-    const text = readText(
-      this.path,
-      MOST_BYTES,
-      (found, remedy) => new InputError({ file: this.path, found, remedy }),
-    );
-    try {
-      const mark = readFileSync(this.path).subarray(0, 3).equals(Buffer.from('\ufeff'));
-      return mark ? `\ufeff${text}` : text;
-    } catch {
-      // It has been taken away, or shut off, between the two readings.
-      return null;
-    }
+    const refuse: Refuse = (found, remedy) => new InputError({ file: this.path, found, remedy });
+    return readText(this.path, MOST_BYTES, refuse, true);
   }
 }

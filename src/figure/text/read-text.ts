@@ -4,11 +4,14 @@ import type { InputError } from './input-error.js';
 /** Makes the error for a file that cannot be used. */
 export type Refuse = (found: string, remedy: string) => InputError;
 
-/** Reads a file of at most so many bytes as UTF-8 text, without a byte order mark. */
-export function readText(path: string, most: number, refuse: Refuse): string {
+/**
+ * Reads a file of at most so many bytes as UTF-8 text.
+ * @param keepMark whether a byte order mark stays at its start; else it is left out
+ */
+export function readText(path: string, most: number, refuse: Refuse, keepMark = false): string {
   const bytes = readBytes(path, most, refuse);
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: keepMark }).decode(bytes);
   } catch {
     const before = bytes.toString('utf8').split('\ufffd', 1)[0];
     const line = before.split('\n').length;
