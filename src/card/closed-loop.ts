@@ -1,3 +1,5 @@
+import { STRENGTHS } from './grade.js';
+
 /**
  * A loop of links that does not close: short limbs are pulled, long ones pushed, until card has given what is missing.
  *
@@ -59,7 +61,9 @@ export function endGives(
 }
 
 /**
- * What a paper hub, or the end of a link, holds before it tears out, N: card of E t 900 N/mm tears at 2 %, so at 18 N for each mm of
- * its breadth, and beside a hub's hole there is some 1 mm.
+ * What a paper hub, or the end of a link, holds before it tears out, N: card tears at 2 %, and beside a hub's hole there is some
+ * 1 mm of it. So card of E t 1000 N/mm holds 20 N.
+ * @param pull E t, N/mm
  */
-export const HOLDS = 20;
+export const hubHolds = (pull: number): number => pull * STRENGTHS.tears * BESIDE_A_HOLE;
+const BESIDE_A_HOLE = 1;

@@ -14,9 +14,22 @@ export interface Strengths {
   readonly tears: number;
   /** Bending strain above which a line shows. */
   readonly marks: number;
+  /**
+   * How far it is to be shut, degrees. Nobody shuts a book further than 2° by hand: a gap of 5 mm at the fore-edge of an A5
+   * page. Nearer to shut a model of rigid panels tells more than is so: folds on folds turn by what a hair's error is over next
+   * to no angle.
+   */
+  readonly shut: number;
 }
 
-export const STRENGTHS: Strengths = { easy: 5, hard: 15, strain: 0.01, tears: 0.02, marks: 0.01 };
+export const STRENGTHS: Strengths = {
+  easy: 5,
+  hard: 15,
+  strain: 0.01,
+  tears: 0.02,
+  marks: 0.01,
+  shut: 2,
+};
 
 export function gradeOf(
   force: number,
@@ -28,9 +41,3 @@ export function gradeOf(
   if (!(force <= by.hard && membraneStrain <= by.tears)) return 'jams or tears';
   return force <= by.easy && membraneStrain <= by.strain && bendingStrain <= by.marks ? 'works' : 'stiff';
 }
-
-/**
- * Nobody shuts a book further than this by hand, degrees: a gap of 5 mm at the fore-edge of an A5 page. Nearer to shut a
- * model of rigid panels tells more than is so: folds on folds turn by what a hair's error is over next to no angle.
- */
-export const SHUT = 2;

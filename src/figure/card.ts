@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { hubHolds } from '../card/closed-loop.js';
 import { CREASE_REST, creaseStiffness } from '../card/crease.js';
 import { type StockStiffness, stiffnessOf } from '../card/stock.js';
 import { checked, faultAt } from './text/check.js';
@@ -19,6 +20,8 @@ export interface CardStock {
   readonly stiffness: StockStiffness;
   /** Stiffness of its creases, N mm/rad for each mm, and the angle to which they open by themselves, radians. */
   readonly crease: { readonly stiffness: number; readonly rest: number };
+  /** What a hub in it, or the end of a link, holds before it tears out, N. */
+  readonly hubHolds: number;
 }
 
 /** The card of the figure, and of pieces that differ. */
@@ -44,6 +47,8 @@ const stock = {
   /** Stiffness of a crease, N mm/rad for each mm, and the angle to which it opens by itself, degrees. */
   crease: z.number().min(0).max(100).optional(),
   creaseRest: z.number().min(0).max(180).optional(),
+  /** What a hub in it holds before it tears out, N. */
+  hubHolds: z.number().min(0.01).max(1e5).optional(),
 };
 const card = z
   .strictObject({ ...stock, pieces: z.record(z.string(), z.strictObject(stock)).prefault({}) })
@@ -65,8 +70,9 @@ export function readCard(source: FigureSource): Card {
   const byName = new Map(
     Object.entries(pieces).map(([name, piece]): [string, CardStock] => {
       const thickness = thicknessOf(source, ['card', 'pieces', name], piece, own.bulk);
-      // Stiffness that was measured on the figure's card is that of a piece only where the piece is cut from it.
-      const measured = thickness === undefined ? { modulus: own.modulus, bending: own.bending } : {};
+      // Stiffness and strength that were measured on the figure's card are those of a piece only where the piece is cut from it.
+      const measured =
+        thickness === undefined ? { modulus: own.modulus, bending: own.bending, hubHolds: own.hubHolds } : {};
       return [
         name,
         stockOf(
@@ -96,12 +102,13 @@ function thicknessOf(source: FigureSource, path: Path, stock: Stock, usualBulk =
 }
 
 /** What a piece says of its own; what it leaves out is that of the figure's card. */
-const given = ({ grain, modulus, bending, crease, creaseRest }: Stock): Stock => ({
+const given = ({ grain, modulus, bending, crease, creaseRest, hubHolds }: Stock): Stock => ({
   ...(grain === undefined ? {} : { grain }),
   ...(modulus === undefined ? {} : { modulus }),
   ...(bending === undefined ? {} : { bending }),
   ...(crease === undefined ? {} : { crease }),
   ...(creaseRest === undefined ? {} : { creaseRest }),
+  ...(hubHolds === undefined ? {} : { hubHolds }),
 });
 
 function stockOf(thickness: number, grammage: number | undefined, stock: Stock): CardStock {
@@ -116,5 +123,6 @@ function stockOf(thickness: number, grammage: number | undefined, stock: Stock):
       stiffness: stock.crease ?? creaseStiffness(stiffness.any.bend),
       rest: stock.creaseRest === undefined ? CREASE_REST : (stock.creaseRest * Math.PI) / 180,
     },
+    hubHolds: stock.hubHolds ?? hubHolds(stiffness.any.pull),
   };
 }

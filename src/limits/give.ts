@@ -1,11 +1,9 @@
-import { BOWS } from '../card/gives-way.js';
 import { declareLimit, found, mm, moving } from './limit.js';
 
 /** How far joints may miss each other before card binds. */
 export const give = declareLimit({
   name: 'give',
   unit: 'mm',
-  givesWay: BOWS,
   scale: 1,
   fields: {
     /** How far card can be forced before it binds, mm. */

@@ -9,8 +9,10 @@ export const strain = declareLimit({
   fields: {
     /** Greatest strain in the plane of the card, per cent. */
     strain: upTo(100, STRENGTHS.tears * 100),
-    /** What is strained by more than this, or bent by as much, is stiff: it works, and is told, per cent. */
+    /** What is strained by more than this is stiff: it works, and is told, per cent. */
     easyStrain: upTo(100, STRENGTHS.strain * 100),
+    /** So is what is bent until its faces are strained by more than this: there a line shows, per cent. */
+    easyBend: upTo(100, STRENGTHS.marks * 100),
   },
   bound: (given) => ({ most: given.strain }),
   measure: moving(({ force }) => {

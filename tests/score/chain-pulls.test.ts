@@ -57,6 +57,31 @@ it('the longer it is the harder it pushes the book shut, and nothing leaps', () 
   }
 });
 
+it('what card takes up in a chain is taken up once: by hand no more is excused than as drawn, of a plate 3 mm', () => {
+  const byHand = (text: string) => {
+    const figure = compileFigure(parseFigure(text, 'x.yaml'));
+    const template = figure.template(figure.start);
+    const scorer = new Scorer(figure);
+    const exact = new Float64Array(template.cuts.length);
+    const cards = [scorer.score(figure.start), scorer.scoreCut(template, exact, figure.start)];
+    return cards.map(({ limits }) => limits.find(({ name }) => name === 'give'));
+  };
+  const [drawn, cut] = byHand(PROP.replace('start: 50', 'start: 52'));
+  expect(drawn?.met).toBe(false);
+  expect(cut?.met).toBe(false);
+  expect(cut?.value).toBeCloseTo(drawn?.value ?? 0, 2);
+  // Its second line lies nearer to the first than its support does.
+  const shelf = (short: number) => `figure: shelf
+page: A5 portrait
+parts:
+  - { name: box, kind: parallel-fold, at: 60, length: 60, glue: [30, 30], widths: [30, 30] }
+  - { name: shelf, kind: plate, supports: [{ panel: box left, line: [[10, 20], [50, 20]] }, { panel: left page, line: [[-60, 70], [-60, 110]], meets: [[0, ${30 - short}], [40, ${30 - short}]] }] }
+`;
+  const [whole, taken] = byHand(shelf(4));
+  expect(whole?.value).toBeGreaterThan(3.5);
+  expect(taken?.value).toBeCloseTo((whole?.value ?? 0) - 3, 6);
+});
+
 it('what misses by more than 3 mm is excused by no soft card', () => {
   expect(give(prop(58, '', ', bending: [0.01, 0.01]'))).toBeGreaterThan(0.5);
 });

@@ -98,12 +98,12 @@ type Known = Exclude<Turning, { unknown: unknown }>;
 
 /** What holds for all of them: bounds, clicks, and what was left out. */
 function conditions(turnings: readonly Known[]): string[] {
-  const [{ easy, hard }] = turnings;
+  const [{ easy, hard, score }] = turnings;
   const clicks = turnings.reduce((sum, { score }) => sum + score.clicks.length, 0);
   return [
     `Up to ${newtons(easy)} it is easy, beyond ${newtons(hard)} it jams.`,
     clicks === 0 ? '' : `Ringed: ${counted(clicks, 'place')} where it clicks over.`,
-    'Typical card, not measured on yours; nearer to shut than 2° nothing is told.',
+    `Typical card, not measured on yours; nearer to shut than ${score.shutTo}° nothing is told.`,
   ];
 }
 

@@ -8,7 +8,7 @@ export const FELT = 0.05;
 
 /** How hard the page is to turn, a row for each thing worth knowing: what, of which part, how much. */
 export function forceRows(force: ForceScore): string[][] {
-  const { grade, toShut, toOpen, atShut, clicks, standsOpen, bow, strain, parts } = force;
+  const { grade, toShut, toOpen, atShut, shutTo, clicks, standsOpen, bow, strain, parts } = force;
   const rows = [
     [
       'page',
@@ -16,7 +16,7 @@ export function forceRows(force: ForceScore): string[][] {
       grade === 'works' ? 'typical card, not measured on yours' : `of typical card: ${why(force)}`,
     ],
   ];
-  rows.push(['', 'to shut', pushed(toShut, atShut === null ? '' : `, ${newtons(atShut)} at 2°`)]);
+  rows.push(['', 'to shut', pushed(toShut, atShut === null ? '' : `, ${newtons(atShut)} at ${shutTo}°`)]);
   rows.push(['', 'to open flat', pushed(toOpen, '')]);
   for (const click of clicks) rows.push(['', 'clicks over', `at page angle ${withUnit(click, 'degrees')}`]);
   rows.push([

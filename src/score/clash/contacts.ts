@@ -1,4 +1,3 @@
-import { SHUT } from '../../card/grade.js';
 import { type Crossing, newCrossing } from '../../geometry/crossing.js';
 import type { Opening } from '../../motion/opening.js';
 import type { Rubs } from './rubs.js';
@@ -44,7 +43,7 @@ const NEARLY = 0.7;
 
 /**
  * Whether two panels that cross so catch: they push by more than what only presses, and by more than card bends aside.
- * Nearer to shut than anybody shuts a book, nothing is told of card that bends.
+ * Nearer to shut than the book is to be shut, nothing is told of card that bends.
  */
 export function counts(
   found: Readonly<Crossing>,
@@ -55,7 +54,7 @@ export function counts(
   b: number,
 ): boolean {
   if (found.push <= pressing) return false;
-  return rubs === null || (pageAngle >= SHUT && found.push > rubs.allowed(a, b, found));
+  return rubs === null || (pageAngle >= rubs.shut && found.push > rubs.allowed(a, b, found));
 }
 
 /** The contacts of one opening: keeps the worst of each two panels and the first of all, and narrows both down. */

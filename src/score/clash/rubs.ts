@@ -1,4 +1,5 @@
 import { BOWS } from '../../card/gives-way.js';
+import { STRENGTHS } from '../../card/grade.js';
 import type { Figure } from '../../figure/figure.js';
 import type { Crossing } from '../../geometry/crossing.js';
 import type { Line } from '../../geometry/line.js';
@@ -55,8 +56,14 @@ export class Rubs {
   /**
    * @param bendOf D of a panel's card, N mm
    * @param newtons force up to which card only rubs, N
+   * @param shut page angle to which the book is to be shut, degrees
    */
-  constructor(assembly: Assembly, bendOf: (panel: number) => number, newtons: number) {
+  constructor(
+    assembly: Assembly,
+    bendOf: (panel: number) => number,
+    newtons: number,
+    readonly shut: number = STRENGTHS.shut,
+  ) {
     this.#assembly = assembly;
     this.#bendOf = bendOf;
     this.#newtons = newtons;
@@ -172,7 +179,12 @@ function fromLine({ x0, y0, x1, y1 }: Line, x: number, y: number): [number, numb
 
 /** What card of a figure bends aside. */
 export const rubsOf = ({ card, limits }: Pick<Figure, 'card' | 'limits'>, assembly: Assembly): Rubs =>
-  new Rubs(assembly, (panel) => card.of(assembly.panels[panel].piece).stiffness.any.bend, limits.rub);
+  new Rubs(
+    assembly,
+    (panel) => card.of(assembly.panels[panel].piece).stiffness.any.bend,
+    limits.rub,
+    limits.shutTo,
+  );
 
 /** Null for what is held all over. */
 function heldOf(assembly: Assembly, panel: number): Held | null {

@@ -1,5 +1,5 @@
 import { cylinderBow } from '../../card/bow.js';
-import { closedLoop, endGives, HOLDS } from '../../card/closed-loop.js';
+import { closedLoop, endGives } from '../../card/closed-loop.js';
 import { bendAcross } from '../../card/doubled.js';
 import { eulerLoad } from '../../card/elastica.js';
 import { BOWS } from '../../card/gives-way.js';
@@ -21,6 +21,8 @@ export interface ChainPull {
   readonly energy: number;
   /** The hardest pull or push at a joint, N. */
   readonly newtons: number;
+  /** The greatest pull or push at a joint, over what card holds there before it tears out. */
+  readonly torn: number;
   /** How far the panel that bends most is bent out of its plane at a joint, mm, and which it is. */
   readonly bend: number;
   readonly bends: number;
@@ -35,6 +37,7 @@ export interface ChainPull {
 const NONE: ChainPull = {
   energy: 0,
   newtons: 0,
+  torn: 0,
   bend: 0,
   bends: -1,
   bow: 0,
@@ -75,11 +78,11 @@ export function chainPulls(assembly: Assembly, opening: Opening, card: Card): Pu
 /**
  * By how much card of a chain is forced, mm, in place of how far its joints miss each other: never more than that. Soft card
  * bends for it, and `BOWS` of that is told and no fault; what a limb that bows is shortened by counts, for it juts up; and
- * the nearer a joint is to tearing out (`HOLDS`), the more of all that it misses by.
+ * the nearer a joint is to tearing out, the more of all that it misses by.
  * @param missed how far the joints miss in all, mm
  */
-export const forcedIn = ({ bend, shortened, newtons }: ChainPull, missed: number): number =>
-  Math.min(missed, Math.max(shortened, bend - BOWS, missed - BOWS, missed * Math.min(1, newtons / HOLDS)));
+export const forcedIn = ({ bend, shortened, torn }: ChainPull, missed: number): number =>
+  Math.min(missed, Math.max(shortened, bend - BOWS, missed - BOWS, missed * Math.min(1, torn)));
 
 /** The torque on the page of a chain, N mm: above 0 it opens the book. */
 export function torqueOf({ pulls }: PulledChain, { pageAngles }: Opening): PageTorque {
@@ -95,8 +98,23 @@ export function torqueOf({ pulls }: PulledChain, { pageAngles }: Opening): PageT
 
 const RADIANS = Math.PI / 180;
 
-/** Writes into the misfits of an opening by how much card of chains is forced, in place of how far joints miss. */
-export function takeUp({ chains }: Assembly, pulled: readonly PulledChain[], opening: Opening): void {
+/**
+ * Writes into the misfits of an opening by how much card is forced, in place of how far joints miss: card of chains; and in a
+ * dummy that is cut by hand a plate or strut that misses its support, which bows for next to nothing (`BOWS`).
+ */
+export function takeUp(
+  { chains, misfits: measured, handCut }: Assembly,
+  pulled: readonly PulledChain[],
+  opening: Opening,
+): void {
+  if (handCut)
+    measured.forEach(({ of, joint }, slot) => {
+      if (of !== 'gap' || joint === 'joints') return;
+      for (let frame = 0; frame < opening.count; frame++) {
+        const misfits = opening.misfitsAt(frame);
+        misfits[slot] = Math.max(0, misfits[slot] - BOWS);
+      }
+    });
   for (const chain of chains.closed) {
     const pulls = pulled.find((each) => each.chain === chain)?.pulls;
     for (let frame = 0; frame < opening.count; frame++) {
@@ -132,6 +150,8 @@ class StrainedChain {
   /** Of all limbs in a row, mm. */
   readonly #long: number;
   readonly #crease: readonly boolean[];
+  /** What card holds at each tie, on the weaker side, N. */
+  readonly #holds: readonly number[];
   /** What each tie misses by, in space. */
   readonly #off: Float64Array;
 
@@ -149,6 +169,8 @@ class StrainedChain {
     };
     const indices = Array.from({ length: ties.count }, (_, k) => k);
     this.#crease = indices.map((k) => joints[ties.joint[k]].kind === 'crease');
+    const holds = (panel: number) => card.of(assembly.panels[panel].piece).hubHolds;
+    this.#holds = indices.map((k) => Math.min(holds(ties.a[k]), holds(ties.b[k])));
     this.#gives = indices.map((k) => [
       givesAt(assembly, ties.a[k], at(k, 0), card),
       givesAt(assembly, ties.b[k], at(k, 1), card),
@@ -164,6 +186,7 @@ class StrainedChain {
     let missed = 0;
     let compliance = 0;
     let most = 0;
+    let torn = 0;
     let apart = 0;
     const out = this.#gives.map(([a, b], k) => {
       span(poses, ties, k);
@@ -173,6 +196,7 @@ class StrainedChain {
       for (let i = 0; i < 3; i++) off[3 * k + i] = share * found.apart[i];
       missed += square;
       most = Math.max(most, share * distance);
+      torn = Math.max(torn, (share * distance) / this.#holds[k]);
       apart += share * distance;
       const [outA, outB] = [a, b].map(({ panel }) => Math.abs(this.#alongNormal(poses, panel, k)));
       compliance +=
@@ -205,6 +229,7 @@ class StrainedChain {
     return {
       energy,
       newtons: scale * most,
+      torn: scale * torn,
       ...bent,
       shortened,
       limb: bows?.panel ?? -1,

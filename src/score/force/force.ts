@@ -1,5 +1,5 @@
 import { foldState, newFoldState } from '../../card/fold-spring.js';
-import { type Grade, gradeOf, SHUT, type Strengths } from '../../card/grade.js';
+import { type Grade, gradeOf, type Strengths } from '../../card/grade.js';
 import { GRAVITY } from '../../card/measured.js';
 import type { Card } from '../../figure/card.js';
 import type { Assembly } from '../../motion/assembly.js';
@@ -38,10 +38,12 @@ export interface PartForce {
 /** How hard the page is to turn, in N at its edge. */
 export interface ForceScore {
   readonly grade: Grade;
-  /** Hardest push on the way shut, as far as 2°; hardest on the way open; and at 2° itself, null where it locks before. */
+  /** Hardest push on the way shut, as far as it is to be shut; hardest on the way open; and there, null where it locks before. */
   readonly toShut: Peak;
   readonly toOpen: Peak;
   readonly atShut: number | null;
+  /** How far it is to be shut, degrees. */
+  readonly shutTo: number;
   /** Page angles at which it clicks over: the page pushes back before and goes on by itself after. */
   readonly clicks: readonly number[];
   /** How far the book stands open by itself, degrees; null where nothing holds it. */
@@ -69,8 +71,9 @@ function curveOf(
   card: Card,
   sprung: readonly Sprung[],
   chains: readonly PulledChain[],
+  shut: number,
 ): ForceCurve {
-  const pageAngles = samples(opening);
+  const pageAngles = samples(opening, shut);
   const state = newFoldState();
   const { width } = assembly.page;
   const creased = creaseTorques(assembly, opening, card);
@@ -119,7 +122,7 @@ export function forceOf(
 ): { readonly curve: ForceCurve; readonly score: ForceScore } | null {
   if (opening.count === 0) return null;
   const sprung = sprungFolds(assembly, opening, card);
-  const curve = curveOf(assembly, opening, card, sprung, chains);
+  const curve = curveOf(assembly, opening, card, sprung, chains, strengths.shut);
   const { pageAngles, total } = curve;
   const last = pageAngles.length - 1;
   const parts = partForces(assembly, opening, sprung, chains, curve);
@@ -143,7 +146,8 @@ export function forceOf(
     grade: gradeOf(Math.max(toShut.value, toOpen.value), strain.value, bending.value, strengths),
     toShut,
     toOpen,
-    atShut: pageAngles[last] > SHUT + 1e-9 ? null : total[last],
+    atShut: pageAngles[last] > strengths.shut + 1e-9 ? null : total[last],
+    shutTo: strengths.shut,
     clicks: clicksOf(curve),
     standsOpen: standsOpen(assembly, curve, card),
     bow: worst((each) => each.bow),
@@ -156,16 +160,19 @@ export function forceOf(
 
 const NONE: Peak = { value: 0, pageAngle: null, part: null };
 
-/** Page angles at which forces are looked at: the frames, and more of them near the flat states; from 180° to 2°. */
-function samples(opening: Opening): number[] {
+/** Page angles at which forces are looked at: the frames, and more of them near the flat states; from 180° to where it is to be shut. */
+function samples(opening: Opening, shut: number): number[] {
   const angles: number[] = [];
   for (let frame = 0; frame < opening.count; frame++) {
     const at = opening.pageAngles[frame];
-    if (at < SHUT - 1e-9) break;
+    if (at < shut - 1e-9) {
+      if (angles[angles.length - 1] > shut + 1e-9) angles.push(shut);
+      break;
+    }
     angles.push(at);
     const next = frame + 1 < opening.count ? opening.pageAngles[frame + 1] : at;
     if (at > NEAR + 1e-9 && at <= NEAR_OPEN + 1e-9) continue;
-    for (let finer = at - FINE; finer > Math.max(next, SHUT) + 1e-9; finer -= FINE) angles.push(finer);
+    for (let finer = at - FINE; finer > Math.max(next, shut) + 1e-9; finer -= FINE) angles.push(finer);
   }
   return angles;
 }

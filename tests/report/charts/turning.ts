@@ -19,6 +19,7 @@ export function turning(parts: readonly string[], most: readonly number[]): Turn
       toOpen: { value: 0.5, pageAngle: 180, part: null },
       atShut: last,
       clicks: [30],
+      shutTo: 2,
       standsOpen: 90,
       bow: NONE,
       strain: NONE,
