@@ -40,7 +40,7 @@ export interface Finding {
 
 /** Where something was found. */
 export type Place =
-  /** In the plane of each of the panels, mm. */
+  /** On each of the panels, as a figure file has it, mm. */
   | { readonly points: readonly (readonly [number, number])[] }
   /** At a joint that does not meet. */
   | { readonly joint: Meeting['joint'] }

@@ -38,6 +38,11 @@ export interface Panel {
 
 type Flat = readonly [number, number];
 
+/** A point of a panel's plane as a figure file has it, with y upwards from the foot; and back, mm. */
+export function asDrawn({ up }: Pick<Panel, 'up'>, [x, y]: Flat): [number, number] {
+  return [x, up === 1 ? y : 0 - y];
+}
+
 /** A panel to which card is added where something stands on it that would have none around it. */
 export interface Growth {
   /** Least card around what stands on it, mm. */

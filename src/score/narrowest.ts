@@ -1,10 +1,10 @@
 import { betweenRings, breadthOf, leastBreadth, type Neck } from '../geometry/breadth.js';
 import { shareOnCard } from '../geometry/on-card.js';
 import { outsideOf } from '../geometry/ring-distance.js';
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, asDrawn, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { Backing } from './backing.js';
 
-/** The narrowest card: of one panel, at a place in its plane; or of two, the length of crease on which they hang. */
+/** The narrowest card: of one panel, at a place as a figure file has it; or of two, the length of crease on which they hang. */
 export interface Narrowest extends Neck {
   readonly panels: readonly number[];
 }
@@ -75,7 +75,9 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
       const whole = breadthOf(panel);
       if (!(whole.breadth >= breadthSoFar()) && !backing.isWhole(k, whole.breadth)) take([k], whole);
     }
-  return least;
+  // Set within `take`, where the compiler does not see it.
+  const found = least as Narrowest | null;
+  return found && { ...found, at: asDrawn(panels[found.panels[0]], found.at) };
 }
 
 /** The length of crease on card between any two panels of one piece. */

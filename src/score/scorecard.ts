@@ -54,7 +54,7 @@ export interface Scorecard {
     readonly push: number | null;
     readonly pageAngle: number | null;
     readonly between: readonly [string, string] | null;
-    /** The place of the catch in each panel's own plane. */
+    /** The place of the catch on each panel, as a figure file has it: y is up from its foot. */
     readonly points: readonly [readonly [number, number], readonly [number, number]] | null;
     /** First page angle, closing, at which any counted catch starts. */
     readonly firstPageAngle: number | null;

@@ -5,7 +5,7 @@ import type { Unknown } from '../limits/finding.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
 import type { Measured } from '../limits/measured.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, asDrawn } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
@@ -84,8 +84,13 @@ export class Scorer {
     const rubs = rubsOf(this.#figure, assembly);
     const clash = this.#clash.run(assembly, opening, allowed.press, rubs);
     const { worst } = clash;
-    const between: readonly [string, string] | null =
-      worst === null ? null : [name(worst.between[0]), name(worst.between[1])];
+    const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
+    const on = (k: number, at: readonly [number, number]) => asDrawn(assembly.panels[k], at);
+    const caught = worst && {
+      ...worst,
+      between: two(worst.between),
+      points: [on(worst.between[0], worst.points[0]), on(worst.between[1], worst.points[1])] as const,
+    };
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
     const pulled = chainPulls(assembly, opening, this.#figure.card);
@@ -99,13 +104,12 @@ export class Scorer {
     const crease = leastCreaseOnCard(assembly);
     const smallest = leastGlue(assembly);
     const narrowest = narrowestCard(assembly);
-    const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
     const force = forceOf(assembly, opening, this.#figure.card, strengthsOf(allowed), pulled)?.score ?? null;
     const measured: Measured = {
       force,
       moves,
       lock,
-      catch: worst === null || between === null ? null : { ...worst, between },
+      catch: caught,
       binding,
       outside: { value: book.out, pageAngle: book.pageAngle, panel: named(book.panel) },
       shut: flat.shut === null ? null : { ...flat.shut, overhanging: named(flat.shut.overhanging) },
@@ -144,8 +148,8 @@ export class Scorer {
         deepest: moves ? (worst?.depth ?? 0) : null,
         push: moves ? (worst?.push ?? 0) : null,
         pageAngle: worst?.pageAngle ?? null,
-        between,
-        points: worst?.points ?? null,
+        between: caught?.between ?? null,
+        points: caught?.points ?? null,
         firstPageAngle: clash.firstPageAngle,
         press: moves ? clash.press : null,
       },

@@ -1,6 +1,6 @@
 import type { Polygon } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, asDrawn } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
 
@@ -18,7 +18,7 @@ export interface SlotRoom {
   /** Whether it crosses that plane there. */
   readonly crosses: boolean;
   readonly pageAngle: number;
-  /** Where, in the plane of the panel with the slot. */
+  /** Where, on the panel with the slot, as a figure file has it. */
   readonly at: readonly [number, number] | null;
 }
 
@@ -67,8 +67,9 @@ export function findSlotRooms(
       passing: assembly.panels[passing].name,
       panel: assembly.panels[panel].name,
     };
-    const found = least ?? nearest;
-    if (found !== null) rooms.push({ ...names, ...(found as Place) });
+    const found = (least ?? nearest) as Place | null;
+    if (found === null) continue;
+    rooms.push({ ...names, ...found, at: found.at && asDrawn(assembly.panels[panel], found.at) });
   }
   return rooms;
 }

@@ -27,3 +27,23 @@ parts:
   const lines = catchesInWords(catches);
   for (const { between } of catches) expect(lines.join('\n')).toContain(between.join(' and '));
 });
+
+test('the place of a catch counts up from the foot on either side, as a figure file does', () => {
+  const figure = compileFigure(
+    parseFigure(
+      `page: A5
+parts:
+  - { name: near, kind: parallel-fold, at: 60, length: 90, glue: 20, widths: 45 }
+  - { name: wide, kind: parallel-fold, at: 60, length: 90, glue: 40, widths: 44 }
+`,
+      'tents.yaml',
+    ),
+  );
+  const { clash } = new Scorer(figure).score(figure.start);
+  expect(clash.between).toEqual(['near right', 'wide right']);
+  // The ridge of the wide tent goes through the side of the near one.
+  const [[, near], [, wide]] = clash.points ?? [];
+  expect(near).toBeGreaterThan(0);
+  expect(near).toBeLessThan(45);
+  expect(wide).toBeCloseTo(44, 6);
+});

@@ -1,5 +1,5 @@
 import { crossing, newCrossing } from '../../geometry/crossing.js';
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
+import { type Assembly, asDrawn, LEFT_PAGE, RIGHT_PAGE } from '../../motion/assembly.js';
 import { worldPoint } from '../../motion/pose.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import type { Counts } from './viewer.js';
@@ -49,7 +49,7 @@ export function catchesAt(
       b >= 0 &&
       !shown.some(({ between: [c, d] }) => c === Math.min(a, b) && d === Math.max(a, b))
     )
-      shown.push({ between: [a, b], depth: deepest, at: placed(poses, b, points[1][0], points[1][1]) });
+      shown.push({ between: [a, b], depth: deepest, at: placed(poses, b, ...asDrawn(panels[b], points[1])) });
   }
   return shown.sort((one, other) => other.depth - one.depth);
 }
