@@ -22,7 +22,7 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .group{border-left:3px solid var(--line);margin:.35rem 0;padding-left:.6rem}
 .group.chosen{border-left-color:var(--accent)}
 .group summary{min-height:1.9rem;line-height:1.9rem}
-.numbers .dim{grid-template-columns:5.2rem minmax(3rem,1fr) 3.9rem 5.4rem;gap:.4rem;min-height:2.1rem}
+.numbers .dim{grid-template-columns:5.2rem minmax(3rem,1fr) 3.9rem 5.8rem;gap:.4rem;min-height:2.1rem}
 .numbers .dim select{min-height:1.9rem}
 .numbers .dim select:not(.more){grid-column:2/5}
 .numbers .dim select.more{grid-column:auto;width:100%;min-width:0;padding:.1rem;font-size:12.5px}

@@ -1,0 +1,76 @@
+#!/usr/bin/env node
+/**
+ * Takes the pictures of the docs anew from what the program makes now: `npm run build && node scripts/pictures.mjs [CHROMIUM]`.
+ * Look at each of them before it is committed.
+ */
+import { spawn, spawnSync } from 'node:child_process';
+import { cpSync, mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+
+const ROOT = join(import.meta.dirname, '..');
+const PROGRAM = join(ROOT, 'dist/cli.js');
+const folder = mkdtempSync(join(tmpdir(), 'pictures-'));
+cpSync(join(ROOT, 'examples'), join(folder, 'examples'), { recursive: true });
+
+const browser = await chromium.launch({
+  executablePath: process.argv[2] ?? '/usr/bin/chromium',
+  args: [
+    '--headless',
+    '--no-sandbox',
+    '--disable-gpu',
+    '--use-angle=swiftshader',
+    '--enable-unsafe-swiftshader',
+  ],
+});
+
+/** Runs a command to its end; 1 means that the figure does not work. */
+function run(...args) {
+  const { status } = spawnSync(process.execPath, [PROGRAM, ...args], {
+    cwd: folder,
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
+  if (status > 1) throw new Error(`${args.join(' ')} ended with ${status}`);
+}
+
+async function take(name, width, height, address, prepare = async () => {}) {
+  const page = await browser.newPage({ viewport: { width, height } });
+  await page.goto(address);
+  await prepare(page);
+  await page.waitForTimeout(1000);
+  await page.screenshot({ path: join(ROOT, 'docs', `${name}.png`) });
+  await page.close();
+}
+
+const fileIn = (path) => pathToFileURL(join(folder, path)).href;
+
+run('explore', 'examples/ferryman.yaml', '--out', 'report');
+await take('report', 1400, 1130, fileIn('report/report.html'));
+
+run('tune', 'examples/stuck-drummer.yaml', '--out', 'tuned');
+await take('tune', 1000, 1220, fileIn('tuned/remedies.html'));
+
+const variants = ['symmetric', 'asymmetric'].map((name) => `examples/variants/${name}.yaml`);
+run('compare', ...variants, '--samples', '400', '--out', 'compared');
+await take('compare', 1240, 1480, fileIn('compared/compare.html'));
+
+const desk = spawn(process.execPath, [PROGRAM, 'desk', 'examples/stuck-drummer.yaml', '--no-open'], {
+  cwd: folder,
+  stdio: ['ignore', 'pipe', 'inherit'],
+});
+const address = await new Promise((resolve) => {
+  let said = '';
+  desk.stdout.on('data', (chunk) => {
+    said += chunk;
+    const found = /http:\S+/.exec(said)?.[0];
+    if (found !== undefined) resolve(found);
+  });
+});
+await take('desk', 1280, 800, address, async (page) => {
+  await page.waitForFunction(() => globalThis.desk?.rest.value && globalThis.desk.isIdle);
+  await page.click('button.catch');
+});
+desk.kill('SIGINT');
+await browser.close();
