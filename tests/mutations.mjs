@@ -196,7 +196,7 @@ export const MUTATIONS = [
   {
     file: 'src/parts/kinds/tongue.ts',
     tests: ['tests/parts/holes.test.ts'],
-    changes: [['f.breadth / 2 + play', 'f.width / 2']],
+    changes: [['slitRing(line, width / 2)', 'slitRing(line, waist / 2)']],
   },
   {
     file: 'src/tune/ring-moves.ts',

@@ -95,6 +95,11 @@ export type Joint =
       point: [number, number];
       along: [[number, number], [number, number]];
       play: number;
+      /**
+       * Of a tongue: the link that it is cut with; where its neck is bent, on the link and on itself; and by how much it is
+       * longer, and broader on either side, than its slit is wide, mm: the lesser.
+       */
+      neck?: { readonly link: number; readonly lines: readonly [Line, Line]; readonly holds: number };
       closesLoop: boolean;
     }
   | {

@@ -2,7 +2,7 @@
 export interface Meeting {
   /** The part whose joint it is; of a chain, the part that ends it. */
   readonly part: string;
-  readonly joint: 'ridge' | 'support' | 'top' | 'joints' | 'hubs' | 'glued end' | 'limb';
+  readonly joint: 'ridge' | 'support' | 'top' | 'joints' | 'hubs' | 'neck' | 'glued end' | 'limb';
   /** Names of the panels that meet there, those of the part first. */
   readonly panels: readonly string[];
 }
@@ -11,7 +11,7 @@ export interface Meeting {
 export interface Misfit extends Meeting {
   /**
    * What is measured: a gap between what should meet (mm); by how much card is forced in all (mm), as it bows,
-   * twists or is stretched; or, of a chain, how far its hubs tilt (degrees), how far a glued end is lifted (mm), and how far
+   * twists or is stretched; or, of a chain, how far its hubs tilt or the neck of a tongue is twisted (degrees), how far a glued end is lifted (mm), and how far
    * a limb turned at once (degrees), which it does at a dead point.
    */
   readonly of: 'gap' | 'forced' | 'tilt' | 'lift' | 'jump';

@@ -12,7 +12,7 @@ export interface Narrowest extends Neck {
 /**
  * The narrowest card of a figure, mm: panels and necks of their outlines, what is left between holes, slits and edges, and
  * the whole length of crease between two panels of a piece, on which one hangs; the waist of a hub, and its shoulders beyond the
- * hole; a tongue, along its slit and behind it. Card that is glued flat on other card
+ * hole; the neck of a tongue, and what of the tongue reaches past its slit. Card that is glued flat on other card
  * counts with it. Tabs are left to what judges glue; of the
  * pages only holes and slits count. Null where there is nothing but pages.
  */
@@ -54,10 +54,11 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
           take([k], { breadth: Math.max(0, side * outsideOf(ring, at) - hole / 2), at });
       });
     }
-    if (joint.kind === 'slide' && panels[joint.between[0]].role === 'tab') {
-      const [tongue] = joint.between;
-      const [left, , right, , , tail] = panels[tongue].outline;
-      take([tongue], { breadth: Math.min(right - left, tail), at: [0, 0] });
+    if (joint.kind === 'slide' && joint.neck !== undefined) {
+      const { link, lines, holds } = joint.neck;
+      const { x0, x1 } = lines[1];
+      const onCard = (x1 - x0) * shareOnCard(lines[0], panels[link]);
+      take([joint.between[0]], { breadth: Math.min(onCard, holds), at: [0, 0] });
     }
     if (joint.kind === 'slide')
       for (const at of joint.along) {

@@ -40,6 +40,10 @@ export function posesDocument(assembly: Assembly, opening: Opening, scorecard: S
     joints: assembly.joints.map((joint) => {
       const between = joint.between.map(name);
       if (joint.kind === 'slot') return { kind: joint.kind, between, hole: joint.hole };
+      if (joint.kind === 'slide' && joint.neck !== undefined) {
+        const { link, lines, holds } = joint.neck;
+        return { ...joint, between, neck: { link: name(link), lines: lines.map(ends), holds } };
+      }
       if (joint.kind !== 'crease') return { ...joint, between };
       return { kind: joint.kind, between, lines: joint.lines.map(ends), closesLoop: joint.closesLoop };
     }),

@@ -103,6 +103,32 @@ describe('the ferryman', () => {
     }
   });
 
+  it('turns the tongue with the pole, by a neck that is bent along the page and hardly twisted', () => {
+    const { assembly, opening } = poses(figure, figure.start);
+    const tail = assembly.panelNamed('foot tail', '');
+    const { neck } = jointsOf(assembly, 'slide').find(({ between }) => between[0] === tail) ?? {};
+    const twist = assembly.misfits.findIndex(({ joint }) => joint === 'neck');
+    let [least, most] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+    for (let frame = 0; frame < opening.count; frame++) {
+      // The neck's line on the pole and on the tongue, as directions in space.
+      const [bent, own] = (neck?.lines ?? []).map(({ x0, y0, x1, y1 }, end) => {
+        const [p, q] = [
+          [x0, y0],
+          [x1, y1],
+        ].map((point) => at(assembly, opening, frame, end === 0 ? (neck?.link ?? 0) : tail, point));
+        return q.map((v, i) => (v - p[i]) / apart(p, q));
+      });
+      const tilt = (Math.asin(Math.abs(bent[2])) * 180) / Math.PI;
+      expect(tilt).toBeLessThan(20);
+      expect(opening.misfitsAt(frame)[twist]).toBeCloseTo(tilt, 6);
+      const seen = Math.hypot(bent[0], bent[1]);
+      expect((bent[0] * own[0] + bent[1] * own[1]) / seen).toBeCloseTo(1, 9);
+      const heading = (Math.atan2(own[1], own[0]) * 180) / Math.PI;
+      [least, most] = [Math.min(least, heading), Math.max(most, heading)];
+    }
+    expect(most - least).toBeGreaterThan(15);
+  });
+
   it('does not reach a slit that is too far away, and is said to bind', () => {
     const far = example('ferryman', (text) =>
       text.replace('ahoy:  { on: left page, at: [-ford,', 'ahoy:  { on: left page, at: [-ford - 60,'),

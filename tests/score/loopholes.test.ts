@@ -119,12 +119,41 @@ describe('what holds a limb', () => {
       finding: { panels: ['leg'] },
     });
     expect(breadth(leg(', waist: 0.4, shoulder: 5.5'))?.value).toBeCloseTo(0.4, 9);
-    for (const small of ['tail: 0.2', 'breadth: 0.2'])
-      expect(breadth(leg(', waist: 2.1, shoulder: 5.5', `, ${small}`))).toMatchObject({
-        value: expect.closeTo(0.2, 9),
-        met: false,
-        finding: { panels: ['toe tail'] },
-      });
+    // A neck must be card, on card, and what is behind the slit must reach past it.
+    for (const [slight, value] of [
+      ['waist: 0.8', 0.8],
+      ['tail: 3.5', 0.8],
+      ['breadth: 4.7', 1],
+      ['waist: 9.9, width: 12, breadth: 20, tail: 20', 9.9],
+      ['waist: 11, width: 12, breadth: 20, tail: 20', 10],
+    ] as const) {
+      const card = breadth(leg(', waist: 2.1, shoulder: 5.5', `, ${slight}`));
+      if (value < 1.5)
+        expect(card).toMatchObject({
+          value: expect.closeTo(value, 9),
+          met: false,
+          finding: { panels: ['toe tail'] },
+        });
+      else expect(card?.met).toBe(true);
+    }
+    const broad = scored(leg(', waist: 2.1, shoulder: 5.5', ', waist: 14, width: 15, breadth: 20, tail: 20'));
+    expect(limit(broad, 'creases on card')).toMatchObject({
+      value: expect.closeTo(1000 / 14, 6),
+      met: false,
+      finding: { kind: 'hinges on air', panels: ['leg', 'toe tail'] },
+    });
+  });
+
+  test('turns in its slit by a neck no broader than the slit is wide, and is held by what is broader', () => {
+    const refused = (tongue: string) => scored(leg(', waist: 2.1, shoulder: 5.5', `, ${tongue}`)).cannotBuild;
+    // A strip of 6 mm in a slit of 2.7 mm, and one of 2.69 mm and 0.3 mm thick.
+    expect(refused('waist: 6')).toMatch(
+      /waist of 6.00 mm, 0.30 mm thick, does not turn in a slit of 2.70 mm/,
+    );
+    expect(refused('waist: 2.69')).toMatch(/does not turn/);
+    expect(refused('waist: 2.67')).toBeNull();
+    expect(refused('breadth: 2.4')).toMatch(/slips out of a slit of 2.70 mm/);
+    expect(refused('tail: 2.4')).toMatch(/ends in its neck/);
   });
 });
 

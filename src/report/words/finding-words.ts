@@ -24,6 +24,8 @@ export function meetingInWords({ joint, part, panels }: Meeting, named: Named = 
     case 'hubs':
     case 'glued end':
       return `the ${joint} of the chain of ${named(part)}`;
+    case 'neck':
+      return `the neck of ${named(part)} in its slit`;
     case 'limb':
       return `the chain of ${named(part)}`;
   }
@@ -80,7 +82,9 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
     case 'is strained':
       return `the card of ${named(part ?? '')} is strained${at}`;
     case 'tilts':
-      return `${meeting()} tilt${at}`;
+      return place !== null && 'joint' in place && place.joint === 'neck'
+        ? `${meeting()} is twisted${at}`
+        : `${meeting()} tilt${at}`;
     case 'jumps':
       return `${meeting()} jumps${at}: a dead point`;
     case 'does not stand':

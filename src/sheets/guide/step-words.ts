@@ -48,7 +48,7 @@ function withoutPlace(
       return {
         title: `Put the tongue of ${named(first)} into the slit of ${named(second)}`,
         lines: [
-          'Push it through from the front, turn it under along its crease, and see that it slides. No glue.',
+          'Put it through from the front, lengthways or softly folded, open it out flat behind the card, and see that its neck slides and turns. No glue.',
         ],
       };
     case 'hub': {
