@@ -7,6 +7,7 @@ import { INSIGHT_FILE } from '../insight/kept-insight.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import type { StudyReport } from '../report/study-report.js';
 import { FIRST_COLUMNS } from '../report/tables.js';
+import { unusedInWords } from '../report/words/warning-words.js';
 import { writeResults } from '../report/write-results.js';
 import { type BegunStudy, beginStudy, type ScoredStudy, scoreStudy } from '../study/explore.js';
 import type { FigurePool } from '../study/figure-pool.js';
@@ -68,6 +69,7 @@ async function exploreIn(
     return study.works > 0 ? FINE : DOES_NOT_WORK;
   }
   if (options.resume && !study.isOld) tell('There is nothing to go on with: starting from the beginning.');
+  if (figure.unused.length > 0) tell(unusedInWords(figure.unused));
   const { log } = study;
   try {
     const stop = stopOnSignal('Ending: what was scored so far is ranked and kept.');

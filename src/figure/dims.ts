@@ -60,6 +60,8 @@ export class Dims {
   readonly fixedDims: readonly (WrittenDim & { kind: 'number' })[];
   readonly #slotByName = new Map<string, number>();
   readonly #units = new Map<string, Unit>();
+  /** What uses each dim: other dims, by name; and null for all else. */
+  readonly #users = new Map<string, Set<string | null>>();
   readonly #setFree: ((vector: Float64Array, slots: Float64Array) => void)[] = [];
   readonly #arithmetic: { name: string; slot: number; formula: Formula }[];
 
@@ -142,6 +144,7 @@ export class Dims {
         );
       if (wordsOf(dim) !== undefined)
         throw faultAt(this.#source, path, 'use a dim that is a number', `'${name}', a choice of words`, at);
+      this.usedBy(name, path);
       return this.slotOf(name);
     };
     return compileArithmetic(expression, slotOf, (asked, opened) => {
@@ -171,6 +174,25 @@ export class Dims {
 
   slotOf(name: string): number {
     return this.#slotByName.get(name) ?? -1;
+  }
+
+  /** Takes down that a field at this path of the figure file uses a dim. */
+  usedBy(name: string, path: Path): void {
+    const users = this.#users.get(name) ?? new Set();
+    this.#users.set(name, users.add(path[0] === 'dims' ? String(path[1]) : null));
+  }
+
+  /** The dims that change nothing: no field uses them, nor a dim that a field uses; in file order. */
+  unused(): string[] {
+    const used = new Set<string>();
+    // A dim is used where one of its users is; the longest chain of them has as many links as there are dims.
+    for (let grew = true; grew; ) {
+      const before = used.size;
+      for (const [name, users] of this.#users)
+        if ([...users].some((user) => user === null || used.has(user))) used.add(name);
+      grew = used.size > before;
+    }
+    return this.written.map(({ name }) => name).filter((name) => !used.has(name));
   }
 
   /** Learns the units of dims from arithmetic whose result has a unit. What was learnt first stays. */

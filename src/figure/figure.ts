@@ -51,6 +51,8 @@ export interface Figure {
   readonly opening: PageSteps;
   /** All dims, in file order. */
   readonly dims: readonly Dim[];
+  /** The names of those that change nothing, in file order. */
+  readonly unused: readonly string[];
   /** The dims that a search may change: ranges, and choices of two or more; in file order. */
   readonly free: readonly FreeDim[];
   /** What no dim changes in the wants; with points and lines they come from `wantsOf`. */
@@ -191,6 +193,7 @@ export function compileFigure(
     card,
     opening,
     dims: dims.all(),
+    unused: dims.unused(),
     free: dims.free(),
     wants: wants.map(({ goal }) => goal),
     limits,

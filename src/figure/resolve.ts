@@ -329,6 +329,7 @@ class Compiler {
           words === undefined ? quoted(each) : `${quoted(each)}, a choice of dim '${written}'`,
         );
     if (words === undefined) return { constant: true, value: written };
+    dims.usedBy(written, path);
     if (words.length === 1) return { constant: true, value: words[0] };
     const slot = dims.slotOf(written);
     return { constant: false, at: (slots) => words[slots[slot]] };

@@ -41,6 +41,7 @@ const wantFields = {
     /** Whichever way it turns. */
     either: z.enum(['yes', 'no']).optional(),
   }),
+  swing: z.strictObject({ ...goal, panel: name(), reference: reference() }),
   travel: z.strictObject({ ...goal, panel: name(), point: pointOn('panel'), reference: reference() }),
   rise: z.strictObject({ ...goal, panel: name(), point: pointOn('panel').optional() }),
   follow: z.strictObject({
@@ -74,6 +75,7 @@ const wantFields = {
 
 const UNITS = {
   turn: 'degrees',
+  swing: 'degrees',
   travel: 'mm',
   rise: 'mm',
   follow: 'degrees',
@@ -96,6 +98,7 @@ type WithAngle<F> = {
  *
  * - turn: change of heading of the line between `from` and `to`, seen in the plane of `reference`, unwrapped; signed, or if
  *   `either` without its sign.
+ * - swing: the farthest that the panel turns about the line it hangs on from where it is at `from`, as `reference` sees it.
  * - travel: the farthest that the point gets from its place at `from`, in the frame of `reference`.
  * - rise: greatest height of the point (of any corner, where none is given) above the nearer page.
  * - follow: worst difference from the headings at those page angles; a heading counts from the open page.

@@ -6,7 +6,7 @@ import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
 import { pointInOpen } from '../parts/open-place.js';
 import { findSlotRooms } from './slots.js';
-import { longDirections, turnsOf } from './turns.js';
+import { longDirections, swingOf, turnsOf } from './turns.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -26,6 +26,8 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
       const turned = turnOf(assembly, opening, k, want.line, reference, want);
       return want.either === 'yes' && 'value' in turned ? { value: Math.abs(turned.value) } : turned;
     }
+    case 'swing':
+      return swungOf(assembly, opening, panel(want.panel), panel(want.reference), want);
     case 'against': {
       const both = want.panels.map(panel) as [number, number];
       const reference = want.reference === undefined ? commonSupport(assembly, both) : panel(want.reference);
@@ -139,6 +141,17 @@ function turnOf(
 ): Measured {
   const [turned] = turnsOf(assembly, opening, panel, [line], reference, pageAngles(opening, span));
   return Number.isNaN(turned) ? SEEN_END_ON : { value: turned };
+}
+
+function swungOf(
+  assembly: Assembly,
+  opening: Opening,
+  panel: number,
+  reference: number,
+  span: Span,
+): Measured {
+  const swung = swingOf(assembly, opening, panel, reference, pageAngles(opening, span));
+  return Number.isNaN(swung) ? SEEN_END_ON : { value: swung };
 }
 
 /** How far a panel turns by the directions in which it is long. */

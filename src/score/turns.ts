@@ -1,4 +1,4 @@
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
 
@@ -58,6 +58,38 @@ export function turnsOf(
     }
   });
   return turned.map((sum, k) => (longest[k] < END_ON ? Number.NaN : sum * DEGREES));
+}
+
+/**
+ * The farthest that a panel swings about the line it hangs on, as the page goes through some page angles: its foot, hinge or diagonal, or
+ * that of the panel under it, if it is glued flat on one; of a page, the gutter. What turns is the normal of the reference, seen along that line
+ * in the frame of the panel, so that a door on its hinge swings by just what the angle at the hinge changes, through flat as well; where
+ * the reference stands nearly square to the line, it counts less (see FORESHORTENED).
+ * @param angles page angles, in their order; none more than 180° of swing from the one before
+ * @returns degrees from where it is at the first, never below 0; NaN where the reference is square to the line at all of them
+ */
+export function swingOf(
+  { panels }: Assembly,
+  opening: Opening,
+  panel: number,
+  reference: number,
+  angles: readonly number[],
+): number {
+  const { body } = panels[panel];
+  const [i, j] = [body * POSE, reference * POSE];
+  // What lies across the line within the panel: the x axis runs along it, but of a page the y axis does.
+  const across = body === LEFT_PAGE || body === RIGHT_PAGE ? 0 : 1;
+  let [wasX, wasY, swung, farthest, longest] = [0, 0, 0, 0, 0];
+  angles.forEach((angle, frame) => {
+    const q = opening.at(angle);
+    const seen = (c: number) => q[i + c] * q[j + 2] + q[i + 4 + c] * q[j + 6] + q[i + 8 + c] * q[j + 10];
+    const [x, y] = [seen(2), seen(across)];
+    if (frame > 0) swung += turnOf(wasX, wasY, x, y);
+    farthest = Math.max(farthest, Math.abs(swung));
+    longest = Math.max(longest, Math.hypot(x, y));
+    [wasX, wasY] = [x, y];
+  });
+  return longest < END_ON ? Number.NaN : farthest * DEGREES;
 }
 
 /**

@@ -50,7 +50,7 @@ function otherThan(
   if (settings === null) return 'it was not written by this program';
   if (settings.version !== asked.version)
     return `it was begun by version ${quoted(settings.version)}, this is ${asked.version}`;
-  if (settings.figure !== asked.figure) return 'the figure file has changed since';
+  if (settings.figure !== asked.figure) return 'the figure file is another, or has changed since';
   for (const name of ['seed', 'samples', 'search'] as const)
     if (asked[name] !== undefined && asked[name] !== settings[name])
       return settings[name] === null
@@ -116,6 +116,8 @@ function damageOf({ log, heading, end, isWhole }: Opened, folder: string): strin
 
 const finishedStudy = z.object({
   finished: z.literal(true),
+  figure: z.string(),
+  file: z.string(),
   sha256: z.string(),
   seed: z.number(),
   samples: z.number().nullable(),
@@ -123,18 +125,22 @@ const finishedStudy = z.object({
   works: z.number(),
 });
 
-/** What `study.json` says of a finished study with these settings; null if the folder has none. */
+/**
+ * What `study.json` says of a finished study with these settings; null if the folder has none.
+ * @throws StudyError when it holds another one: who asks to go on does not ask for it to be replaced
+ */
 export function finishedBefore(
   folder: StudyFolder,
-  asked: Pick<StudySettings, 'figure'> & Given,
+  asked: Pick<StudySettings, 'figure' | 'version'> & Given,
 ): { works: number } | null {
   const study = readJson(folder.file('study.json'), finishedStudy);
-  const same =
-    study?.sha256 === asked.figure &&
-    study.seed === (asked.seed ?? study.seed) &&
-    (asked.samples === undefined || study.samples === asked.samples) &&
-    study.search === (asked.search ?? study.search);
-  return same ? study : null;
+  if (study === null) return null;
+  const { sha256, figure, file, works, ...given } = study;
+  const how = otherThan(asked, { ...given, figure: sha256, version: asked.version, backend: null });
+  if (how === null) return { works };
+  throw new StudyError(
+    `${folder.path} holds a finished study of ${quoted(figure)} (${quoted(file)}), and it is not the one asked for: ${how}. Start anew without --resume, which replaces it, or choose another folder with --out.`,
+  );
 }
 
 const settings: z.ZodType<StudySettings> = z.object({

@@ -312,3 +312,30 @@ parts:
   expect(limit(new Scorer(figure).score(figure.start), 'card breadth')?.met).toBe(true);
   expect(warningsInWords([{ kind: 'woven', panels: ['a', 'b', 'c'] }]).join()).toMatch(/one by one/);
 });
+
+test('a want for a turn of what swings out of the plane, and a dim that nothing uses, are worth a look', () => {
+  const figure = compileFigure(
+    parseFigure(
+      `page: A5
+dims: { far: { from: 20, to: 40 }, side: far + idle, idle: 4, spare: { from: 1, to: 3 }, twice: 2 * spare, way: { choose: [in, out] } }
+parts:
+  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: far, widths: side }
+wants:
+  - { name: side opens, kind: turn, panel: tent left, line: 0, reference: left page, least: 40 }
+  - { name: it swings, kind: swing, panel: tent left, least: 40 }
+  - { name: page turns, kind: turn, panel: right page, reference: right page, least: 40 }
+`,
+      'figure.yaml',
+    ),
+  );
+  const warnings = findWarnings(figure, figure.start);
+  expect(warnings).toMatchObject([
+    { kind: 'unused', dims: ['spare', 'twice', 'way'] },
+    { kind: 'swings', want: 'side opens', panel: 'tent left', reference: 'left page' },
+  ]);
+  const words = warningsInWords(warnings).join('\n');
+  expect(words).toMatch(/unused +spare, twice, way/);
+  expect(words).toMatch(
+    /no turn +side opens +'tent left' swings by 1\d\d\.\d° out of the plane of 'left page'/,
+  );
+});

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { RIGHT_PAGE } from '../../src/motion/assembly.js';
 import { POSE, writePose } from '../../src/motion/pose.js';
 import { measure } from '../../src/score/reach.js';
-import { assemble, open, wantOf } from '../support/assemble.js';
+import { assemble, open, rectangle, wantOf } from '../support/assemble.js';
 import { random, randomFigure } from './random-figures.js';
 
 const RADIANS = Math.PI / 180;
@@ -143,5 +144,74 @@ describe('two panels against each other, where no line is given', () => {
   test('a straw turns as its length does', () => {
     // At headings of 20° and 130° the straws turn by 180° − 40° and 180° − 260°.
     expect(against(0, 0.5)).toBeCloseTo(80, 0);
+  });
+});
+
+describe('a panel that swings about the line it hangs on', () => {
+  const swing = (panel: string, reference: string, parts: Parameters<typeof assemble>[0], span = {}) => {
+    const found = wantOf({ kind: 'swing', unit: 'degrees', panel, reference, ...span }, assemble(parts));
+    return 'value' in found ? found.value : Number.NaN;
+  };
+  const piece = { kind: 'glued-piece', at: [4, 3], turn: 35, outline: rectangle(12, 9) };
+  // Feet d from the gutter, sides w wide, half the page angle φ: by the law of sines in the triangle of gutter, foot and ridge the
+  // side stands at 180° − φ − asin(d sin φ / w) to the way to the gutter.
+  const [d, w] = [30, 40];
+  const stands = (pageAngle: number) => 180 - pageAngle / 2 - asin((d * sin(pageAngle / 2)) / w);
+  const tent = { name: 'tent', kind: 'parallel-fold', at: 40, length: 60, glue: [d, d], widths: [w, w] };
+
+  test('swings by what the angle at its crease changes, on either side, glued pieces with it', () => {
+    const parts = [tent, { ...piece, name: 'sign', on: 'tent left' }];
+    const whole = stands(0) - stands(180);
+    expect(swing('tent left', 'left page', parts)).toBeCloseTo(whole, 9);
+    expect(swing('sign', 'left page', parts)).toBeCloseTo(whole, 9);
+    expect(swing('tent right', 'right page', parts)).toBeCloseTo(whole, 9);
+    expect(swing('tent left', 'left page', parts, { from: 120, to: 40 })).toBeCloseTo(
+      stands(40) - stands(120),
+      9,
+    );
+    // Seen in the plane of the page its upright does not turn: that is what `turn` tells.
+    const turn = wantOf(
+      { kind: 'turn', unit: 'degrees', panel: 'tent left', line: 0, reference: 'left page' },
+      assemble(parts),
+    );
+    expect(turn).toEqual({ value: expect.closeTo(0, 9) });
+  });
+
+  test('a page swings about the gutter, and what is glued on it', () => {
+    // The ridge of a box of 30 by 30 is square over the gutter at 90°: its left side, from flat on the page to flat again.
+    const box = { name: 'box', kind: 'parallel-fold', shape: 'box', at: 40, length: 60, glue: [30, 30] };
+    expect(swing('box left', 'left page', [box])).toBeCloseTo(180, 9);
+    // Against the other page it stands as that does against it: parallel all the way.
+    expect(swing('box left', 'right page', [box])).toBeCloseTo(0, 9);
+    expect(swing('right page', 'left page', [])).toBeCloseTo(180, 9);
+    expect(swing('note', 'left page', [{ ...piece, name: 'note', on: 'right page' }])).toBeCloseTo(180, 9);
+  });
+
+  /** A card on the left page whose axes are set anew at each page angle, of which the cosine is given. */
+  const moved = (axes: (cosine: number) => readonly [number, number, number, number, number, number]) => {
+    const assembly = assemble([]);
+    const panel = assembly.addPanel({
+      name: 'card',
+      part: 'card',
+      piece: 'card',
+      outline: [0, 0, 9, 0, 9, 9],
+    });
+    assembly.addStep({
+      part: 'card',
+      place: (poses) => writePose(poses, panel, -50, 50, 1, ...axes(poses[RIGHT_PAGE * POSE])),
+    });
+    return wantOf({ kind: 'swing', unit: 'degrees', panel: 'card', reference: 'left page' }, assembly);
+  };
+
+  test('counts as far as it gets, though it goes back again', () => {
+    const thereAndBack = moved((cosine) => [0, 1, 0, Math.abs(cosine), 0, Math.sqrt(1 - cosine * cosine)]);
+    expect(thereAndBack).toEqual({ value: expect.closeTo(90, 9) });
+  });
+
+  test('has no swing where the reference stands square to that line all the way', () => {
+    // It stands on end on the left page, and spins about its foot.
+    expect(moved((cosine) => [0, 0, 1, cosine, Math.sqrt(1 - cosine * cosine), 0])).toEqual({
+      unknown: { because: 'it is seen end on' },
+    });
   });
 });

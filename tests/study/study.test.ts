@@ -132,17 +132,30 @@ test('a state saved after candidates that the log has lost is not used', () => {
   folder.close();
 });
 
-test('a study that had an end is finished for those who ask for that end, and for those who ask for none', () => {
+test('a study that had an end is finished for those who ask for that end, and for those who ask for none; others are told what is there', () => {
   const folder = new StudyFolder(newFolder());
-  const asked = { figure: 'abc', seed: 3 };
-  const ended = (samples: number | null) => {
-    const study = { finished: true, sha256: 'abc', seed: 3, samples, search: 'samples', works: 2 };
-    writeFileSync(folder.file('study.json'), JSON.stringify(study));
-    return [undefined, 40, null].map((end) => finishedBefore(folder, { ...asked, samples: end }) !== null);
+  const asked = { figure: 'abc', seed: 3, version: '1' };
+  const study = {
+    finished: true,
+    figure: 'Ferry',
+    file: 'ferry.yaml',
+    sha256: 'abc',
+    seed: 3,
+    search: 'samples',
+    works: 2,
   };
-  expect(ended(40)).toEqual([true, true, false]);
+  const ended = (samples: number | null) => {
+    writeFileSync(folder.file('study.json'), JSON.stringify({ ...study, samples }));
+    return (end?: number | null) => finishedBefore(folder, { ...asked, samples: end });
+  };
+  expect(ended(40)()).toEqual({ works: 2 });
+  expect(ended(40)(40)).toEqual({ works: 2 });
+  expect(() => ended(40)(null)).toThrow("holds a finished study of 'Ferry' ('ferry.yaml')");
+  expect(() => ended(40)(null)).toThrow('it was begun with --samples 40. Start anew without --resume');
   // Null stands for a time.
-  expect(ended(null)).toEqual([true, false, true]);
+  expect(ended(null)(null)).toEqual({ works: 2 });
+  expect(() => ended(null)(40)).toThrow('it was begun with --for');
+  expect(() => finishedBefore(folder, { ...asked, figure: 'def' })).toThrow('the figure file is another');
   writeFileSync(folder.file('study.json'), '{ "finished": true }');
   expect(finishedBefore(folder, asked)).toBeNull();
   folder.close();
@@ -181,7 +194,7 @@ test('a candidate that could not be scored is kept with its reason, and known to
 test.each([
   [{ ...SETTINGS, seed: 4 }, '--seed 3'],
   [{ ...SETTINGS, samples: 41 }, '--samples 40'],
-  [{ ...SETTINGS, figure: 'abd' }, 'the figure file has changed'],
+  [{ ...SETTINGS, figure: 'abd' }, 'the figure file is another, or has changed since'],
   [{ ...SETTINGS, version: '2' }, "begun by version '1'"],
 ])('%o is another study', async (other, message) => {
   const path = newFolder();

@@ -184,7 +184,9 @@ function completed(context: CompletionContext, model: Model): CompletionResult |
   if (/(?:^|[\s{,])kind:\s*[\w-]*$/.test(before)) {
     const isWant = /^wants:/m.test(context.state.sliceDoc(0, context.pos));
     return of(
-      isWant ? ['turn', 'travel', 'rise', 'follow', 'against', 'level'] : Object.keys(partKinds),
+      isWant
+        ? ['turn', 'swing', 'travel', 'rise', 'follow', 'against', 'level', 'through']
+        : Object.keys(partKinds),
       'type',
       start(before, line.from),
     );
