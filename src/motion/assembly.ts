@@ -96,10 +96,15 @@ export type Joint =
       along: [[number, number], [number, number]];
       play: number;
       /**
-       * Of a tongue: the link that it is cut with; where its neck is bent, on the link and on itself; and by how much it is
-       * longer, and broader on either side, than its slit is wide, mm: the lesser.
+       * Of a tongue: the link that it is cut with; where its neck is bent, on the link and on itself; how broad it is, mm; and by
+       * how much it is longer, and broader on either side, than its slit is wide, mm: the lesser.
        */
-      neck?: { readonly link: number; readonly lines: readonly [Line, Line]; readonly holds: number };
+      neck?: {
+        readonly link: number;
+        readonly lines: readonly [Line, Line];
+        readonly breadth: number;
+        readonly holds: number;
+      };
       closesLoop: boolean;
     }
   | {

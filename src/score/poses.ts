@@ -41,8 +41,8 @@ export function posesDocument(assembly: Assembly, opening: Opening, scorecard: S
       const between = joint.between.map(name);
       if (joint.kind === 'slot') return { kind: joint.kind, between, hole: joint.hole };
       if (joint.kind === 'slide' && joint.neck !== undefined) {
-        const { link, lines, holds } = joint.neck;
-        return { ...joint, between, neck: { link: name(link), lines: lines.map(ends), holds } };
+        const { link, lines, ...sizes } = joint.neck;
+        return { ...joint, between, neck: { link: name(link), lines: lines.map(ends), ...sizes } };
       }
       if (joint.kind !== 'crease') return { ...joint, between };
       return { kind: joint.kind, between, lines: joint.lines.map(ends), closesLoop: joint.closesLoop };

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
+import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { warningsInWords } from '../../src/report/words/warning-words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
@@ -155,6 +156,20 @@ describe('what holds a limb', () => {
     expect(refused('breadth: 2.4')).toMatch(/slips out of a slit of 2.70 mm/);
     expect(refused('tail: 2.4')).toMatch(/ends in its neck/);
   });
+});
+
+test('a limb that stands in a slit may cross its card beside the slit, and nowhere else', () => {
+  const leg = patterns.find(({ name }) => name === 'limb-on-hubs')?.text ?? '';
+  // Glued on the shin, 28 mm long, which comes down to the page at a slant: past the toe it would go on under the page.
+  const clash = (from: number, to: number) => {
+    const flag = `  - { name: flag, kind: glued-piece, on: shin, at: [0, 0], outline: [[${from}, -8], [${to}, -8], [${to}, 8], [${from}, 8]] }`;
+    const figure = compileFigure(parseFigure(leg.replace('\nwants:', `${flag}\n\nwants:`), 'leg.yaml'));
+    return new Scorer(figure).score(figure.start).clash;
+  };
+  expect(clash(10, 22).deepest).toBe(0);
+  const under = clash(12, 58);
+  expect(under.deepest).toBeGreaterThan(2);
+  expect(new Set(under.between)).toEqual(new Set(['flag', 'left page']));
 });
 
 test('two hubs in one panel need card between their holes', () => {

@@ -90,7 +90,7 @@ export const tongue = partKind({
       ...slide,
       between: [tail, slit.panel],
       point: [0, 0],
-      neck: { link: panel, lines, holds: Math.min(long - width, (breadth - width) / 2) },
+      neck: { link: panel, lines, breadth, holds: Math.min(long - width, (breadth - width) / 2) },
     });
     assembly.chains.addJoint(
       { kind: 'slide', a: panel, b: slit.panel, pointA: at, alongB: along, play },

@@ -7,7 +7,7 @@ import { type ClashResult, Contacts, type Meeters, type PairCatch } from './cont
 import { HingeTest } from './hinge-test.js';
 import { FLAT } from './hinges.js';
 import { MotionBounds, TOP } from './motion-bounds.js';
-import { type BodyPair, pairsOf } from './pairs.js';
+import { type BodyPair, isAtNeck, pairsOf } from './pairs.js';
 import { FOLDED_FLAT, type Rubs } from './rubs.js';
 import { Separation } from './separation.js';
 
@@ -117,8 +117,9 @@ export class ClashTest {
   #testPair(k: number): void {
     this.#take(k);
     const last = this.#opening.count - 1;
-    if (this.#pair.joined || last === 0) {
-      // The line in which the planes of joined panels meet stays put on both: what the frames don't show isn't there.
+    if (this.#pair.joined || this.#pair.necks.length > 0 || last === 0) {
+      // The line in which the planes of joined panels meet stays put on both, and by a neck they are never clear of each other:
+      // what the frames don't show isn't there.
       for (let frame = 0; frame <= last; frame++) this.#testFrame(frame);
       return;
     }
@@ -187,7 +188,7 @@ export class ClashTest {
     for (let i = 0; i < pair.panels.length; i += 2) {
       const a = pair.panels[i];
       const b = pair.panels[i + 1];
-      if (!crossing(panels[a], panels[b], poses, a, b, found)) continue;
+      if (!crossing(panels[a], panels[b], poses, a, b, found) || isAtNeck(pair, a, b, found)) continue;
       contacts.note(this.#meeters(a, b), found, pageAngle);
       push = Math.max(push, found.push);
     }
@@ -199,7 +200,12 @@ export class ClashTest {
     const key = a * panels.length + b;
     let both = this.#met.get(key);
     if (both === undefined) {
-      both = this.#contacts.add(a, b, (poses, out) => crossing(panels[a], panels[b], poses, a, b, out));
+      const pair = this.#pair;
+      both = this.#contacts.add(
+        a,
+        b,
+        (poses, out) => crossing(panels[a], panels[b], poses, a, b, out) && !isAtNeck(pair, a, b, out),
+      );
       this.#met.set(key, both);
     }
     return both;

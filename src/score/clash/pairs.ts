@@ -1,9 +1,10 @@
+import type { Crossing } from '../../geometry/crossing.js';
 import type { Line } from '../../geometry/line.js';
 import { zeros } from '../../geometry/numbers.js';
 import type { Assembly, Joint } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { worldPoint } from '../../motion/pose.js';
-import { type Body, placedLine, placedRing, placingIn } from './bodies.js';
+import { type Body, placedLine, placedPoint, placedRing, placingIn } from './bodies.js';
 import { edgesOf } from './edge-planes.js';
 
 /** Two bodies that may run into each other. */
@@ -19,8 +20,22 @@ export interface BodyPair {
   readonly shared: readonly [Point, Point] | null;
   /** How far that point comes apart, mm, where a crease that closes a loop misses by a hair; else 0. */
   readonly stray: number;
+  /** Where the one stands in slits of the other. */
+  readonly necks: readonly Neck[];
   readonly sideA: Side;
   readonly sideB: Side;
+}
+
+/**
+ * Where a neck leaves its link and goes through a slit of other card, in the frame of the link or of a panel glued to it, and
+ * how far around it what crosses is excused.
+ */
+export interface Neck {
+  readonly panel: number;
+  readonly x: number;
+  readonly y: number;
+  /** mm */
+  readonly around: number;
 }
 
 /** One body as a pair has it: seen from the point that they share, if there is one. */
@@ -77,8 +92,8 @@ const FAR = 4;
 
 /**
  * The pairs of bodies that have to be tested: not those on one pivot, which lie face to face and turn in their own
- * plane; not what slides in a slit and the card with the slit; and of two bodies on one crease only such panels as
- * both have card on either side of its line (all others can only fold through each other at it).
+ * plane; not a tongue and the card with its slit, nor its link; and of two bodies on one crease only such panels as both have card on
+ * either side of its line (all others can only fold through each other at it).
  * @param mostStray by how much a shared point may come apart, mm
  */
 export function pairsOf(
@@ -96,10 +111,12 @@ export function pairsOf(
   const seams = seamsOf(assembly, bodies, bodyOf);
   const plain = bodies.map(({ hull }) => new Side(hull, null));
 
+  const necks = necksOf(assembly, bodyOf, bodies.length);
   const pairs: BodyPair[] = [];
   for (let a = 0; a < bodies.length; a++)
     for (let b = a + 1; b < bodies.length; b++) {
-      if (exempt.has(a * bodies.length + b)) continue;
+      const key = keyOf(a, b, bodies.length);
+      if (exempt.has(key)) continue;
       const seam = seams[a].find(({ other }) => other === b);
       const panels = panelPairs(assembly, bodies[a], bodies[b], seam);
       if (panels.length === 0) continue;
@@ -115,6 +132,7 @@ export function pairsOf(
         joined: seam !== undefined,
         shared: point,
         stray: shared?.stray ?? 0,
+        necks: necks.get(key) ?? NONE,
         sideA: point === null ? plain[a] : new Side(bodies[a].hull, point[0]),
         sideB: point === null ? plain[b] : new Side(bodies[b].hull, point[1]),
       });
@@ -122,26 +140,59 @@ export function pairsOf(
   return pairs;
 }
 
-/** Keys a · count + b of the pairs of bodies on one pivot, on one slide, or sliding in one slit. */
+/** The key of two bodies, in either order. */
+const keyOf = (one: number, other: number, count: number): number =>
+  Math.min(one, other) * count + Math.max(one, other);
+
+/** Keys of the pairs of bodies on one pivot, and of a tongue with its link and with the card that it lies behind. */
 function exemptPairs(joints: readonly Joint[], bodyOf: Int32Array, count: number): Set<number> {
   const keys = new Set<number>();
-  const add = (k: number, m: number) => {
-    const [a, b] = [bodyOf[k], bodyOf[m]];
-    keys.add(Math.min(a, b) * count + Math.max(a, b));
-  };
-  const slides = joints.filter((joint) => joint.kind === 'slide');
-  for (const joint of joints) if (joint.kind === 'pivot') add(...joint.between);
-  for (const slide of slides) {
-    add(...slide.between);
-    // A tongue is two panels in one slit: what stands in it and what lies behind it.
-    for (const other of slides)
-      if (
-        other.between[1] === slide.between[1] &&
-        other.along.every((p, end) => p.every((v, axis) => v === slide.along[end][axis]))
-      )
-        add(slide.between[0], other.between[0]);
-  }
+  const add = (k: number, m: number) => keys.add(keyOf(bodyOf[k], bodyOf[m], count));
+  for (const joint of joints)
+    if (joint.kind === 'pivot') add(...joint.between);
+    else if (joint.kind === 'slide' && joint.neck !== undefined) {
+      add(...joint.between);
+      add(joint.between[0], joint.neck.link);
+    }
   return keys;
+}
+
+const NONE: readonly Neck[] = [];
+
+/** By the key of a link's body and that of the card with the slit: the necks of the one in the other. */
+function necksOf({ panels, joints, open }: Assembly, bodyOf: Int32Array, count: number): Map<number, Neck[]> {
+  const necks = new Map<number, Neck[]>();
+  for (const joint of joints) {
+    if (joint.kind !== 'slide' || joint.neck === undefined) continue;
+    const { link, lines, breadth } = joint.neck;
+    const [{ x0, y0, x1, y1 }] = lines;
+    const key = keyOf(bodyOf[link], bodyOf[joint.between[1]], count);
+    const middle = [(x0 + x1) / 2, (y0 + y1) / 2] as const;
+    const own = panels.flatMap(({ body }, panel) => {
+      if (body !== panels[link].body) return [];
+      const [x, y] = placedPoint(middle, placingIn(open, link, panel));
+      return [{ panel, x, y, around: breadth }];
+    });
+    necks.set(key, [...(necks.get(key) ?? NONE), ...own]);
+  }
+  return necks;
+}
+
+/**
+ * Whether panels a and b cross no farther from a neck than its slit excuses. The place of a crossing on the link is
+ * the farthest point of what is in the way, or the middle of the stretch that both share.
+ */
+export function isAtNeck(
+  { necks }: BodyPair,
+  a: number,
+  b: number,
+  { ax, ay, bx, by }: Readonly<Crossing>,
+): boolean {
+  for (const { panel, x, y, around } of necks) {
+    if (panel === a && Math.hypot(ax - x, ay - y) <= around) return true;
+    if (panel === b && Math.hypot(bx - x, by - y) <= around) return true;
+  }
+  return false;
 }
 
 function seamsOf({ joints, open }: Assembly, bodies: readonly Body[], bodyOf: Int32Array): Seam[][] {
