@@ -1,5 +1,7 @@
 import * as z from 'zod';
+import { cutToConvex } from '../../geometry/convex-cut.js';
 import type { Line } from '../../geometry/line.js';
+import { outsideOf } from '../../geometry/ring-distance.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { hingedStep } from '../../motion/hinged.js';
@@ -12,6 +14,9 @@ import { outlineOn } from '../outline-forms.js';
 import { partKind } from '../part.js';
 import { addSupportMisfits } from '../support-misfit.js';
 import { addTab, tabFields } from '../tab.js';
+
+/** Card beyond the hinge lines where the file says nothing, mm. */
+const MARGIN = 5;
 
 const supportFields = hingeFields.extend({
   /** Where the line lies on the plate, mm; as in the open figure if not given. Only after the first support. */
@@ -34,8 +39,11 @@ export const plate = partKind({
           'two supports or more (one alone lets a plate swing loose; to glue a plate on flat, use kind: glued-piece)',
       })
       .max(50),
-    /** Card beyond the hinge lines on every side, mm, where no outline is drawn. */
-    margin: length().prefault(5),
+    /**
+     * Card beyond the hinge lines on every side, mm, where no outline is drawn. If not given, 5; and none beyond the line of a support whose
+     * card goes on past it, as the plate would go through that.
+     */
+    margin: length().optional(),
     /** Drawn with the first hinge line along x from (0, 0), and the second towards +y. */
     outline: outlineOn().optional(),
     tab: tabFields,
@@ -59,7 +67,14 @@ export const plate = partKind({
       name: partName,
       part: partName,
       piece: f.piece ?? partName,
-      ...shapeOf(f.outline, around(own, f.margin)),
+      ...shapeOf(
+        f.outline,
+        around(
+          own,
+          f.margin ?? MARGIN,
+          hinges.map((hinge) => f.margin === undefined && goesOn(assembly, hinge)),
+        ),
+      ),
     });
     const misfits = hinges
       .slice(1)
@@ -183,18 +198,51 @@ function linesOnPlate(poses: Float64Array, hinges: readonly Hinge[]): Line[] {
   });
 }
 
-/** A rectangle around the hinge lines, with a margin. */
-function around(lines: readonly Line[], margin: number): [number, number][] {
+/** A rectangle around the hinge lines, with a margin; cut off at the lines at which the plate ends, where all others lie to one side. */
+function around(lines: readonly Line[], margin: number, ends: readonly boolean[]): [number, number][] {
   const xs = lines.flatMap((line) => [line.x0, line.x1]);
   const ys = lines.flatMap((line) => [line.y0, line.y1]);
   const [left, right] = [Math.min(...xs) - margin, Math.max(...xs) + margin];
   const [low, high] = [Math.min(...ys) - margin, Math.max(...ys) + margin];
-  return [
-    [left, low],
-    [right, low],
-    [right, high],
-    [left, high],
-  ];
+  let ring: Float64Array = Float64Array.of(left, low, right, low, right, high, left, high);
+  for (const [i, line] of lines.entries()) {
+    const [ex, ey] = unit(line);
+    const off = (x: number, y: number) => ex * (y - line.y0) - ey * (x - line.x0);
+    const others = lines
+      .filter((_, other) => other !== i)
+      .flatMap((other) => [off(other.x0, other.y0), off(other.x1, other.y1)]);
+    const side = Math.min(...others) >= 0 ? 1 : Math.max(...others) <= 0 ? -1 : 0;
+    if (!ends[i] || side === 0) continue;
+    const far = 2 * Math.hypot(right - left, high - low);
+    const [fx, fy] = [side * far * ex, side * far * ey];
+    const half = Float64Array.of(
+      line.x0 - fx,
+      line.y0 - fy,
+      line.x0 + fx,
+      line.y0 + fy,
+      line.x0 + fx - fy,
+      line.y0 + fy + fx,
+      line.x0 - fx - fy,
+      line.y0 - fy + fx,
+    );
+    ring = cutToConvex(ring, half);
+  }
+  return Array.from({ length: ring.length / 2 }, (_, k) => [ring[2 * k], ring[2 * k + 1]]);
+}
+
+/** Card this near past a hinge line is an edge that was cut a hair off, mm. */
+const PAST = 1;
+
+/** Whether the card of a support goes on past its hinge line, so that it lies on both sides of it somewhere. */
+function goesOn({ panels }: Assembly, { panel, line }: Hinge): boolean {
+  const [ex, ey] = unit(line);
+  const { outline, holes } = panels[panel];
+  const onCard = (x: number, y: number) =>
+    outsideOf(outline, [x, y]) < 0 && holes.every((hole) => outsideOf(hole, [x, y]) > 0);
+  return [0.1, 0.3, 0.5, 0.7, 0.9].some((share) => {
+    const [x, y] = [line.x0 + share * (line.x1 - line.x0), line.y0 + share * (line.y1 - line.y0)];
+    return onCard(x - PAST * ey, y + PAST * ex) && onCard(x + PAST * ey, y - PAST * ex);
+  });
 }
 
 const dot = (a: readonly number[], b: readonly number[]): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
