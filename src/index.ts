@@ -88,7 +88,10 @@ export interface Dummy {
   readonly outcome: Outcome;
   /** 0 to 1; null where a want could not be computed. */
   readonly desirability: number | null;
-  /** The sum over limits of what is beyond them; null where it could not be built. */
+  /**
+   * The sum over limits of what is beyond them; null where it could not be built, or fails by its motion and was not looked at
+   * further, as the search does once enough work.
+   */
   readonly violation: number | null;
   /** By name, mm or degrees as the want says; null where it could not be computed. */
   readonly wants: Readonly<Record<string, number | null>>;

@@ -16,14 +16,19 @@ const layout = new Layout(scorer.score(figure.start));
 /** Dummies of one candidate come one after another. */
 let drawn: { vector: Float64Array; template: Template } | null = null;
 
-/** @param batch candidates to be scored as drawn (their dims), or dummies of them cut by hand (dims, then errors) */
-export default function score(batch: Float64Array[]): Trial[] {
+/**
+ * @param vectors candidates to be scored as drawn (their dims), or dummies of them cut by hand (dims, then errors)
+ * @param inShort whether those as drawn are looked at no further where they fail by their motion
+ */
+export default function score({ vectors, inShort }: { vectors: Float64Array[]; inShort: boolean }): Trial[] {
   try {
-    return batch.map((asked) => {
+    return vectors.map((asked) => {
       const vector = asked.slice(0, dims);
       const card =
         asked.length === dims
-          ? scorer.score(vector)
+          ? inShort
+            ? scorer.scoreInShort(vector)
+            : scorer.score(vector)
           : scorer.scoreCut(templateOf(vector), asked.slice(dims), vector);
       return { row: layout.rowOf(card, rowWords(card)), failure: whatFails(card) };
     });

@@ -5,6 +5,7 @@ export const cardBreadth = declareLimit({
   name: 'card breadth',
   unit: 'mm',
   scale: 1,
+  late: true,
   fields: {
     /** Least breadth of card anywhere, mm. (Common practice, no source.) */
     cardBreadth: mm(1.5),

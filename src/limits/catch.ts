@@ -5,6 +5,7 @@ export const catches = declareLimit({
   name: 'catch',
   unit: 'mm',
   scale: 1,
+  late: true,
   fields: {
     /** Deepest catch that may count, mm. */
     catch: mm(0),

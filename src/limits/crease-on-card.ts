@@ -5,6 +5,7 @@ export const creaseOnCard = declareLimit({
   name: 'creases on card',
   unit: '%',
   scale: 10,
+  late: true,
   fields: {
     /** How much of the length of any crease must lie on card, on either side, per cent. */
     creaseOnCard: upTo(100, 80),

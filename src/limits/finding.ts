@@ -83,4 +83,6 @@ export type Unknown =
   /** Where there is no card, nothing moves. */
   | { readonly because: 'its point lies off the card' }
   /** There is nothing of the kind. */
-  | { readonly because: 'there is none' };
+  | { readonly because: 'there is none' }
+  /** It fails before this is looked at, and no more was asked of it (see `Scorer.scoreInShort`). */
+  | { readonly because: 'it fails before' };

@@ -10,6 +10,7 @@ export const force = declareLimit({
   name: 'force',
   unit: 'N',
   scale: FORCE_SCALE,
+  late: true,
   fields: {
     /** Hardest push or pull at the page's edge, N. */
     force: upTo(10_000, STRENGTHS.hard),

@@ -8,6 +8,7 @@ export const glueArea = declareLimit({
   name: 'glue area',
   unit: 'mm²',
   scale: AREA_SCALE,
+  late: true,
   fields: {
     /** Least area of any one place of glue, mm². (Common practice, no source.) */
     glueArea: upTo(100_000, 25),

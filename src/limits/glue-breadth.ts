@@ -5,6 +5,7 @@ export const glueBreadth = declareLimit({
   name: 'glue breadth',
   unit: 'mm',
   scale: 1,
+  late: true,
   fields: {
     /** Least breadth of any one place of glue, mm: of the largest disc in it. (Common practice, no source.) */
     glueBreadth: mm(3),

@@ -8,6 +8,7 @@ export const glue = declareLimit({
   name: 'glue',
   unit: 'mm²',
   scale: GLUE_SCALE,
+  late: true,
   fields: {
     /** How much of any one glue area may lie off card, on something else, or where something moves, mm². */
     glue: upTo(100_000, 25),

@@ -25,16 +25,20 @@ const ROUNDING = 1e-9;
 /**
  * Judges what was measured by the figure's limits. `violation` sums the excess over each that is broken, by its scale;
  * what can't be told breaks nothing by itself: something else does, or it could be told.
+ * @param late whether those are judged, too, that take more to look at than how it moves
  */
 export function judge(
   given: Limits,
   has: Has,
   measured: Measured,
+  late = true,
 ): { readonly limits: readonly LimitScore[]; readonly violation: number } {
   let violation = 0;
   const limits = limitsOf(given, has).map((limit): LimitScore => {
     const { name, unit, scale, leastExcess = 0, givesWay = 0 } = limit;
     const bound = limit.bound(given);
+    if (limit.late && !late)
+      return { name, value: null, ...bound, unit, met: false, unknown: { because: 'it fails before' } };
     const reading = limit.measure(measured, given);
     if (reading === 'nothing to judge')
       return { name, value: null, ...bound, unit, met: true, unknown: { because: 'there is none' } };

@@ -29,6 +29,8 @@ export interface Limit<Given> {
   readonly leastExcess?: number;
   /** How much more a dummy that is cut by hand may have, whose card gives way (see `src/card/gives-way.ts`). */
   readonly givesWay?: number;
+  /** Whether it takes more to look at than how the figure moves and lies shut: a dummy that fails by that is spared it. */
+  readonly late?: true;
   /** Whether a figure has this limit at all. */
   applies?(given: Given, has: Has): boolean;
   bound(given: Given): Bound;

@@ -8,6 +8,7 @@ export const slotRoom = declareLimit({
   name: 'slot',
   unit: 'mm',
   scale: 1,
+  late: true,
   fields: {
     /** Least room of what passes through a slot to the slot's edge, mm. */
     slotRoom: mm(ROOM),

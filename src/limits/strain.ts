@@ -6,6 +6,7 @@ export const strain = declareLimit({
   name: 'strain',
   unit: '%',
   scale: 1,
+  late: true,
   fields: {
     /** Greatest strain in the plane of the card, per cent. */
     strain: upTo(100, STRENGTHS.tears * 100),

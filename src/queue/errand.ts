@@ -9,6 +9,8 @@ const FOR_EACH = 2;
 export interface Parcel {
   readonly number: number;
   readonly vectors: readonly Float64Array[];
+  /** Whether what fails by its motion is not looked at further. */
+  readonly inShort: boolean;
   /** How often it was handed out. */
   tries: number;
   /** When it was handed out last, and when it was first seen in the hands of a lender since; ms. */
@@ -27,13 +29,15 @@ export interface Parcel {
  */
 export class Errand {
   readonly #batch: readonly Float64Array[];
+  readonly #inShort: boolean;
   /** Handed out and not yet read. */
   readonly #parcels: Parcel[] = [];
   #cut = 0;
   #read = 0;
 
-  constructor(batch: readonly Float64Array[]) {
+  constructor(batch: readonly Float64Array[], inShort: boolean) {
     this.#batch = batch;
+    this.#inShort = inShort;
   }
 
   /** The next parcel to hand out; null when all are. */
@@ -43,7 +47,16 @@ export class Errand {
     const size = Math.min(MOST_IN_PARCEL, Math.ceil(left / (FOR_EACH * Math.max(1, lent))));
     const vectors = this.#batch.slice(this.#cut, this.#cut + size);
     this.#cut += size;
-    const parcel = { number, vectors, tries: 0, handed: 0, taken: null, answered: false, trials: null };
+    const parcel = {
+      number,
+      vectors,
+      inShort: this.#inShort,
+      tries: 0,
+      handed: 0,
+      taken: null,
+      answered: false,
+      trials: null,
+    };
     this.#parcels.push(parcel);
     return parcel;
   }

@@ -81,13 +81,13 @@ export async function lend({ address, workers, tell, stop }: LendOptions): Promi
     }
   }
 
-  async function answerTo({ study, figure, parcel, vectors }: ParcelMessage): Promise<void> {
+  async function answerTo({ study, figure, parcel, vectors, inShort }: ParcelMessage): Promise<void> {
     if (!there.has(study) && !(await studies.has(study))) return;
     const numbers = vectors.map(numbersIn).filter((vector) => vector !== null);
     let trials: AnswerMessage['trials'] = [];
     try {
       if (numbers.length === vectors.length)
-        trials = (await figures.score(figure, numbers, hurry.signal))?.map(trialOut) ?? [];
+        trials = (await figures.score(figure, numbers, inShort, hurry.signal))?.map(trialOut) ?? [];
     } catch (error) {
       tell(`A figure could not be scored here: ${quoted(error instanceof Error ? error.message : '')}`);
     }

@@ -32,6 +32,7 @@ export class LentFigures {
   async score(
     sha256: string,
     vectors: readonly Float64Array[],
+    inShort: boolean,
     stop: AbortSignal,
   ): Promise<(Trial | ScoringFailure)[] | null> {
     const held = this.#held.get(sha256) ?? (await this.#started(sha256));
@@ -41,7 +42,7 @@ export class LentFigures {
     held.atWork++;
     try {
       const trials: (Trial | ScoringFailure)[] = [];
-      for await (const trial of held.pool.run(vectors, stop)) trials.push(trial);
+      for await (const trial of held.pool.run(vectors, stop, inShort)) trials.push(trial);
       return trials;
     } catch (error) {
       // Its workers can't start, and never will.

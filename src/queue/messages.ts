@@ -33,6 +33,8 @@ export const parcelMessage = z.strictObject({
   figure: sha256,
   parcel: z.int().min(0),
   vectors: z.array(bytes).min(1).max(MOST_IN_PARCEL),
+  /** Whether what fails by its motion is not looked at further. */
+  inShort: z.boolean(),
 });
 export type ParcelMessage = z.infer<typeof parcelMessage>;
 

@@ -120,8 +120,12 @@ export class QueuePool implements FigurePool {
   }
 
   /** Answers in the order of the batch, each as soon as it and all before it are there. Ends early when stopped, or lost. */
-  async *run(batch: readonly Float64Array[], stop: AbortSignal): AsyncGenerator<Trial | ScoringFailure> {
-    const errand = new Errand(batch);
+  async *run(
+    batch: readonly Float64Array[],
+    stop: AbortSignal,
+    inShort = false,
+  ): AsyncGenerator<Trial | ScoringFailure> {
+    const errand = new Errand(batch, inShort);
     const wake = () => this.#wake();
     stop.addEventListener('abort', wake, { once: true });
     this.#errands.add(errand);
@@ -194,6 +198,7 @@ export class QueuePool implements FigurePool {
         figure: this.#figureMark,
         parcel: parcel.number,
         vectors: parcel.vectors.map(bytesOf),
+        inShort: parcel.inShort,
       };
       const opts = { jobId: this.#jobId(parcel), removeOnComplete: true, removeOnFail: true };
       return { name: 'parcel', data, opts };
@@ -330,7 +335,7 @@ export class QueuePool implements FigurePool {
   /** The trials of an answer, once they are known to be right as far as that can be told; else null. */
   async #checked(
     { lender, trials }: AnswerMessage,
-    { vectors }: Parcel,
+    { vectors, inShort }: Parcel,
   ): Promise<(Trial | ScoringFailure)[] | null> {
     if (this.#lenders.isRefused(lender)) return null;
     // It had no figure, or could not start: another may.
@@ -343,7 +348,7 @@ export class QueuePool implements FigurePool {
     if (!this.#lenders.isKnown(lender)) {
       const scored = found.findIndex((trial) => trial);
       if (scored >= 0) {
-        const [own] = await this.#scoredHere([vectors[scored]]);
+        const [own] = await this.#scoredHere([vectors[scored]], inShort);
         if (JSON.stringify(own && trialOut(own)) !== JSON.stringify(trials[scored])) {
           await this.#refuse(lender, 'it scores otherwise than this machine');
           return null;
@@ -353,7 +358,7 @@ export class QueuePool implements FigurePool {
     const checked: (Trial | ScoringFailure)[] = [];
     // What can't be scored elsewhere must fail here, too, and for the reason that it has here.
     for (const [i, trial] of found.entries())
-      checked.push(trial ?? (await this.#scoredHere([vectors[i]]))[0]);
+      checked.push(trial ?? (await this.#scoredHere([vectors[i]], inShort))[0]);
     return checked;
   }
 
@@ -366,7 +371,7 @@ export class QueuePool implements FigurePool {
   async #scoreHere(parcel: Parcel): Promise<void> {
     this.#out.delete(parcel.number);
     try {
-      this.#settle(parcel, await this.#scoredHere(parcel.vectors));
+      this.#settle(parcel, await this.#scoredHere(parcel.vectors, parcel.inShort));
     } catch (error) {
       this.#fail(error);
     }
@@ -378,9 +383,9 @@ export class QueuePool implements FigurePool {
     this.#wake();
   }
 
-  async #scoredHere(vectors: readonly Float64Array[]): Promise<(Trial | ScoringFailure)[]> {
+  async #scoredHere(vectors: readonly Float64Array[], inShort: boolean): Promise<(Trial | ScoringFailure)[]> {
     const trials: (Trial | ScoringFailure)[] = [];
-    for await (const trial of this.#own.run(vectors, this.#closed.signal)) trials.push(trial);
+    for await (const trial of this.#own.run(vectors, this.#closed.signal, inShort)) trials.push(trial);
     this.#closed.signal.throwIfAborted();
     return trials;
   }

@@ -107,6 +107,7 @@ function record(
     fails: counts.fails,
     notBuilt: counts.notBuilt,
     notScored: counts.notScored,
+    inShort: counts.inShort,
     best: report.ranking[0] + 1,
     ...(surrogate ? { surrogate } : {}),
     timings,

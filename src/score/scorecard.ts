@@ -40,10 +40,10 @@ export interface Scorecard {
   readonly cannotBuild: string | null;
   /**
    * 0 when every limit holds; else the sum, over broken limits, of the excess in units of that limit's scale; null when it
-   * could not be built.
+   * could not be built, or was scored in short.
    */
   readonly violation: number | null;
-  /** Weighted geometric mean of the wants' desirabilities; null when any was not computed, or the page never opens flat. */
+  /** Weighted geometric mean of the wants' desirabilities; null when any was not computed, the page never opens flat, or it was scored in short. */
   readonly desirability: number | null;
   readonly wants: readonly WantScore[];
   readonly limits: readonly LimitScore[];

@@ -9,14 +9,14 @@ import { type Assembly, asDrawn } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
 import { findOutOfBook, findOverhangs } from './book.js';
-import { chainExtremes, firstBeyond, greatest } from './chain-extremes.js';
-import { ClashTest } from './clash/clash.js';
+import { type ChainExtremes, chainExtremes, type Extreme, firstBeyond, greatest } from './chain-extremes.js';
+import { type ClashResult, ClashTest } from './clash/clash.js';
 import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
-import { chainPulls, takeUp } from './force/chain-pulls.js';
-import { forceOf } from './force/force.js';
+import { chainPulls, type PulledChain, takeUp } from './force/chain-pulls.js';
+import { type ForceScore, forceOf } from './force/force.js';
 import { strengthsOf } from './force/strengths.js';
 import { findGlueFaults } from './glue.js';
 import { leastGlue } from './glue-size.js';
@@ -25,7 +25,7 @@ import { narrowestCard } from './narrowest.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import { NO_CLASH, type Scorecard, type WantScore } from './scorecard.js';
-import { findSlotRooms } from './slots.js';
+import { findSlotRooms, type SlotRoom } from './slots.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
 const MARGIN_WEIGHT = 0.1;
@@ -47,18 +47,26 @@ export class Scorer {
 
   /** The whole score of one candidate (see `Figure` for its vector). */
   score(vector: Float64Array): Scorecard {
-    return this.#scoreBuilt(() => this.#figure.build(vector), vector);
+    return this.#scoreBuilt(() => this.#figure.build(vector), vector, false);
+  }
+
+  /**
+   * The same of what works. What fails by how it moves and lies shut, or misses a want, is not looked at further: neither its
+   * violation nor its desirability is known then, and limits that take more to look at say why they are not.
+   */
+  scoreInShort(vector: Float64Array): Scorecard {
+    return this.#scoreBuilt(() => this.#figure.build(vector), vector, true);
   }
 
   /** The score of a dummy of that candidate, cut by hand with these errors: one to each cut of the template. */
   scoreCut(template: Template, errors: Float64Array, vector: Float64Array): Scorecard {
-    return this.#scoreBuilt(() => template.build(errors), vector);
+    return this.#scoreBuilt(() => template.build(errors), vector, false);
   }
 
-  #scoreBuilt(build: () => Assembly, vector: Float64Array): Scorecard {
+  #scoreBuilt(build: () => Assembly, vector: Float64Array, inShort: boolean): Scorecard {
     try {
       const assembly = build();
-      return this.#scoreOf(assembly, this.#figure.wantsOf(vector));
+      return this.#scoreOf(assembly, this.#figure.wantsOf(vector), inShort);
     } catch (error) {
       if (error instanceof CannotBuild)
         return this.#notBuilt(`${error.message} (line ${this.#figure.lineOf(error.field)})`);
@@ -69,51 +77,88 @@ export class Scorer {
   /** The score together with the motion, for `check --poses`. Throws CannotBuild. */
   poses(vector: Float64Array): PosesDocument {
     const assembly = this.#figure.build(vector);
-    const card = this.#scoreOf(assembly, this.#figure.wantsOf(vector));
+    const card = this.#scoreOf(assembly, this.#figure.wantsOf(vector), false);
     return posesDocument(assembly, this.#opening, card);
   }
 
-  #scoreOf(assembly: Assembly, wants: readonly Want[]): Scorecard {
-    const { limits: allowed, keepClear, opening: cover } = this.#figure;
+  #scoreOf(assembly: Assembly, wants: readonly Want[], inShort: boolean): Scorecard {
+    this.#opening.run(assembly, this.#figure.opening.step);
+    const { limits: allowed } = this.#figure;
+    const motion = this.#lookAtMotion(assembly, wants);
+    const { measured } = motion;
+    if (inShort) {
+      const { limits } = judge(allowed, this.#has, { ...measured, ...NOT_LOOKED_AT }, false);
+      const fails = limits.some(({ met, unknown }) => !met && unknown?.because !== 'it fails before');
+      if (fails || motion.wants.some(({ met }) => !met)) return cardOf(motion, null, limits, null);
+    }
+    const more = this.#lookAtCard(assembly, motion.pulled);
+    const { limits, violation } = judge(allowed, this.#has, { ...measured, ...more.measured });
+    return cardOf(motion, more, limits, violation);
+  }
+
+  /** How it moves, lies shut and does what is wanted. */
+  #lookAtMotion(assembly: Assembly, wanted: readonly Want[]): Motion {
+    const { limits: allowed, keepClear, card, hasChains } = this.#figure;
     const opening = this.#opening;
-    opening.run(assembly, cover.step);
     const moves = opening.count > 0;
-    const name = (k: number) => assembly.panels[k].name;
-    const named = (k: number | null) => (k === null ? null : name(k));
-    const { lock } = opening;
-    const rubs = rubsOf(this.#figure, assembly);
-    const clash = this.#clash.run(assembly, opening, allowed.press, rubs);
-    const { worst } = clash;
-    const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
-    const on = (k: number, at: readonly [number, number]) => asDrawn(assembly.panels[k], at);
-    const caught = worst && {
-      ...worst,
-      between: two(worst.between),
-      points: [on(worst.between[0], worst.points[0]), on(worst.between[1], worst.points[1])] as const,
-    };
+    const named = (k: number | null) => (k === null ? null : assembly.panels[k].name);
     const book = findOutOfBook(assembly, opening);
     const flat = measureFlatness(assembly, opening);
-    const pulled = chainPulls(assembly, opening, this.#figure.card);
+    const pulled = chainPulls(assembly, opening, card);
     takeUp(assembly, pulled, opening);
     const binding = greatest(assembly, opening, 'gap');
-    const chains = this.#figure.hasChains && moves ? chainExtremes(assembly, opening, pulled) : null;
+    const chains = hasChains && moves ? chainExtremes(assembly, opening, pulled) : null;
     const forced = greatest(assembly, opening, 'forced');
-    const misfit = forced.value > binding.value ? forced : binding;
-    const glue = moves ? findGlueFaults(assembly, opening) : [];
-    const slots = findSlotRooms(assembly, opening);
-    const crease = leastCreaseOnCard(assembly);
-    const smallest = leastGlue(assembly);
-    const narrowest = narrowestCard(assembly);
-    const force = forceOf(assembly, opening, this.#figure.card, strengthsOf(allowed), pulled)?.score ?? null;
-    const measured: Measured = {
-      force,
+    const measured = {
       moves,
-      lock,
-      catch: caught,
+      lock: opening.lock,
       binding,
       outside: { value: book.out, pageAngle: book.pageAngle, panel: named(book.panel) },
       shut: flat.shut === null ? null : { ...flat.shut, overhanging: named(flat.shut.overhanging) },
       openResidue: flat.openResidue,
+      handCut: assembly.handCut,
+      uncovered:
+        allowed.coveredBelow > 0
+          ? findOverhangs(assembly, opening, allowed.coveredBelow).map((out) => ({
+              ...out,
+              panel: assembly.panels[out.panel].name,
+            }))
+          : null,
+      intrusion:
+        keepClear.length > 0 ? intrusionOf(findIntrusion(assembly, opening, keepClear), named) : null,
+      chains,
+    };
+    return {
+      measured,
+      pulled,
+      chains,
+      misfit: forced.value > binding.value ? forced : binding,
+      bindsFrom: moves ? firstBeyond(assembly, opening, allowed.give) : null,
+      wants: wanted.map((want) => scoreWant(want, assembly, opening)),
+    };
+  }
+
+  /** What takes more to look at: what catches, how it is glued, how its card holds, how hard it is to turn. */
+  #lookAtCard(assembly: Assembly, pulled: readonly PulledChain[]): Whole {
+    const { limits: allowed, card } = this.#figure;
+    const opening = this.#opening;
+    const name = (k: number) => assembly.panels[k].name;
+    const two = ([a, b]: readonly [number, number]) => [name(a), name(b)] as const;
+    const on = (k: number, at: readonly [number, number]) => asDrawn(assembly.panels[k], at);
+    const clash = this.#clash.run(assembly, opening, allowed.press, rubsOf(this.#figure, assembly));
+    const { worst } = clash;
+    const slots = findSlotRooms(assembly, opening);
+    const crease = leastCreaseOnCard(assembly);
+    const smallest = leastGlue(assembly);
+    const narrowest = narrowestCard(assembly);
+    const force = forceOf(assembly, opening, card, strengthsOf(allowed), pulled)?.score ?? null;
+    const measured = {
+      catch: worst && {
+        ...worst,
+        between: two(worst.between),
+        points: [on(worst.between[0], worst.points[0]), on(worst.between[1], worst.points[1])] as const,
+      },
+      force,
       slots,
       crease: crease && { share: crease.share, between: two(crease.between) },
       leastGlue: smallest && {
@@ -121,63 +166,9 @@ export class Scorer {
         breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
       },
       narrowest: narrowest && { ...narrowest, panels: narrowest.panels.map(name) },
-      handCut: assembly.handCut,
-      glue,
-      uncovered:
-        allowed.coveredBelow > 0
-          ? findOverhangs(assembly, opening, allowed.coveredBelow).map((out) => ({
-              ...out,
-              panel: name(out.panel),
-            }))
-          : null,
-      intrusion:
-        keepClear.length > 0 ? intrusionOf(findIntrusion(assembly, opening, keepClear), named) : null,
-      chains,
+      glue: opening.count > 0 ? findGlueFaults(assembly, opening) : [],
     };
-    const { limits, violation } = judge(allowed, this.#has, measured);
-    const reached = wants.map((want) => scoreWant(want, assembly, opening));
-    const { shut } = flat;
-    return {
-      works: violation === 0 && limits.every(({ met }) => met) && reached.every(({ met }) => met),
-      cannotBuild: null,
-      violation,
-      desirability: moves ? overallOf(reached, limits) : null,
-      wants: reached,
-      limits,
-      clash: {
-        deepest: moves ? (worst?.depth ?? 0) : null,
-        push: moves ? (worst?.push ?? 0) : null,
-        pageAngle: worst?.pageAngle ?? null,
-        between: caught?.between ?? null,
-        points: caught?.points ?? null,
-        firstPageAngle: clash.firstPageAngle,
-        press: moves ? clash.press : null,
-      },
-      flat: {
-        residue: shut?.residue ?? null,
-        overhang: shut?.overhang ?? null,
-        pile: shut?.pile ?? null,
-        openResidue: flat.openResidue,
-      },
-      bind: moves
-        ? {
-            misfit: misfit.value,
-            pageAngle: misfit.pageAngle,
-            firstPageAngle: firstBeyond(assembly, opening, allowed.give),
-            at: misfit.at,
-          }
-        : NO_BINDING,
-      force,
-      chains,
-      slots,
-      glue,
-      book: {
-        out: moves ? book.out : null,
-        pageAngle: book.pageAngle,
-        part: named(book.panel),
-      },
-      locks: lock,
-    };
+    return { clash, measured, force, slots };
   }
 
   /** A candidate that is no card: nothing was computed, and the reason stands in place of every figure. */
@@ -204,6 +195,87 @@ export class Scorer {
 }
 
 const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPageAngle: null, at: null };
+
+/** What takes more to look at than how a figure moves. */
+type LateMeasured = Pick<
+  Measured,
+  'catch' | 'force' | 'slots' | 'crease' | 'leastGlue' | 'narrowest' | 'glue'
+>;
+const NOT_LOOKED_AT: LateMeasured = {
+  catch: null,
+  force: null,
+  slots: [],
+  crease: null,
+  leastGlue: null,
+  narrowest: null,
+  glue: [],
+};
+
+interface Motion {
+  readonly measured: Omit<Measured, keyof LateMeasured>;
+  readonly pulled: readonly PulledChain[];
+  readonly chains: ChainExtremes | null;
+  readonly misfit: Extreme;
+  readonly bindsFrom: number | null;
+  readonly wants: readonly WantScore[];
+}
+
+interface Whole {
+  readonly clash: ClashResult;
+  readonly measured: LateMeasured;
+  readonly force: ForceScore | null;
+  readonly slots: readonly SlotRoom[];
+}
+
+/** @param more null where nothing but its motion was looked at, since it fails by that */
+function cardOf(
+  { measured, chains, misfit, bindsFrom, wants }: Motion,
+  more: Whole | null,
+  limits: readonly LimitScore[],
+  violation: number | null,
+): Scorecard {
+  const { moves, shut, openResidue, outside, lock } = measured;
+  const caught = more?.measured.catch ?? null;
+  return {
+    works: violation === 0 && limits.every(({ met }) => met) && wants.every(({ met }) => met),
+    cannotBuild: null,
+    violation,
+    desirability: moves && more !== null ? overallOf(wants, limits) : null,
+    wants,
+    limits,
+    clash:
+      more === null
+        ? NO_CLASH
+        : {
+            deepest: moves ? (caught?.depth ?? 0) : null,
+            push: moves ? (more.clash.worst?.push ?? 0) : null,
+            pageAngle: caught?.pageAngle ?? null,
+            between: caught?.between ?? null,
+            points: caught?.points ?? null,
+            firstPageAngle: more.clash.firstPageAngle,
+            press: moves ? more.clash.press : null,
+          },
+    flat: {
+      residue: shut?.residue ?? null,
+      overhang: shut?.overhang ?? null,
+      pile: shut?.pile ?? null,
+      openResidue,
+    },
+    bind: moves
+      ? { misfit: misfit.value, pageAngle: misfit.pageAngle, firstPageAngle: bindsFrom, at: misfit.at }
+      : NO_BINDING,
+    force: more?.force ?? null,
+    chains,
+    slots: more?.slots ?? [],
+    glue: more?.measured.glue ?? [],
+    book: {
+      out: moves ? outside.value : null,
+      pageAngle: outside.pageAngle,
+      part: outside.panel,
+    },
+    locks: lock,
+  };
+}
 
 const intrusionOf = (
   { depth, pageAngle, panel, box }: Intrusion,

@@ -14,7 +14,7 @@ export type Variable =
 export interface Scored {
   /** To be minimised; NaN where not computed. */
   objectives: Float64Array;
-  /** 0 where no limit is broken, else how far, summed. */
+  /** 0 where nothing is broken that must be kept to, else how far, summed; infinite where that is not known. */
   violation: number;
   /** 0 or 1 for each kind of failure. */
   failures?: Float64Array;

@@ -1,5 +1,5 @@
 import type { Candidate } from './archive.js';
-import { crowding, sortIntoFronts } from './pareto.js';
+import { crowding, sortIntoFronts, violationOf } from './pareto.js';
 import type { Random } from './random.js';
 import { survivors } from './survival.js';
 import type { Space } from './variables.js';
@@ -27,6 +27,17 @@ export class Evolution {
 
   get population(): readonly Candidate[] {
     return this.#population;
+  }
+
+  /**
+   * Whether there are as many that break nothing as it keeps. From then on it never keeps one that breaks something, however
+   * little, so that how far one does need not be known.
+   */
+  get isFilled(): boolean {
+    return (
+      this.#population.length === this.#size &&
+      this.#population.every(({ scored }) => violationOf(scored) === 0)
+    );
   }
 
   /** Takes newly scored candidates in; only the fittest of old and new stay. */

@@ -4,7 +4,7 @@ import { rowFronts } from './pareto.js';
 export interface Rankable {
   /** 1 for what breaks no limit and meets every want. */
   readonly works: Uint8Array;
-  /** 0 for what breaks no limit, else how far it does, summed; infinite for what could not be scored. */
+  /** 0 for what breaks no limit, else how far it does, summed; infinite for what could not be scored, or was not scored whole. */
   readonly violation: Float64Array;
   /** Overall desirability, 0 to 1. */
   readonly desirability: Float64Array;

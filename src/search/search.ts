@@ -91,10 +91,11 @@ export class Search {
 
   /**
    * The next candidates to score, as values of the dims; none twice. Null when the budget is spent, or when there is
-   * nothing left that was not asked before.
+   * nothing left that was not asked before. Of those that are asked in short, what breaks something need not be scored
+   * further: that changes nothing of what is asked after. (A surrogate learns from how far they do.)
    * @throws Error when it was not told of the last ones yet
    */
-  async ask(): Promise<{ stage: Stage; batch: Float64Array[] } | null> {
+  async ask(): Promise<{ stage: Stage; batch: Float64Array[]; inShort: boolean } | null> {
     if (this.#pending)
       throw new Error('The search must be told of the last batch before it is asked for the next.');
     await this.#training;
@@ -112,7 +113,9 @@ export class Search {
     const batch = units.map((unit) => this.#space.toValues(unit));
     // To the last digit, as the maker has it.
     if (stage === 'own' && own !== undefined) batch[0] = own.slice();
-    return { stage, batch };
+    // Samples are learnt from by more than the search.
+    const inShort = stage !== 'sample' && !this.#surrogate && this.#evolution.isFilled;
+    return { stage, batch, inShort };
   }
 
   /** Scores of the last batch, in its order. */

@@ -17,14 +17,18 @@ export type FigurePool = Pick<WorkerPool<Trial>, 'run'>;
 export const figurePool = (source: FigureSource, workers: number): WorkerPool<Trial> =>
   new WorkerPool<Trial>({ file: workerFile('score'), data: source, workers });
 
-/** What comes of a batch, in its order, also where it could not be scored; ends early when stopped. */
+/**
+ * What comes of a batch, in its order, also where it could not be scored; ends early when stopped.
+ * @param inShort whether what fails by its motion is not looked at further (see `Scorer.scoreInShort`)
+ */
 export async function* trialsIn(
   pool: FigurePool,
   layout: Layout,
   batch: readonly Float64Array[],
   stop: AbortSignal,
+  inShort = false,
 ): AsyncGenerator<Trial> {
-  for await (const answer of pool.run(batch, stop))
+  for await (const answer of pool.run(batch, stop, inShort))
     yield answer instanceof ScoringFailure
       ? { row: layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }
       : answer;

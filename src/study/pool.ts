@@ -14,7 +14,10 @@ export class ScoringFailure {
 }
 
 export interface PoolOptions {
-  /** The compiled worker: a module whose default export takes an array of vectors and returns one answer for each. */
+  /**
+   * The compiled worker: a module whose default export takes an array of vectors, and whether they are asked in short, and returns
+   * one answer for each.
+   */
   file: string;
   /** What each worker is given once, when it starts. */
   data: unknown;
@@ -60,9 +63,14 @@ export class WorkerPool<Answer> {
 
   /**
    * Answers in the order of the batch, each as soon as it and all before it are there. Ends early when stopped.
+   * @param inShort told to the worker
    * @throws Error when no worker can start
    */
-  async *run(batch: readonly Float64Array[], stop: AbortSignal): AsyncGenerator<Answer | ScoringFailure> {
+  async *run(
+    batch: readonly Float64Array[],
+    stop: AbortSignal,
+    inShort = false,
+  ): AsyncGenerator<Answer | ScoringFailure> {
     const halt = new AbortController();
     const onStop = () => halt.abort();
     stop.addEventListener('abort', onStop, { once: true });
@@ -71,7 +79,7 @@ export class WorkerPool<Answer> {
       const slots = new Slots(this.#workers);
       const parcels: Promise<(Answer | ScoringFailure)[]>[] = [];
       for (const parcel of parcelsOf(batch)) {
-        const answers = slots.use(() => this.#score(parcel, halt.signal));
+        const answers = slots.use(() => this.#score(parcel, inShort, halt.signal));
         // A parcel that nobody awaits yet must not count as an unhandled fault.
         answers.catch(() => {});
         parcels.push(answers);
@@ -90,21 +98,29 @@ export class WorkerPool<Answer> {
     await this.#piscina.destroy();
   }
 
-  async #score(parcel: Float64Array[], halt: AbortSignal): Promise<(Answer | ScoringFailure)[]> {
+  async #score(
+    parcel: Float64Array[],
+    inShort: boolean,
+    halt: AbortSignal,
+  ): Promise<(Answer | ScoringFailure)[]> {
     for (let attempt = 0; attempt < 2; attempt++) {
-      const answers = await this.#attempt(parcel, halt);
+      const answers = await this.#attempt(parcel, inShort, halt);
       if (!(answers instanceof ScoringFailure)) return answers;
     }
     const alone: (Answer | ScoringFailure)[] = [];
     for (const vector of parcel) {
-      const answers = await this.#attempt([vector], halt);
+      const answers = await this.#attempt([vector], inShort, halt);
       alone.push(answers instanceof ScoringFailure ? answers : answers[0]);
     }
     return alone;
   }
 
   /** Throws only when halted, or when no worker can start. */
-  async #attempt(parcel: Float64Array[], halt: AbortSignal): Promise<Answer[] | ScoringFailure> {
+  async #attempt(
+    parcel: Float64Array[],
+    inShort: boolean,
+    halt: AbortSignal,
+  ): Promise<Answer[] | ScoringFailure> {
     halt.throwIfAborted();
     if (this.#cannotStart) throw this.#cannotStart;
     const own = new AbortController();
@@ -116,7 +132,7 @@ export class WorkerPool<Answer> {
       setImmediate(() => own.abort());
     }, this.#limit);
     try {
-      const answers: Answer[] = await this.#piscina.run(parcel, { signal: own.signal });
+      const answers: Answer[] = await this.#piscina.run({ vectors: parcel, inShort }, { signal: own.signal });
       if (answers.length === parcel.length) return answers;
       return new ScoringFailure(`scoring answered ${answers.length} of ${parcel.length} candidates`);
     } catch (error) {

@@ -15,7 +15,9 @@ export function rankedStudy(table: StudyTable, layout: Layout): number[] {
     if (outcome !== 'works' && outcome !== 'fails') continue;
     const numbers = table.numbers(candidate);
     works[candidate] = outcome === 'works' ? 1 : 0;
-    violation[candidate] = layout.violation(numbers);
+    const beyond = layout.violation(numbers);
+    // Of what was scored in short it is not known: it comes last, with what could not be built.
+    if (!Number.isNaN(beyond)) violation[candidate] = beyond;
     desirability[candidate] = layout.desirability(numbers) || 0;
     for (let want = 0; want < width; want++) {
       const worth = layout.wantDesirability(numbers, want);

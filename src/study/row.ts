@@ -116,8 +116,19 @@ export class Layout {
     };
   }
 
+  /** NaN where it was not built, not scored, or scored in short (see `Scorer.scoreInShort`). */
   violation(numbers: Float64Array): number {
     return numbers[VIOLATION];
+  }
+
+  /** The places in `met` of what a row that fails is known not to meet: not of limits that were not looked at. */
+  missed({ outcome, numbers, met }: Pick<Row, 'outcome' | 'numbers' | 'met'>): number[] {
+    if (outcome !== 'fails') return [];
+    const inShort = Number.isNaN(this.violation(numbers));
+    const wants = this.wants.length;
+    return Array.from(met.keys()).filter(
+      (i) => met[i] === 0 && !(inShort && i >= wants && Number.isNaN(this.limitValue(numbers, i - wants))),
+    );
   }
 
   desirability(numbers: Float64Array): number {
@@ -155,8 +166,9 @@ export class Layout {
   /** The numbers and words of a row, as a table holds them. */
   cells({ outcome, numbers: kept, met, words }: Row): (number | string)[] {
     const numbers = this.filled(kept);
+    const named = [...this.wants, ...this.limits];
     // What could not be built or scored has met nothing, but breaks no limit in particular.
-    const notMet = outcome === 'fails' ? [...this.wants, ...this.limits].filter((_, i) => met[i] === 0) : [];
+    const notMet = this.missed({ outcome, numbers, met }).map((place) => named[place]);
     return [
       numbers[DESIRABILITY],
       numbers[VIOLATION],

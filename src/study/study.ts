@@ -11,7 +11,7 @@ const SAVE_EVERY = 5_000;
 
 /** What a study needs of a search: candidates to score, until there are none left to ask for. */
 export interface Asker {
-  ask(): Promise<{ stage: string; batch: Float64Array[] } | null>;
+  ask(): Promise<{ stage: string; batch: Float64Array[]; inShort?: boolean } | null>;
   tell(scored: Scored[]): void;
   save(): unknown;
 }
@@ -67,7 +67,7 @@ export async function* runStudy(
 
 /** The batch scored, in its order: what the log holds from there, the rest from the workers and into the log. */
 async function* entriesOf(
-  { stage, batch }: { stage: string; batch: Float64Array[] },
+  { stage, batch, inShort = false }: { stage: string; batch: Float64Array[]; inShort?: boolean },
   first: number,
   { log, pool, layout, stop }: StudyParts,
 ): AsyncGenerator<Entry> {
@@ -82,22 +82,38 @@ async function* entriesOf(
     yield entry;
   }
   let i = kept;
-  for await (const { row } of trialsIn(pool, layout, batch.slice(kept), stop)) {
+  for await (const { row } of trialsIn(pool, layout, batch.slice(kept), stop, inShort)) {
     const entry = { stage, vector: batch[i++], row };
     log.append(entry);
     yield entry;
   }
 }
 
-/** What the search is told of a candidate: how far each want is from being wholly met, and which limits it breaks. */
+/** What a want counts at least that is missed, where a millimetre beyond a limit counts 1; and one that is not known. */
+const MISSED = 1e-3;
+const UNKNOWN = 1;
+
+/**
+ * What the search is told of a candidate: how far each want is from being wholly met, and by how much it does not work: how far
+ * it breaks limits, and how far wants are from being met at all. So the search breeds from what works, and not from what is as
+ * much better in one want as it misses another.
+ */
 export function scoredOf(layout: Layout, table: StudyTable, candidate: number): Scored {
   const outcome = table.outcome(candidate);
   const numbers = table.numbers(candidate);
   const met = table.met(candidate);
-  const known = outcome === 'works' || outcome === 'fails';
+  // Of one that was scored in short it is no number.
+  const known = (outcome === 'works' || outcome === 'fails') && !Number.isNaN(layout.violation(numbers));
+  let missed = 0;
+  for (const want of layout.wants.keys()) {
+    if (met[want] === 1) continue;
+    const worth = layout.wantDesirability(numbers, want);
+    // Right at its bound a want is worth a half.
+    missed += Number.isNaN(worth) ? UNKNOWN : Math.max(MISSED, 0.5 - worth);
+  }
   return {
     objectives: Float64Array.from(layout.wants, (_, want) => 1 - layout.wantDesirability(numbers, want)),
-    violation: known ? layout.violation(numbers) : Number.POSITIVE_INFINITY,
+    violation: known ? layout.violation(numbers) + missed : Number.POSITIVE_INFINITY,
     failures: Float64Array.from(layout.limits, (_, limit) => 1 - met[layout.wants.length + limit]),
   };
 }

@@ -66,7 +66,12 @@ test('explore writes tables whose every row is what the formulas say', async () 
     expect(Number(row['stands (mm)']) / side).toBeCloseTo(1, 2.5);
     expect(Number(row['overhang (mm)'])).toBeCloseTo(Math.max(0, foot + side - 148), 6);
     expect(row.works).toBe(String(Number(row['stands (mm)']) >= 40 && foot + side <= 148));
-    expect(row.reason).toBe('');
+    // Of what fails by its motion the search may leave the rest, and then says so.
+    const isWhole = row['catch (mm)'] !== '';
+    if (!isWhole) expect(row).toMatchObject({ works: 'false', desirability: '', violation: '' });
+    expect(row.reason).toBe(
+      isWhole ? '' : 'not looked at further, since it fails already by how it moves and lies shut',
+    );
   }
   const working = rows.filter(({ works }) => works === 'true').length;
   expect(out.split('\n')[0]).toMatch(new RegExp(`^${working} of 120 dummies work`));

@@ -83,6 +83,7 @@ const parcel = {
   figure: 'a'.repeat(64),
   parcel: 3,
   vectors: [bytesOf(Float64Array.of(1, 2))],
+  inShort: true,
 };
 
 test.each([
@@ -94,6 +95,7 @@ test.each([
   { vectors: Array.from({ length: 65 }, () => '') },
   { vectors: [[1, 2]] },
   { vectors: ['not base64!'] },
+  { inShort: 1 },
   { more: 1 },
 ])('a parcel with %o is none', (change) => {
   expect(messageIn(parcelMessage, JSON.stringify(parcel))).toEqual(parcel);
@@ -148,7 +150,7 @@ test('what is told of lenders: who lends how much, who is refused, and who did h
 test('a batch is cut into parcels that hold all of it once, however many lend, and is read in order', () => {
   for (const lent of [0, 1, 7, 1000]) {
     const batch = fakeVectors(500);
-    const errand = new Errand(batch);
+    const errand = new Errand(batch, true);
     const parcels = [];
     for (let i = 0; ; i++) {
       const next = errand.next(i, lent);
@@ -156,6 +158,7 @@ test('a batch is cut into parcels that hold all of it once, however many lend, a
       parcels.push(next);
     }
     expect(parcels.flatMap(({ vectors }) => vectors)).toEqual(batch);
+    expect(parcels.every(({ inShort }) => inShort)).toBe(true);
     expect(Math.max(...parcels.map(({ vectors }) => vectors.length))).toBeLessThanOrEqual(64);
     const trialsOf = (vectors: readonly Float64Array[]) =>
       vectors.map((vector) => ({ row: fakeRow(vector), failure: null }));

@@ -135,6 +135,32 @@ describe('a search', () => {
     expect(stages).toEqual(['sample', ...new Array(7).fill('evolve')]);
   });
 
+  it('asks the same where of those asked in short it is told only that they fail', async () => {
+    const askedOf = async (options: SearchOptions, told: (score: Scored, inShort: boolean) => Scored) => {
+      const search = new Search(FIGURE.variables, options);
+      const all: number[][] = [];
+      let spared = 0;
+      for (let asked = await search.ask(); asked; asked = await search.ask()) {
+        const { batch, inShort } = asked;
+        const scores = batch.map((vector) => told(FIGURE.score(vector), inShort));
+        spared += inShort ? scores.filter(({ violation }) => violation > 0).length : 0;
+        search.tell(scores);
+        all.push(...batch.map((vector) => Array.from(vector)));
+      }
+      return { all, spared };
+    };
+    const nothingKnown = { objectives: Float64Array.of(NaN, NaN), violation: Infinity };
+    const options = { seed: 5, budget: 600 };
+    const whole = await askedOf(options, (score) => score);
+    const short = await askedOf(options, (score, inShort) =>
+      inShort && score.violation > 0 ? nothingKnown : score,
+    );
+    expect(short.spared).toBeGreaterThan(10);
+    expect(short.all).toEqual(whole.all);
+    // A surrogate learns from how far they fail.
+    expect((await askedOf({ ...options, surrogate: backend }, (score) => score)).spared).toBe(0);
+  });
+
   it('must be told of what it asked for, before it is asked again', async () => {
     const search = new Search(FIGURE.variables, { seed: 1, budget: 200 });
     expect(() => search.tell([])).toThrow('other candidates');

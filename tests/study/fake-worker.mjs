@@ -10,8 +10,8 @@ function firstTime(value) {
   return true;
 }
 
-export default function score(batch) {
-  return batch.map((vector) => {
+export default function score({ vectors }) {
+  return vectors.map((vector) => {
     const [value] = vector;
     const { trouble, always } = workerData.troubles[value] ?? {};
     if (trouble !== undefined && (always || firstTime(value))) {

@@ -11,6 +11,7 @@ import { ScoringFailure } from '../../src/study/pool.js';
 import { Sampler } from '../../src/study/sampler.js';
 import { searchFor } from '../../src/study/search-way.js';
 import { runStudy, scoredOf } from '../../src/study/study.js';
+import { StudyTable } from '../../src/study/table.js';
 import { fakeRow, LAYOUT } from './fake.js';
 
 const VARIABLES = [
@@ -27,6 +28,42 @@ const SETTINGS: StudySettings = {
   search: 'samples',
   backend: null,
 };
+
+test('the search is told by how much a dummy misses a want, and that of one scored in short nothing is known', () => {
+  const told = (change: (row: ReturnType<typeof fakeRow>) => void) => {
+    const row = fakeRow(Float64Array.of(90, 20, 0));
+    change(row);
+    const table = new StudyTable(3, LAYOUT);
+    table.add({ stage: 'evolve', vector: Float64Array.of(90, 20, 0), row });
+    return scoredOf(LAYOUT, table, 0).violation;
+  };
+  // It sticks out by 10 mm, which is one unit; at 20° it is worth 0.51 of the swing.
+  const swing = 2 + 2;
+  expect(told(() => {})).toBeCloseTo(1, 9);
+  expect(
+    told((row) => {
+      row.met[0] = 0;
+      row.numbers[swing] = 0.2;
+    }),
+  ).toBeCloseTo(1.3, 9);
+  expect(
+    told((row) => {
+      row.met[0] = 0;
+      row.numbers[swing] = 0.5;
+    }),
+  ).toBeCloseTo(1.001, 9);
+  expect(
+    told((row) => {
+      row.met[0] = 0;
+      row.numbers[swing] = Number.NaN;
+    }),
+  ).toBeCloseTo(2, 9);
+  expect(
+    told((row) => {
+      row.numbers[0] = Number.NaN;
+    }),
+  ).toBe(Number.POSITIVE_INFINITY);
+});
 
 const newFolder = () => join(mkdtempSync(join(tmpdir(), 'dummyrun-study-')), 'out');
 

@@ -70,7 +70,7 @@ export interface Candidates {
   readonly desirability: Float32Array;
   /** Values of the wants, then of the limits. */
   readonly values: Float32Array;
-  /** 1 where met: wants, then limits. */
+  /** 1 where met, or not looked at in what fails already: wants, then limits. */
   readonly met: Uint8Array;
 }
 

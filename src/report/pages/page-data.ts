@@ -73,7 +73,13 @@ function candidatesOf({ layout, table, ranking, dims }: About, stages: string[])
       ...layout.limits.map((_, limit) => layout.limitValue(numbers, limit)),
     ];
     candidates.values.set(values, place * scores);
-    candidates.met.set(table.met(candidate), place * scores);
+    const outcome = table.outcome(candidate);
+    const met = table.met(candidate);
+    if (outcome === 'fails') {
+      candidates.met.fill(1, place * scores, (place + 1) * scores);
+      for (const missed of layout.missed({ outcome, numbers, met }))
+        candidates.met[place * scores + missed] = 0;
+    } else candidates.met.set(met, place * scores);
   });
   return candidates;
 }

@@ -39,9 +39,13 @@ ${tradeOff(report)}
 const MOST_HINDRANCES = 6;
 
 /** What fails how often, over the candidates that were spread evenly; picked ones fail less. */
-function failures({ table, layout, spread, hindrances }: StudyReport): Html {
+function failures({ table, layout, ranking, spread, hindrances }: StudyReport): Html {
   const counts = tally(table, layout, spread);
+  const { inShort } = tally(table, layout, ranking);
   const rest = [
+    inShort > 0
+      ? `${counted(inShort, 'dummy', 'dummies')} that the search tried, and that failed by how they move and lie shut or missed a want, were not looked at further: whether they catch, too, or are glued badly is not known.`
+      : '',
     counts.notBuilt > 0
       ? `${counted(counts.notBuilt, 'more dummy', 'more dummies')} could not be built at all.`
       : '',

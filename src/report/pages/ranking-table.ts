@@ -13,7 +13,7 @@ export function rankingTable({ layout, dims, table, ranking, robust: known }: St
     const numbers = table.numbers(candidate);
     const met = table.met(candidate);
     const outcome = table.outcome(candidate);
-    const missed = named.filter((_, i) => met[i] === 0);
+    const missed = layout.missed({ outcome, numbers, met }).map((place) => named[place]);
     const stiff = outcome === 'works' && layout.grade(numbers) === 'stiff';
     const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : stiff ? 'works, stiff' : outcome;
     return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(numbers), 3)}</td>${

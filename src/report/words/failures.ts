@@ -3,7 +3,8 @@ import type { StudyTable } from '../../study/table.js';
 
 /**
  * A limit or a want, and how many of the candidates that could be built do not meet it. A limit that could not be looked
- * at, since the figure locks before, is not counted: 'shuts' is, which says so.
+ * at, since the figure locks before, is not counted: 'shuts' is, which says so. Neither is one that was not looked at, since
+ * the candidate fails already.
  */
 export interface Failure {
   name: string;
@@ -17,6 +18,8 @@ export interface Tally {
   fails: number;
   notBuilt: number;
   notScored: number;
+  /** Of those that fail, how many were looked at in short only. */
+  inShort: number;
   failures: Failure[];
 }
 
@@ -24,12 +27,14 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
   const named = [...layout.limits.map(({ name }) => name), ...layout.wants.map(({ name }) => name)];
   const counts = new Float64Array(named.length);
   const outcomes = { works: 0, fails: 0, 'not built': 0, 'not scored': 0 };
+  let inShort = 0;
   for (const candidate of candidates) {
     const outcome = table.outcome(candidate);
     outcomes[outcome]++;
     if (outcome !== 'fails') continue;
     const met = table.met(candidate);
     const numbers = table.numbers(candidate);
+    if (Number.isNaN(layout.violation(numbers))) inShort++;
     // In a row the wants stand first; here a limit goes before a want that fails as often.
     for (const limit of layout.limits.keys())
       if (!Number.isNaN(layout.limitValue(numbers, limit)))
@@ -45,6 +50,7 @@ export function tally(table: StudyTable, layout: Layout, candidates: readonly nu
     fails: outcomes.fails,
     notBuilt: outcomes['not built'],
     notScored: outcomes['not scored'],
+    inShort,
     failures,
   };
 }

@@ -134,6 +134,8 @@ export function unknownInWords(unknown: Unknown): string {
       return unknown.reason;
     case 'there is none':
       return 'there is none to judge';
+    case 'it fails before':
+      return 'not looked at further, since it fails already by how it moves and lies shut';
     case 'it is seen end on':
       return 'the marked line is seen end on there, so that it has no heading';
     case 'its point lies off the card':

@@ -9,7 +9,7 @@ import { findingInShort, quoted, unknownInWords } from './finding-words.js';
 export function whatFails({ works, cannotBuild, limits, wants }: Scorecard): string | null {
   if (works) return null;
   if (cannotBuild !== null) return `cannot be built: ${cannotBuild.replace(MEASURE, '…')}`;
-  const limit = limits.find(({ met }) => !met);
+  const limit = limits.find(({ met, unknown }) => !met && unknown?.because !== 'it fails before');
   if (limit?.finding !== undefined) return findingInShort(limit.finding);
   if (limit !== undefined)
     return limit.unknown === undefined
