@@ -21,7 +21,7 @@ export const MUTATIONS = [
     changes: [
       ['Math.min(missed / compliance, most)', 'Math.min(missed / (2 * compliance), most)'],
       ['(compliance * scale) / 2', 'compliance * scale'],
-      ['Math.max(0, missed - compliance * scale)', 'missed'],
+      ['? 0 : missed - compliance * scale', '? 0 : missed'],
       ['((k + 1) ** 3 - k ** 3)', '(k + 1) ** 3'],
       ['/ 3 / bends[k]', '/ 2 / bends[k]'],
       ['along += step / pulls[k]', 'along += step * pulls[k]'],

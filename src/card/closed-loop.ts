@@ -36,7 +36,8 @@ export function closedLoop(missed: number, compliance: number, most: number): Cl
   return {
     scale,
     energy: scale * (missed - (compliance * scale) / 2),
-    bowed: Math.max(0, missed - compliance * scale),
+    // To the last bit: what does not bow is not shortened.
+    bowed: missed <= compliance * most ? 0 : missed - compliance * scale,
   };
 }
 
