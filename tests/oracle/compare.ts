@@ -8,6 +8,7 @@ import { at, cross, dot, far, type P2, RAD, type V3, within } from './space.js';
 /** Of a scorecard, what the oracle has a word on: mm, degrees. */
 export interface Scorecard {
   locks: { pageAngle: number; part: string } | null;
+  bind: { misfit: number };
   flat: Record<'residue' | 'overhang' | 'pile' | 'openResidue', number>;
   clash: { deepest: number; pageAngle: number; between: [string, string] };
 }
@@ -59,6 +60,9 @@ export function compare(figure: Figure, program: Poses): Compared {
   if (scenes.size === 0 || program.frames.length === 0) return told;
   comparePoses(program, scenes, cards, disagreements);
   if (disagreements.length > 0) return told;
+  const misfit = Math.max(...[...scenes.values()].map((scene) => scene.misfit));
+  if (locks === null && Math.abs(misfit - scorecard.bind.misfit) > 1e-4 + misfit / 100)
+    disagreements.push(`misfit: oracle ${misfit}, program ${scorecard.bind.misfit}`);
   if (locks === null) compareFlat(figure, scorecard.flat, scenes, cards, disagreements);
   told.crosses = compareCrossing(figure, scorecard, scenes, cards, known, disagreements);
   return told;

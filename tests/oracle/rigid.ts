@@ -60,6 +60,8 @@ export class Scene {
   readonly ridges = new Map<string, V3>();
   /** Whether a part is forced: then where its panels go the oracle does not know. */
   forced = false;
+  /** mm: the worst that a plate misses one of its further supports by. */
+  misfit = 0;
 
   /** @param known a scene at another page angle: senses are taken from it, and flat ends lie nearest to it */
   constructor(
@@ -259,12 +261,41 @@ function glued(scene: Scene, { name, on, at, turn = 0 }: Part): void {
   scene.panels.set(name, { o: pointAt(under, at), u, v: turned(under.u, under.v, turn + 90) });
 }
 
+/** A line on a panel, as `{ panel, line }` has it: its two ends in space. */
+export const hinge = (scene: Scene, { panel, line }: Part['foot']): [V3, V3] => {
+  const under = scene.panel(panel);
+  return [pointAt(under, line[0]), pointAt(under, line[1])];
+};
+
+/** A panel on two hinges that stay as far apart as they are: it lies in the plane of both. */
+function between(scene: Scene, name: string, [first, end]: [V3, V3], other: V3): void {
+  const u = unit(sub(end, first));
+  scene.panels.set(name, { o: first, u, v: squareTo(u, sub(other, first)) });
+}
+
+function strut(scene: Scene, { name, foot, top }: Part): void {
+  between(scene, name, hinge(scene, foot), hinge(scene, top)[0]);
+}
+
+/** The first two supports place it; of every further one that says where it `meets` the plate, it is told what it misses. */
+function plate(scene: Scene, { name, supports }: Part): void {
+  const [first, second, ...others] = supports;
+  between(scene, name, hinge(scene, first), hinge(scene, second)[0]);
+  for (const support of others)
+    hinge(scene, support).forEach((p, k) => {
+      const missed = far(p, pointAt(scene.panel(name), support.meets[k]));
+      scene.misfit = Math.max(scene.misfit, missed);
+    });
+}
+
 const PLACERS: Record<string, (scene: Scene, part: Part) => void> = {
   'v-fold': vFold,
   'parallel-fold': parallelFold,
   'counter-fold': counterFold,
   'glued-piece': glued,
   stiffener: glued,
+  strut,
+  plate,
 };
 
 /** A page angle at which nothing lies flat, with all senses: what other page angles are worked out from. */

@@ -1,7 +1,21 @@
 /** The outline of every panel, in its own coordinates, from the figure file alone; and what is glued to what. */
 import { ClipperD, ClipType, FillRule, type PolyPathD, PolyTreeD } from 'clipper2-ts';
-import { type Crease, type Figure, type Part, type Scene, sectors, widthsOf } from './rigid.js';
-import { add, at, type Frame, type P2, RAD, squareTo, times, within } from './space.js';
+import { type Crease, type Figure, hinge, type Part, type Scene, sectors, widthsOf } from './rigid.js';
+import {
+  add,
+  at,
+  cross,
+  type Frame,
+  normal,
+  type P2,
+  RAD,
+  size,
+  squareTo,
+  sub,
+  times,
+  unit,
+  within,
+} from './space.js';
 
 /** Rings of a flat area: of each part of it the outline, then its holes. */
 export type Area = P2[][][];
@@ -73,7 +87,15 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
   put('right page', ring([0, 0], [width, 0], [width, height], [0, height]));
   const tabs: (() => void)[] = [];
   /** A tab along a glue line on a panel: along `lies.u` from its origin, to the side of `lies.v`. */
-  const tab = (name: string, on: string, lies: Frame, from: number, to: number, { tab: given }: Part) => {
+  const tab = (
+    name: string,
+    on: string,
+    lies: Frame,
+    from: number,
+    to: number,
+    { tab: given }: Part,
+    number = '',
+  ) => {
     const wide = given?.width ?? 8;
     // A short tab keeps a fifth of its length: its ends are then cut steeper.
     const cut = Math.min(wide / Math.tan((given?.mitre ?? 45) * RAD), 0.4 * (to - from));
@@ -82,7 +104,8 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
     const strip = moved(lying, lies, scene.panel(on));
     tabs.push(() => {
       const area = common(strip, (cards.get(on) as Card).area);
-      cards.set(`${name} tab`, { name: `${name} tab`, in: on, glued: on, area, strip });
+      const called = `${name} tab${number}`;
+      cards.set(called, { name: called, in: on, glued: on, area, strip });
     });
   };
   for (const part of figure.parts) outline(part, scene, put, tab, cards);
@@ -91,7 +114,15 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
 }
 
 type Put = (name: string, area: Area, glued?: string | null) => void;
-type Tab = (name: string, on: string, lies: Frame, from: number, to: number, part: Part) => void;
+type Tab = (
+  name: string,
+  on: string,
+  lies: Frame,
+  from: number,
+  to: number,
+  part: Part,
+  number?: string,
+) => void;
 
 function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string, Card>): void {
   const { name } = part;
@@ -148,11 +179,54 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
       card.area = without(card.area, [[flap]]);
     }
   }
+  if (part.kind === 'strut') {
+    const [foot, top] = [hinge(scene, part.foot), hinge(scene, part.top)].map((ends) =>
+      ends.map((p) => within(scene.panel(name), p)),
+    );
+    put(name, ring(foot[0], foot[1], top[1], top[0]));
+    // The inner side of a line is the left one as it runs on its panel; on the right panel of a fold the other.
+    for (const end of ['foot', 'top']) {
+      const side = / right$/.test(part[end].panel) ? 'outer' : 'inner';
+      tabAtLine(scene, tab, `${name} ${end}`, part[end], { ...part, tab: { side } });
+    }
+  }
+  if (part.kind === 'plate') {
+    const { supports, margin = 5 } = part;
+    const frame = scene.panel(name);
+    const lines: P2[][] = supports.map(
+      (support: Part['foot']) => support.meets ?? hinge(scene, support).map((p) => within(frame, p)),
+    );
+    const [xs, ys] = [0, 1].map((k) => lines.flat().map((p) => p[k]));
+    const [x0, x1] = [Math.min(...xs) - margin, Math.max(...xs) + margin];
+    const [y0, y1] = [Math.min(...ys) - margin, Math.max(...ys) + margin];
+    put(name, ring([x0, y0], [x1, y0], [x1, y1], [x0, y1]));
+    // What it stands on is glued under it: towards the other hinges.
+    lines.forEach((line, k) => {
+      const inwards = k === 0 ? 1 : -1;
+      const way = line[0][0] < line[1][0] ? inwards : -inwards;
+      const at = { panel: name, line };
+      tabAtLine(
+        scene,
+        tab,
+        name,
+        at,
+        { ...part, tab: { ...part.tab, side: way > 0 ? 'inner' : 'outer' } },
+        ` ${k + 1}`,
+      );
+    });
+  }
   if (part.kind === 'glued-piece') put(name, ring(...part.outline), part.on);
   if (part.kind === 'stiffener') {
     const [w, h] = part.size;
     put(name, ring([0, 0], [w, 0], [w, h], [0, h]), part.on);
   }
+}
+
+function tabAtLine(scene: Scene, tab: Tab, name: string, at: Part['foot'], part: Part, number = ''): void {
+  const [first, end] = hinge(scene, at);
+  const u = unit(sub(end, first));
+  const on = scene.panel(at.panel);
+  tab(name, at.panel, { o: first, u, v: cross(normal(on), u) }, 0, size(sub(end, first)), part, number);
 }
 
 /** Whether both panels at a crease are of one piece: pages, or the two sides of one fold. */
