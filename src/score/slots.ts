@@ -98,9 +98,7 @@ export function passingSections(
   ).flat();
 }
 
-/** Sine of the angle between two planes below which they are parallel, but for round-off. */
-const PARALLEL = 1e-6;
-/** Card nearer to a plane than this, mm, lies in it. */
+/** Card nearer to a plane than this, mm, lies in it: as a foot on the one page lies in the plane of the other while both are open. */
 const FLAT = 1e-4;
 
 /**
@@ -127,11 +125,13 @@ function sections(
   };
   let [x0, y0] = [ring[ring.length - 2], ring[ring.length - 1]];
   let height = along(2, x0, y0);
-  let away = Infinity;
+  let [away, low, high] = [Infinity, Infinity, -Infinity];
   for (let v = 0; v < ring.length; v += 2) {
     const [x1, y1] = [ring[v], ring[v + 1]];
     const next = along(2, x1, y1);
     away = Math.min(away, Math.abs(next));
+    low = Math.min(low, next);
+    high = Math.max(high, next);
     if (height > 0 !== next > 0) {
       const t = height / (height - next);
       const [x, y] = [x0 + t * (x1 - x0), y0 + t * (y1 - y0)];
@@ -139,12 +139,12 @@ function sections(
     }
     [x0, y0, height] = [x1, y1, next];
   }
+  // What only touches the plane, from one side, goes nowhere through it.
+  if (low > -FLAT || high < FLAT) return { cuts: [], away: high - low < FLAT ? null : away };
   // All ends lie on the line in which the two planes meet: square to what of panel k's normal lies in the other plane.
   const across = (axis: number) =>
     poses[j + axis] * poses[i + 2] + poses[j + 4 + axis] * poses[i + 6] + poses[j + 8 + axis] * poses[i + 10];
   const [dx, dy] = [-across(1), across(0)];
-  // Shut, both may lie in one plane: then there is no such line.
-  if (Math.hypot(dx, dy) < PARALLEL) return { cuts: [], away: away < FLAT ? null : away };
   ends.sort(({ at: p }, { at: q }) => (p[0] - q[0]) * dx + (p[1] - q[1]) * dy);
   return { away, cuts: Array.from({ length: ends.length >> 1 }, (_, n) => [ends[2 * n], ends[2 * n + 1]]) };
 }

@@ -3,12 +3,14 @@ import { apart, boxOf, type Crossing, crossing, type Placed } from './crossing.j
 import { type Crease, type Figure, Locked, reference, type Scene, sceneAt } from './rigid.js';
 import { type Area, areaOf, type Card, cardsOf, differing, without } from './shapes.js';
 import { overhang, pile, standsUp } from './shut.js';
+import { roomOf } from './slots.js';
 import { at, cross, dot, far, type P2, RAD, type V3, within } from './space.js';
 
 /** Of a scorecard, what the oracle has a word on: mm, degrees. */
 export interface Scorecard {
   locks: { pageAngle: number; part: string } | null;
   bind: { misfit: number };
+  slots: { slot: string; room: number; crosses: boolean }[];
   flat: Record<'residue' | 'overhang' | 'pile' | 'openResidue', number>;
   clash: { deepest: number; pageAngle: number; between: [string, string] };
 }
@@ -63,6 +65,7 @@ export function compare(figure: Figure, program: Poses): Compared {
   const misfit = Math.max(...[...scenes.values()].map((scene) => scene.misfit));
   if (locks === null && Math.abs(misfit - scorecard.bind.misfit) > 1e-4 + misfit / 100)
     disagreements.push(`misfit: oracle ${misfit}, program ${scorecard.bind.misfit}`);
+  compareSlots(figure, scorecard, scenes, cards, disagreements);
   if (locks === null) compareFlat(figure, scorecard.flat, scenes, cards, disagreements);
   told.crosses = compareCrossing(figure, scorecard, scenes, cards, known, disagreements);
   return told;
@@ -183,6 +186,25 @@ function compareFlat(
   const { least, most } = pile(shut);
   if (flat.pile < least * THICK - 1e-6 || flat.pile > most * THICK + 1e-6)
     told.push(`pile: oracle ${least} to ${most} cards, program ${flat.pile / THICK}`);
+}
+
+function compareSlots(
+  { parts }: Figure,
+  scorecard: Scorecard,
+  scenes: Map<number, Scene>,
+  cards: Card[],
+  told: string[],
+): void {
+  for (const { name, kind, on, passes, outline } of parts) {
+    if (kind !== 'slot') continue;
+    const [passing, panel] = [passes, on].map((card) => cards.find((one) => one.name === card) as Card);
+    const oracle = roomOf(passing, panel, outline, scenes);
+    const said = scorecard.slots.find(({ slot }) => slot === name);
+    if (said === undefined || said.crosses !== (oracle !== null))
+      told.push(`slot: oracle ${oracle}, program ${said}`);
+    else if (oracle !== null && Math.abs(oracle - said.room) > Math.max(0.5, Math.abs(oracle) / 4))
+      told.push(`room in the slot: oracle ${oracle.toFixed(2)}, program ${said.room.toFixed(2)} mm`);
+  }
 }
 
 /** @returns whether the program or the oracle finds a catch */

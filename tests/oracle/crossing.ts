@@ -64,15 +64,9 @@ export function crossing(a: Placed, b: Placed): Crossing | null {
     const [low, high] = heights(one, other.frame);
     if (low > -CLEAR || high < CLEAR) return null;
   }
-  const [n, m] = [normal(a.frame), normal(b.frame)];
-  const way = cross(n, m);
-  const sine = size(way);
-  if (sine < 1e-6) return null;
-  const d = times(way, 1 / sine);
-  // The point of both planes that is nearest to the origin of a.
-  const off = dot(sub(b.frame.o, a.frame.o), m);
-  const inA = cross(d, n);
-  const o = add(a.frame.o, inA, off / dot(inA, m));
+  const line = lineOfPlanes(a.frame, b.frame);
+  if (line === null) return null;
+  const { o, d, sine } = line;
   const cuts = [a, b].map((card) => cutBy(card, o, d));
   let found: Crossing | null = null;
   for (const [a0, a1] of cuts[0].stretches)
@@ -90,6 +84,26 @@ export function crossing(a: Placed, b: Placed): Crossing | null {
         };
     }
   return found;
+}
+
+/** Where a card cuts the plane of another, in that one's coordinates: stretches from point to point. */
+export function cutsPlane(card: Placed, plane: Frame): [P2, P2][] {
+  const [low, high] = heights(card, plane);
+  const line = lineOfPlanes(card.frame, plane);
+  if (low > -CLEAR || high < CLEAR || line === null) return [];
+  const on = (t: number) => within(plane, add(line.o, line.d, t));
+  return cutBy(card, line.o, line.d).stretches.map(([from, to]) => [on(from), on(to)]);
+}
+
+/** The line in which two planes meet, through the point of it that is nearest to where the first panel begins. */
+function lineOfPlanes(a: Frame, b: Frame): { o: V3; d: V3; sine: number } | null {
+  const [n, m] = [normal(a), normal(b)];
+  const way = cross(n, m);
+  const sine = size(way);
+  if (sine < 1e-6) return null;
+  const d = times(way, 1 / sine);
+  const inA = cross(d, n);
+  return { o: add(a.o, inA, dot(sub(b.o, a.o), m) / dot(inA, m)), d, sine };
 }
 
 /** A card cut by a line of its plane: where the line runs on card, and how far the card on either side of it reaches. */

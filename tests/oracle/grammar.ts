@@ -3,6 +3,7 @@
  * The same seed gives the same figure.
  */
 import type { Figure, Part } from './rigid.js';
+import { withSlot } from './slots.js';
 import { chance, type P2, RAD } from './space.js';
 
 /** A crease that is there to stand on: how long it is, and whether what stands on top of it points out. */
@@ -61,7 +62,8 @@ export function randomFigure(seed: number): Figure {
     else if (kind < 0.75) between(draw);
     else fold(draw, place);
   }
-  return { page: { width: 148, height: 210 }, parts: draw.parts };
+  const figure = { page: { width: 148, height: 210 }, parts: draw.parts };
+  return draw.likely(0.5) ? withSlot(figure, draw.from(-0.5, 4)) : figure;
 }
 
 function fold(draw: Draw, place: Place): void {
@@ -263,7 +265,7 @@ function glue(draw: Draw): void {
     draw.parts.push({ ...flat, kind: 'stiffener', size: [draw.from(6, 20), draw.from(6, 20)] });
     return;
   }
-  const [long, wide] = [draw.from(10, 60), draw.from(6, 20)];
+  const [long, wide] = [draw.from(10, 60), draw.oneOf(draw.from(4, 8), draw.from(6, 20))];
   const outline = draw.likely(0.5)
     ? [
         [0, 0],

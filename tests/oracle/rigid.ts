@@ -296,6 +296,7 @@ const PLACERS: Record<string, (scene: Scene, part: Part) => void> = {
   stiffener: glued,
   strut,
   plate,
+  slot: () => {},
 };
 
 /** A page angle at which nothing lies flat, with all senses: what other page angles are worked out from. */

@@ -215,6 +215,10 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
       );
     });
   }
+  if (part.kind === 'slot') {
+    const on = found.get(part.on) as Card;
+    on.area = without(on.area, [[part.outline]]);
+  }
   if (part.kind === 'glued-piece') put(name, ring(...part.outline), part.on);
   if (part.kind === 'stiffener') {
     const [w, h] = part.size;

@@ -90,6 +90,12 @@ describe('the room in a slot', () => {
     expect(roomOf(teeth).room).toBeCloseTo(-Math.hypot(70, 0), 9);
   });
 
+  it('knows no crossing where card only touches the plane, as a foot on the one page that of the other while both are open', () => {
+    for (const lift of [10 - 1e-9, 10, 10 + 1e-9])
+      expect(roomOf([[80, 90]], 0, undefined, null, lift)).toEqual({ room: expect.closeTo(0, 6), at: null });
+    expect(roomOf([[80, 90]], 0, undefined, null, 9.99).room).toBeCloseTo(-30, 9);
+  });
+
   it('is minus the way to the plane of the slot where nothing ever crosses it', () => {
     expect(roomOf([[45, 58]], 0, undefined, null, 14)).toEqual({ room: expect.closeTo(-4, 9), at: null });
   });
