@@ -1,3 +1,4 @@
+import type { Line } from './line.js';
 import { zeros } from './numbers.js';
 
 /**
@@ -30,4 +31,29 @@ export function cutToConvex(ring: Float64Array, within: Float64Array): Float64Ar
   const out = zeros(left.length);
   out.set(left);
   return out;
+}
+
+/**
+ * What of a ring lies on one side of a line that goes on without end; empty where nothing does.
+ * @param ring x, y pairs, mm, counter-clockwise; one part of it on that side is taken for granted
+ * @param side 1 keeps what lies to the left of the line, −1 what lies to the right
+ */
+export function cutToSide(ring: Float64Array, { x0, y0, x1, y1 }: Line, side: 1 | -1): Float64Array {
+  let far = 0;
+  for (let i = 0; i < ring.length; i += 2) far = Math.max(far, Math.hypot(ring[i] - x0, ring[i + 1] - y0));
+  const scale = (side * 2 * far) / Math.hypot(x1 - x0, y1 - y0);
+  const [ax, ay] = [scale * (x1 - x0), scale * (y1 - y0)];
+  return cutToConvex(
+    ring,
+    Float64Array.of(
+      x0 - ax,
+      y0 - ay,
+      x0 + ax,
+      y0 + ay,
+      x0 + ax - ay,
+      y0 + ay + ax,
+      x0 - ax - ay,
+      y0 - ay + ax,
+    ),
+  );
 }

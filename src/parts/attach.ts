@@ -1,5 +1,5 @@
 import type { Line } from '../geometry/line.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import type { Crease } from '../motion/crease.js';
 
@@ -57,6 +57,11 @@ export function takeStance(crease: Crease, at: number, toward: 'end' | 'start'):
     flatSide: (crease.sense * crease.sides[0]) as 1 | -1,
     otherFlatSide: (-crease.sense * crease.sides[1]) as 1 | -1,
   };
+}
+
+/** The crease that a tab is kept clear of, for `addTab`; the gutter is looked after with the edges of the page (`cutBackTabs`). */
+export function besideOf({ crease }: Stance, footing: Footing): { beside?: Footing } {
+  return crease.between[0] === LEFT_PAGE && crease.between[1] === RIGHT_PAGE ? {} : { beside: footing };
 }
 
 /** Unit direction of a line. */

@@ -6,6 +6,7 @@ import { counterClockwise, signedArea } from '../geometry/polygon.js';
 import { overlapOf } from '../geometry/region.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, LEFT_PAGE, type Panel, RIGHT_PAGE } from '../motion/assembly.js';
+import { FROM_CREASE } from './tab.js';
 
 /** A corner farther off the card than this, mm, hangs over. */
 const OFF = 1e-6;
@@ -30,16 +31,13 @@ export function cutBackTabs(assembly: Assembly): void {
   }
 }
 
-/** Glue this near to the gutter, mm, would set it. (Common practice, no source.) */
-const MARGIN = 2;
-
 /** A page less a strip along the gutter: as wide as a tab reaches over it, up to a margin, so that nothing jumps. */
 function awayFromGutter(k: number, page: Panel, tab: Float64Array): Pick<Panel, 'outline' | 'holes'> {
   if (k !== LEFT_PAGE && k !== RIGHT_PAGE) return page;
   const side = k === LEFT_PAGE ? -1 : 1;
   let over = 0;
   for (let i = 0; i < tab.length; i += 2) over = Math.max(over, -side * tab[i]);
-  const strip = Math.min(MARGIN, over);
+  const strip = Math.min(FROM_CREASE, over);
   return {
     holes: page.holes,
     outline: page.outline.map((v, i) => (i % 2 === 0 && v === 0 ? side * strip : v)),

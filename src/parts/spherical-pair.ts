@@ -4,7 +4,7 @@ import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { LOCKS_BEYOND } from '../motion/forced.js';
 import { counterStep, type SphericalFold, sphericalStep, sphericalWay } from '../motion/spherical.js';
-import { addFootCreases, fromCrease, lineBetween, moved, type Stance } from './attach.js';
+import { addFootCreases, besideOf, fromCrease, lineBetween, moved, type Stance } from './attach.js';
 import { type OutlineFields, shapeOf } from './outline.js';
 import { addTab, type TabFields } from './tab.js';
 
@@ -131,7 +131,7 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
     else
       addTab(
         assembly,
-        { ...foot, name: `${name} ${word} tab`, part: name, piece: pair.piece },
+        { ...foot, name: `${name} ${word} tab`, part: name, piece: pair.piece, ...besideOf(stance, footing) },
         pair.joined.tab,
       );
     const flatSide = i === 0 ? stance.flatSide : stance.otherFlatSide;

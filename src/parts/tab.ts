@@ -1,8 +1,11 @@
 import * as z from 'zod';
+import { cutToSide } from '../geometry/convex-cut.js';
 import type { Line } from '../geometry/line.js';
+import { moveOntoLine } from '../geometry/onto-line.js';
+import { signedArea } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
 import { copyPose } from '../motion/pose.js';
-import { type Flat, lengthOf, unit } from './attach.js';
+import { type Flat, type Footing, lengthOf, lineBetween, moved, unit } from './attach.js';
 import { angle, type Resolved, size, word } from './fields.js';
 import { growAround } from './grow.js';
 
@@ -41,6 +44,8 @@ export function addTab(
     readonly line: Line;
     readonly panelLine: Line;
     readonly inner: Flat;
+    /** The crease that its part stands on, where that is not the gutter. */
+    readonly beside?: Footing;
   },
   fields: TabFields,
 ): number {
@@ -51,7 +56,7 @@ export function addTab(
   const way = fields.side === 'inner' ? fields.width : -fields.width;
   const nx = tab.inner[0] * way;
   const ny = tab.inner[1] * way;
-  const outline = [
+  const whole = Float64Array.of(
     line.x0,
     line.y0,
     line.x1,
@@ -60,8 +65,9 @@ export function addTab(
     line.y1 - ey * cut + ny,
     line.x0 + ex * cut + nx,
     line.y0 + ey * cut + ny,
-  ];
-  growAround(assembly, receiver, outline);
+  );
+  const outline = tab.beside === undefined ? whole : awayFrom(tab.beside, whole, line);
+  growAround(assembly, receiver, [...outline]);
   const panel = assembly.addPanel({
     name: tab.name,
     part: tab.part,
@@ -80,3 +86,26 @@ export function addTab(
     of: 'foot',
   });
 }
+
+/** Glue this near to a crease that moves, mm, would set it. (Common practice, no source.) */
+export const FROM_CREASE = 2;
+
+/**
+ * A tab less what reaches over the crease that its part stands on, and a strip beside that: as wide as the tab reaches over it, up to a margin,
+ * so that nothing jumps. One of which nothing would be left stays as it is.
+ */
+function awayFrom({ at, along, inward }: Footing, tab: Float64Array, line: Line): Float64Array {
+  let over = 0;
+  for (let i = 0; i < tab.length; i += 2)
+    over = Math.max(over, inward[0] * (at[0] - tab[i]) + inward[1] * (at[1] - tab[i + 1]));
+  if (over < OFF) return tab;
+  const from = moved(at, inward, Math.min(FROM_CREASE, over));
+  const side = along[0] * inward[1] > along[1] * inward[0] ? 1 : -1;
+  const left = cutToSide(tab, lineBetween(from, moved(from, along, 1)), side);
+  if (left.length < 6 || Math.abs(signedArea(left)) < OFF) return tab;
+  moveOntoLine(left, line);
+  return left;
+}
+
+/** Less than this is round-off, mm and mm². */
+const OFF = 1e-6;

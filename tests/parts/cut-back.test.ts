@@ -20,6 +20,41 @@ describe('a glue tab is cut back by itself', () => {
     expect(card.flat.overhang).toBe(0);
   });
 
+  test.each([
+    [45, -1e-9],
+    [40, 0.98],
+    [30, 1.99],
+    [20, 1.99],
+  ])(
+    'over the foot of another V-fold: one that stands on it, glued at %f°, has glue that holds',
+    (g, clear) => {
+      const figure = figureOf(
+        `  - { name: body, kind: v-fold, at: 60, glue: 65, panels: 75, feet: 60, ridge: 40 }
+  - { name: wing, kind: v-fold, on: body left foot outer, at: 16, glue: ${g}, panels: ${g + 10}, feet: 30, ridge: 20 }
+  - { name: flap, kind: parallel-fold, on: body right foot outer, at: 16, length: 30, glue: 5, widths: 7 }`,
+      );
+      const assembly = figure.build(figure.start);
+      // As far from the crease that it stands on as it would reach over it, up to 2 mm.
+      for (const name of ['wing left tab', 'wing right tab', 'flap left tab', 'flap right tab']) {
+        const ring = tabOf(assembly, name);
+        const { lines, between } = assembly.creaseNamed(
+          name.startsWith('wing') ? 'body left foot outer' : 'body right foot outer',
+          '',
+        );
+        const { body } = assembly.panels[assembly.panelNamed(name, '')];
+        const { x0, y0, x1, y1 } = lines[between.findIndex((k) => assembly.panels[k].body === body)];
+        const long = Math.hypot(x1 - x0, y1 - y0);
+        const away = Array.from({ length: ring.length / 2 }, (_, i) =>
+          Math.abs(((x1 - x0) * (ring[2 * i + 1] - y0) - (y1 - y0) * (ring[2 * i] - x0)) / long),
+        );
+        expect(Math.min(...away), name).toBeGreaterThan(name.startsWith('wing') ? clear : 1.99);
+        expect(signedArea(ring), name).toBeGreaterThan(25);
+      }
+      const { limits } = new Scorer(figure).score(figure.start);
+      expect(limits.filter(({ name, met }) => name.startsWith('glue') && !met)).toEqual([]);
+    },
+  );
+
   test('over the head of the page', () => {
     const assembly = assemble([
       {

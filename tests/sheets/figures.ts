@@ -111,6 +111,7 @@ export const figures: Record<string, () => Assembly> = {
       {
         name: 'plank',
         kind: 'plate',
+        margin: 5,
         supports: [
           {
             panel: 'left page',

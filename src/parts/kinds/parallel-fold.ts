@@ -8,6 +8,7 @@ import { type PlanarFold, planarStep, planarWay } from '../../motion/planar.js';
 import { parallelStep } from '../../motion/pose.js';
 import {
   addFootCreases,
+  besideOf,
   type Flat,
   lineBetween,
   moved,
@@ -229,7 +230,17 @@ function addFoot(assembly: Assembly, tent: Tent, i: 0 | 1, panel: number, from: 
   const receiver = footing.panel;
   addTab(
     assembly,
-    { name: `${label} tab`, part: tent.name, piece, receiver, panel, line, panelLine, inner },
+    {
+      name: `${label} tab`,
+      part: tent.name,
+      piece,
+      receiver,
+      panel,
+      line,
+      panelLine,
+      inner,
+      ...besideOf(stance, footing),
+    },
     f.tab,
   );
   const side = i === 0 ? stance.flatSide : stance.otherFlatSide;

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import { cutToConvex } from '../../geometry/convex-cut.js';
+import { cutToSide } from '../../geometry/convex-cut.js';
 import type { Line } from '../../geometry/line.js';
 import { outsideOf } from '../../geometry/ring-distance.js';
 import type { Assembly } from '../../motion/assembly.js';
@@ -213,19 +213,7 @@ function around(lines: readonly Line[], margin: number, ends: readonly boolean[]
       .flatMap((other) => [off(other.x0, other.y0), off(other.x1, other.y1)]);
     const side = Math.min(...others) >= 0 ? 1 : Math.max(...others) <= 0 ? -1 : 0;
     if (!ends[i] || side === 0) continue;
-    const far = 2 * Math.hypot(right - left, high - low);
-    const [fx, fy] = [side * far * ex, side * far * ey];
-    const half = Float64Array.of(
-      line.x0 - fx,
-      line.y0 - fy,
-      line.x0 + fx,
-      line.y0 + fy,
-      line.x0 + fx - fy,
-      line.y0 + fy + fx,
-      line.x0 - fx - fy,
-      line.y0 - fy + fx,
-    );
-    ring = cutToConvex(ring, half);
+    ring = cutToSide(ring, line, side);
   }
   return Array.from({ length: ring.length / 2 }, (_, k) => [ring[2 * k], ring[2 * k + 1]]);
 }
