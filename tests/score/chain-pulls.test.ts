@@ -39,7 +39,7 @@ it('too long, it bows aside at Euler’s load, by as much as it is shortened', (
 
 it('stiffened it stays straight, pushes harder, and the deck bends instead', () => {
   const [bare, stiff] = [prop(51.5), prop(51.5, plank)].map(chain);
-  expect(stiff.bow.value).toBe(0);
+  expect(stiff.bow.value).toBeCloseTo(0, 6);
   expect(stiff.pull.value).toBeGreaterThan(2 * bare.pull.value);
   expect(stiff.bend.value).toBeGreaterThan(2 * bare.bend.value);
   expect(stiff.bend.at?.panels).toEqual(['deck layer left']);

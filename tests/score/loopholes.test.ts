@@ -7,8 +7,8 @@ import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findWarnings } from '../../src/score/warnings.js';
 
-const scored = (text: string): Scorecard => {
-  const figure = compileFigure(parseFigure(`page: A5\n${text}`, 'figure.yaml'));
+const scored = (text: string, page = 'A5'): Scorecard => {
+  const figure = compileFigure(parseFigure(`page: ${page}\n${text}`, 'figure.yaml'));
   return new Scorer(figure).score(figure.start);
 };
 const limit = (card: Scorecard, name: string) => card.limits.find((each) => each.name === name);
@@ -170,6 +170,28 @@ test('a limb that stands in a slit may cross its card beside the slit, and nowhe
   const under = clash(12, 58);
   expect(under.deepest).toBeGreaterThan(2);
   expect(new Set(under.between)).toEqual(new Set(['flag', 'left page']));
+});
+
+test('a sail that is tilted on its hub may not be levered through the card behind it', () => {
+  // Its toe is led to a lining within the hull, so that it tilts by 16° on its hub in the hull.
+  const sail = (past: number) =>
+    scored(
+      `places: { boom: { on: hull left, at: [88, 52] }, toe: { on: lining left, at: [28, 5] }, peak: { from: boom, turn: 38, far: ${past} } }
+parts:
+  - { name: hull, kind: parallel-fold, at: 30, length: 110, glue: [64, 50], widths: 70 }
+  - { name: lining, kind: parallel-fold, at: 30, length: 110, glue: [44.8, 35], widths: 49 }
+  - { name: sail, kind: link, on: hull left, from: toe, to: boom, width: 8, outline: { around: [toe, boom, peak], margin: 4 } }
+  - { name: boom hub, kind: pivot, between: [hull left, sail], at: boom }
+  - { name: toe, kind: tongue, panel: sail, at: toe, slit: { panel: lining left, line: [{ from: toe, turn: 180, far: 10 }, { from: toe, turn: 0, far: 30 }] } }`,
+      '{ width: 180, height: 180 }',
+    );
+  const short = sail(1);
+  expect(limit(short, 'tilt')?.value).toBeCloseTo(15.7, 0);
+  expect(short.clash.between).not.toEqual(['hull left', 'sail']);
+  // 14 mm past the hub come out by 14 mm sin 16°, nearly 4 mm.
+  const long = sail(14);
+  expect(limit(long, 'tilt')?.value).toBeCloseTo(15.7, 0);
+  expect(long.clash.between).toEqual(['hull left', 'sail']);
 });
 
 test('two hubs in one panel need card between their holes', () => {

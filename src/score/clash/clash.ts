@@ -1,4 +1,4 @@
-import { crossing, newCrossing } from '../../geometry/crossing.js';
+import { type Crossing, crossing, newCrossing } from '../../geometry/crossing.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { Between } from './between.js';
@@ -39,6 +39,7 @@ export class ClashTest {
   #assembly!: Assembly;
   #opening!: Opening;
   #pressing = 0;
+  #rubs: Rubs | null = null;
   #bodies: readonly Body[] = [];
   #pairs: readonly BodyPair[] = [];
   readonly #bounds = new MotionBounds();
@@ -79,6 +80,7 @@ export class ClashTest {
     this.#assembly = assembly;
     this.#opening = opening;
     this.#pressing = pressing;
+    this.#rubs = rubs;
     this.#every = every;
     this.#doubtful = 0;
     this.#between.start(opening);
@@ -117,9 +119,10 @@ export class ClashTest {
   #testPair(k: number): void {
     this.#take(k);
     const last = this.#opening.count - 1;
-    if (this.#pair.joined || this.#pair.necks.length > 0 || last === 0) {
-      // The line in which the planes of joined panels meet stays put on both, and by a neck they are never clear of each other:
-      // what the frames don't show isn't there.
+    const { joined, onHub, necks } = this.#pair;
+    if (joined || onHub || necks.length > 0 || last === 0) {
+      // The line in which the planes of joined panels meet stays put on both, and on a hub or by a neck they are never clear of each
+      // other: what the frames don't show isn't there.
       for (let frame = 0; frame <= last; frame++) this.#testFrame(frame);
       return;
     }
@@ -188,11 +191,17 @@ export class ClashTest {
     for (let i = 0; i < pair.panels.length; i += 2) {
       const a = pair.panels[i];
       const b = pair.panels[i + 1];
-      if (!crossing(panels[a], panels[b], poses, a, b, found) || isAtNeck(pair, a, b, found)) continue;
+      if (!crossing(panels[a], panels[b], poses, a, b, found) || this.#isExcused(pair, a, b, found)) continue;
       contacts.note(this.#meeters(a, b), found, pageAngle);
       push = Math.max(push, found.push);
     }
     return push;
+  }
+
+  /** Whether two panels cross as a hub or a slit that they share lets them: that is not even told as pressing. */
+  #isExcused(pair: BodyPair, a: number, b: number, found: Readonly<Crossing>): boolean {
+    if (pair.onHub && (this.#rubs === null || found.push <= this.#rubs.allowed(a, b, found))) return true;
+    return isAtNeck(pair, a, b, found);
   }
 
   #meeters(a: number, b: number): Meeters {
@@ -204,7 +213,7 @@ export class ClashTest {
       both = this.#contacts.add(
         a,
         b,
-        (poses, out) => crossing(panels[a], panels[b], poses, a, b, out) && !isAtNeck(pair, a, b, out),
+        (poses, out) => crossing(panels[a], panels[b], poses, a, b, out) && !this.#isExcused(pair, a, b, out),
       );
       this.#met.set(key, both);
     }

@@ -20,6 +20,8 @@ export interface BodyPair {
   readonly shared: readonly [Point, Point] | null;
   /** How far that point comes apart, mm, where a crease that closes a loop misses by a hair; else 0. */
   readonly stray: number;
+  /** They turn on one hub. */
+  readonly onHub: boolean;
   /** Where the one stands in slits of the other. */
   readonly necks: readonly Neck[];
   readonly sideA: Side;
@@ -91,9 +93,8 @@ const SAME_PLACE = 1e-4;
 const FAR = 4;
 
 /**
- * The pairs of bodies that have to be tested: not those on one pivot, which lie face to face and turn in their own
- * plane; not a tongue and the card with its slit, nor its link; and of two bodies on one crease only such panels as both have card on
- * either side of its line (all others can only fold through each other at it).
+ * The pairs of bodies that have to be tested: not a tongue and the card with its slit, nor its link; and of two bodies on one
+ * crease only such panels as both have card on either side of its line (all others can only fold through each other at it).
  * @param mostStray by how much a shared point may come apart, mm
  */
 export function pairsOf(
@@ -111,6 +112,7 @@ export function pairsOf(
   const seams = seamsOf(assembly, bodies, bodyOf);
   const plain = bodies.map(({ hull }) => new Side(hull, null));
 
+  const hubs = onHubs(assembly.joints, bodyOf, bodies.length);
   const necks = necksOf(assembly, bodyOf, bodies.length);
   const pairs: BodyPair[] = [];
   for (let a = 0; a < bodies.length; a++)
@@ -132,6 +134,7 @@ export function pairsOf(
         joined: seam !== undefined,
         shared: point,
         stray: shared?.stray ?? 0,
+        onHub: hubs.has(key),
         necks: necks.get(key) ?? NONE,
         sideA: point === null ? plain[a] : new Side(bodies[a].hull, point[0]),
         sideB: point === null ? plain[b] : new Side(bodies[b].hull, point[1]),
@@ -144,13 +147,20 @@ export function pairsOf(
 const keyOf = (one: number, other: number, count: number): number =>
   Math.min(one, other) * count + Math.max(one, other);
 
-/** Keys of the pairs of bodies on one pivot, and of a tongue with its link and with the card that it lies behind. */
+/** Keys of the pairs of bodies that turn on one hub. */
+function onHubs(joints: readonly Joint[], bodyOf: Int32Array, count: number): Set<number> {
+  const keys = new Set<number>();
+  for (const { kind, between } of joints)
+    if (kind === 'pivot') keys.add(keyOf(bodyOf[between[0]], bodyOf[between[1]], count));
+  return keys;
+}
+
+/** Keys of the pairs of a tongue with its link and with the card that it lies behind. */
 function exemptPairs(joints: readonly Joint[], bodyOf: Int32Array, count: number): Set<number> {
   const keys = new Set<number>();
   const add = (k: number, m: number) => keys.add(keyOf(bodyOf[k], bodyOf[m], count));
   for (const joint of joints)
-    if (joint.kind === 'pivot') add(...joint.between);
-    else if (joint.kind === 'slide' && joint.neck !== undefined) {
+    if (joint.kind === 'slide' && joint.neck !== undefined) {
       add(...joint.between);
       add(joint.between[0], joint.neck.link);
     }

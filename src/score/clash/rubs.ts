@@ -43,6 +43,8 @@ interface Held {
  * stands in the other's way, and what holds them is forced by as much as any fold may be (`LOCKS_BEYOND`); that force is
  * told by the folds, which bow. Two panels on one crease that are folded together, and off by δ, bow over their width w at
  * 3 D ℓ δ/w: 9° of a panel 50 mm wide and 60 mm long are 5 N mm, 0.03 N at the edge of an A5 page.
+ * Two panels on one hub that tilt against each other turn about it: within its shoulder it is the hub that gives, which the limit
+ * `tilt` judges; what the one pokes through the other beyond that, as card does past a hub that it is levered on, is a rub or a catch.
  * Where a crease that closes a loop misses, the edge of the one panel that ends there pierces the other beside it; by how much
  * it misses, `give` judges.
  */
@@ -51,6 +53,7 @@ export class Rubs {
   readonly #bendOf: (panel: number) => number;
   readonly #newtons: number;
   readonly #closing: readonly ClosingCrease[];
+  readonly #hubs: readonly SharedHub[];
   readonly #held = new Map<number, Held | null>();
 
   /**
@@ -68,16 +71,27 @@ export class Rubs {
     this.#bendOf = bendOf;
     this.#newtons = newtons;
     this.#closing = closingCreases(assembly);
+    this.#hubs = sharedHubs(assembly);
   }
 
   /** Push up to which panels a and b only rub where they cross like this, mm; 0 where nothing is excused. */
   allowed(a: number, b: number, crossing: Readonly<Crossing>): number {
     const { angle } = crossing;
     if (this.#closing.some((crease) => isBeside(crease, a, b, crossing))) return Number.POSITIVE_INFINITY;
-    const lies = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm;
+    const lies = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm + this.#byHub(a, b, angle);
     if (crossing.push <= lies) return lies;
     const slides = Math.min(1, (HOOKS - angle) / (HOOKS - SLIDES));
     return Math.max(lies, slides * Math.min(FARTHEST, this.#newtons / this.softer(a, b, crossing)));
+  }
+
+  /** What two panels poke through each other within the shoulder of a hub that they share, mm. */
+  #byHub(a: number, b: number, angle: number): number {
+    const { panels } = this.#assembly;
+    const [one, other] = [panels[a].body, panels[b].body];
+    const hub = this.#hubs.find(
+      ({ bodies: [k, m] }) => (k === one && m === other) || (k === other && m === one),
+    );
+    return hub === undefined ? 0 : hub.radius * Math.sin(angle);
   }
 
   /** k of the softer of two panels where they cross, N/mm. */
@@ -99,6 +113,24 @@ export class Rubs {
     return (3 * this.#bendOf(panel) * broad) / away ** 3;
   }
 }
+
+/** A hub, by the bodies that turn on it, and the radius of its shoulder, mm. */
+interface SharedHub {
+  readonly bodies: readonly [number, number];
+  readonly radius: number;
+}
+
+const sharedHubs = ({ panels, joints }: Assembly): SharedHub[] =>
+  joints.flatMap((joint) =>
+    joint.kind === 'pivot'
+      ? [
+          {
+            bodies: [panels[joint.between[0]].body, panels[joint.between[1]].body] as const,
+            radius: joint.hub.shoulder / 2,
+          },
+        ]
+      : [],
+  );
 
 /** A crease that closes a loop, and so may miss: its panels, and the line on each. */
 interface ClosingCrease {
