@@ -21,6 +21,7 @@ export type FindingKind =
   | 'runs past a slot'
   | 'crowds a slot'
   | 'hinges on air'
+  | 'hangs by little'
   | 'holds too little'
   | 'is too narrow';
 

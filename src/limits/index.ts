@@ -4,6 +4,7 @@ import { catches } from './catch.js';
 import { covered } from './covered.js';
 import { creaseOnCard } from './crease-on-card.js';
 import { flatWhenOpen } from './flat-when-open.js';
+import { foldLength } from './fold-length.js';
 import { force } from './force.js';
 import { give } from './give.js';
 import { glue } from './glue.js';
@@ -33,6 +34,7 @@ export const limitFields = z
     ...glueBreadth.fields,
     ...cardBreadth.fields,
     ...creaseOnCard.fields,
+    ...foldLength.fields,
     ...slotRoom.fields,
     ...give.fields,
     ...force.fields,
@@ -63,6 +65,7 @@ export const LIMITS: readonly Limit<Limits>[] = [
   glueBreadth,
   cardBreadth,
   creaseOnCard,
+  foldLength,
   slotRoom,
   covered,
   keepsClear,

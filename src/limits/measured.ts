@@ -65,6 +65,8 @@ export interface Measured {
   }[];
   /** The crease of which the least lies on card, per cent: on the first of the two panels. */
   readonly crease: { readonly share: number; readonly between: readonly [string, string] } | null;
+  /** The shortest fold, per cent of how far the lesser of its two panels reaches along it. */
+  readonly fold: { readonly share: number; readonly between: readonly [string, string] } | null;
   /** The least places of glue, mm² and mm; null where nothing is glued. */
   readonly leastGlue: {
     readonly area: { readonly value: number; readonly between: readonly [string, string] };

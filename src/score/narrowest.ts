@@ -3,6 +3,7 @@ import { shareOnCard } from '../geometry/on-card.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { type Assembly, asDrawn, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import { Backing } from './backing.js';
+import { foldsOf } from './folds.js';
 
 /** The narrowest card: of one panel, at a place as a figure file has it; or of two, the length of crease on which they hang. */
 export interface Narrowest extends Neck {
@@ -16,7 +17,7 @@ export interface Narrowest extends Neck {
  * counts with it. Tabs are left to what judges glue; of the
  * pages only holes and slits count. Null where there is nothing but pages.
  */
-export function narrowestCard(assembly: Assembly): Narrowest | null {
+export function narrowestCard(assembly: Assembly, folds = foldsOf(assembly)): Narrowest | null {
   const { panels, joints } = assembly;
   let least: Narrowest | null = null;
   const take = (k: readonly number[], neck: Neck | null) => {
@@ -66,7 +67,7 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
         take([k], { breadth: Math.max(0, -outsideOf(panels[k].outline, at)), at });
       }
   }
-  for (const [pair, { length, at }] of creasesOf(assembly)) take(pair, { breadth: length, at });
+  for (const { between, length, at } of folds) take(between, { breadth: length, at });
   // The largest disc takes longest: only of what may be narrower than all that is known.
   const whole = panels
     .map((panel, k) => ({ panel, k, bound: panel.role === 'tab' || k < 2 ? Infinity : leastBreadth(panel) }))
@@ -79,23 +80,4 @@ export function narrowestCard(assembly: Assembly): Narrowest | null {
   // Set within `take`, where the compiler does not see it.
   const found = least as Narrowest | null;
   return found && { ...found, at: asDrawn(panels[found.panels[0]], found.at) };
-}
-
-/** The length of crease on card between any two panels of one piece. */
-function creasesOf({
-  panels,
-  joints,
-}: Assembly): [readonly number[], { length: number; at: readonly [number, number] }][] {
-  const held = new Map<number, [readonly number[], { length: number; at: readonly [number, number] }]>();
-  for (const joint of joints) {
-    if (joint.kind !== 'crease' || joint.of !== 'fold') continue;
-    const [a, b] = joint.between;
-    if (a < 2 && b < 2) continue;
-    const key = Math.min(a, b) * panels.length + Math.max(a, b);
-    const [{ x0, y0, x1, y1 }] = joint.lines;
-    const share = Math.min(...joint.between.map((k, end) => shareOnCard(joint.lines[end], panels[k])));
-    const length = (held.get(key)?.[1].length ?? 0) + share * Math.hypot(x1 - x0, y1 - y0);
-    held.set(key, [[a, b], { length, at: [(x0 + x1) / 2, (y0 + y1) / 2] }]);
-  }
-  return [...held.values()];
 }

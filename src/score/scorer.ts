@@ -15,6 +15,7 @@ import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
 import { desirability, overall } from './desirability.js';
 import { measureFlatness } from './flat.js';
+import { foldsOf, shortestFold } from './folds.js';
 import { chainPulls, type PulledChain, takeUp } from './force/chain-pulls.js';
 import { type ForceScore, forceOf } from './force/force.js';
 import { strengthsOf } from './force/strengths.js';
@@ -150,7 +151,9 @@ export class Scorer {
     const slots = findSlotRooms(assembly, opening);
     const crease = leastCreaseOnCard(assembly);
     const smallest = leastGlue(assembly);
-    const narrowest = narrowestCard(assembly);
+    const folds = foldsOf(assembly);
+    const fold = shortestFold(folds);
+    const narrowest = narrowestCard(assembly, folds);
     const force = forceOf(assembly, opening, card, strengthsOf(allowed), pulled)?.score ?? null;
     const measured = {
       catch: worst && {
@@ -161,6 +164,7 @@ export class Scorer {
       force,
       slots,
       crease: crease && { share: crease.share, between: two(crease.between) },
+      fold: fold && { share: fold.share, between: two(fold.between) },
       leastGlue: smallest && {
         area: { value: smallest.area.value, between: two(smallest.area.between) },
         breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
@@ -199,13 +203,14 @@ const NO_BINDING: Scorecard['bind'] = { misfit: null, pageAngle: null, firstPage
 /** What takes more to look at than how a figure moves. */
 type LateMeasured = Pick<
   Measured,
-  'catch' | 'force' | 'slots' | 'crease' | 'leastGlue' | 'narrowest' | 'glue'
+  'catch' | 'force' | 'slots' | 'crease' | 'fold' | 'leastGlue' | 'narrowest' | 'glue'
 >;
 const NOT_LOOKED_AT: LateMeasured = {
   catch: null,
   force: null,
   slots: [],
   crease: null,
+  fold: null,
   leastGlue: null,
   narrowest: null,
   glue: [],

@@ -318,6 +318,7 @@ describe('limits', () => {
       glueBreadth: 3,
       cardBreadth: 1.5,
       creaseOnCard: 80,
+      foldLength: 25,
       slotRoom: 0.5,
       give: 0.5,
       force: 15,

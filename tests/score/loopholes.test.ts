@@ -48,6 +48,25 @@ describe('a crease', () => {
   });
 });
 
+test('two panels must hang together by more than a bit of ridge', () => {
+  // Walls 60 mm long that meet in the last 8 mm of their ridge, and in all of it but what is cut out in the middle.
+  const fold = (foot: string, more = '') =>
+    limit(
+      scored(`parts:
+  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [60, 60], ridge: 60, outlines: { left: ${foot}, right: { mirror: left } } }${more}`),
+      'fold length',
+    );
+  expect(fold('[[0, 0], [60, 0], { on: ridge, at: end }, { on: ridge, at: 52 }, [30, 4]]')).toMatchObject({
+    value: expect.closeTo(800 / 60, 0),
+    met: false,
+    finding: { kind: 'hangs by little', panels: ['v left', 'v right'] },
+  });
+  expect(fold('[[0, 0], [60, 0], { on: ridge, at: end }]')?.value).toBeCloseTo(100, 6);
+  // What a counter-fold takes out of a ridge, it takes away; what is left on either side of it counts.
+  const yoke = '\n  - { name: yoke, kind: counter-fold, on: v ridge, at: 20, diagonal: 35, side: 12, length: 15 }';
+  expect(fold('[[0, 0], [60, 0], { on: ridge, at: end }]', yoke)?.value).toBeCloseTo(75, 6);
+});
+
 describe('glue', () => {
   const sail = (at: number, shape: string) =>
     `parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }\n  - { name: sail, kind: glued-piece, on: v left, at: [${at}, 5], outline: { polygon: ${shape} } }`;

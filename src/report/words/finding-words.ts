@@ -97,6 +97,8 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
       return `${named(first)} has too little room in its slot in ${named(second)}${at}`;
     case 'hinges on air':
       return `the crease between ${named(first)} and ${named(second)} has no card under it on ${named(first)}`;
+    case 'hangs by little':
+      return `${named(first)} and ${named(second)} hang together by too short a fold`;
     case 'holds too little':
       return `the glue between ${named(first)} and ${named(second)} is too small to hold`;
     case 'is too narrow':
