@@ -100,7 +100,7 @@ type WithAngle<F> = {
  *   `either` without its sign.
  * - swing: the farthest that the panel turns about the line it hangs on from where it is at `from`, as `reference` sees it.
  * - travel: the farthest that the point gets from its place at `from`, in the frame of `reference`.
- * - rise: greatest height of the point (of any corner, where none is given) above the nearer page.
+ * - rise: greatest height of the point above the nearer page; where none is given, of the highest line of 5 mm across the panel.
  * - follow: worst difference from the headings at those page angles; a heading counts from the open page.
  * - against: the lesser of the two turns where they are of opposite sense, else minus it.
  * - level: greatest angle between the two panels' normals.

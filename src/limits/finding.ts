@@ -22,6 +22,7 @@ export type FindingKind =
   | 'crowds a slot'
   | 'hinges on air'
   | 'hangs by little'
+  | 'marks no card'
   | 'holds too little'
   | 'is too narrow';
 

@@ -1,17 +1,24 @@
 import type { Want } from '../figure/wants.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import type { Unknown } from '../limits/finding.js';
-import { type Assembly, RIGHT_PAGE } from '../motion/assembly.js';
+import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
 import { pointInOpen } from '../parts/open-place.js';
+import { riseOfPanel, riseOfPoint } from './rise.js';
 import { findSlotRooms } from './slots.js';
 import { longDirections, swingOf, turnsOf } from './turns.js';
 
 const DEGREES = 180 / Math.PI;
 
 /** A value, or why there is none. */
-export type Measured = { readonly value: number } | { readonly unknown: Unknown };
+export type Measured =
+  | {
+      readonly value: number;
+      /** Where the marked point lies off the card of its panel: how far, and what is left of its worth, as a share. */
+      readonly off?: { readonly mm: number; readonly panel: string; readonly worth: number };
+    }
+  | { readonly unknown: Unknown };
 
 /** Works out what a want asks for: degrees or mm, as its kind says (see `Want`). */
 export function measure(want: Want, assembly: Assembly, opening: Opening): Measured {
@@ -43,12 +50,20 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
     }
     case 'follow':
       return worstHeading(assembly, opening, want, panel);
-    case 'travel':
-      if (!liesOnCard(assembly, panel(want.panel), want.point)) return OFF_CARD;
-      return travelOf(assembly, opening, panel(want.panel), want.point, panel(want.reference), want);
-    case 'rise':
-      if (want.point !== undefined && !liesOnCard(assembly, panel(want.panel), want.point)) return OFF_CARD;
-      return riseOf(assembly, opening, panel(want.panel), want.point, want);
+    case 'travel': {
+      const k = panel(want.panel);
+      return onCard(assembly, k, want.point, () =>
+        travelOf(assembly, opening, k, want.point, panel(want.reference), want),
+      );
+    }
+    case 'rise': {
+      const k = panel(want.panel);
+      const angles = pageAngles(opening, want);
+      const { point } = want;
+      if (point === undefined) return { value: riseOfPanel(assembly, opening, k, angles) };
+      const at = [point[0], assembly.panels[k].up * point[1]] as const;
+      return onCard(assembly, k, point, () => ({ value: riseOfPoint(opening, k, at, angles) }));
+    }
     case 'through': {
       const room = findSlotRooms(assembly, opening, want).find(({ slot }) => slot === want.slot);
       if (room !== undefined) return { value: room.room };
@@ -63,20 +78,40 @@ const SEEN_END_ON: Measured = { unknown: { because: 'it is seen end on' } };
 const OFF_CARD: Measured = { unknown: { because: 'its point lies off the card' } };
 /** A point at the very edge of the card lies on it, mm. */
 const AT_EDGE = 0.5;
+/** So much farther off, mm, and it marks no card at all. */
+const FADES = 5;
+
+/** What is measured of a point of a panel: where it lies off the card, worth less and less, and then nothing. */
+function onCard(
+  assembly: Assembly,
+  k: number,
+  point: readonly [number, number],
+  measured: () => Measured,
+): Measured {
+  const off = offCard(assembly, k, point) - AT_EDGE;
+  if (off > FADES) return OFF_CARD;
+  const found = measured();
+  return off <= 0 || 'unknown' in found
+    ? found
+    : { ...found, off: { mm: off + AT_EDGE, panel: assembly.panels[k].name, worth: 1 - off / FADES } };
+}
 
 /**
- * Whether a point of a panel lies on its card, or on card that is glued to it and moves with it: where there is no card,
- * nothing travels or rises. Cut by hand, an edge may miss a point that was drawn on it.
+ * How far a point of a panel lies off its card, and off card that is glued to it and moves with it, mm; 0 on it: where there is no
+ * card, nothing travels or rises. Cut by hand, an edge may miss a point that was drawn on it.
  */
-function liesOnCard(assembly: Assembly, k: number, [x, y]: readonly [number, number]): boolean {
-  if (assembly.handCut) return true;
+function offCard(assembly: Assembly, k: number, [x, y]: readonly [number, number]): number {
+  if (assembly.handCut) return 0;
   const { panels } = assembly;
   const at = [x, panels[k].up * y] as const;
-  return panels.some(({ body, outline, holes }, other) => {
-    if (body !== panels[k].body) return false;
+  let least = Infinity;
+  panels.forEach(({ body, outline, holes }, other) => {
+    if (body !== panels[k].body) return;
     const here = other === k ? at : pointInOpen(assembly, k, at, other);
-    return outsideOf(outline, here) <= AT_EDGE && holes.every((hole) => outsideOf(hole, here) >= -AT_EDGE);
+    const off = Math.max(outsideOf(outline, here), ...holes.map((hole) => -outsideOf(hole, here)));
+    least = Math.min(least, off);
   });
+  return Math.max(0, least);
 }
 
 /**
@@ -214,29 +249,6 @@ function travelOf(
     farthest = Math.max(farthest, Math.hypot(now[0] - start[0], now[1] - start[1], now[2] - start[2]));
   }
   return { value: farthest };
-}
-
-function riseOf(
-  assembly: Assembly,
-  opening: Opening,
-  panel: number,
-  point: readonly [number, number] | undefined,
-  span: Span,
-): Measured {
-  const { outline, up } = assembly.panels[panel];
-  const corners = point === undefined ? outline : [point[0], up * point[1]];
-  const p = new Float64Array(3);
-  const r = RIGHT_PAGE * POSE;
-  let highest = -Infinity;
-  for (const angle of pageAngles(opening, span)) {
-    const poses = opening.at(angle);
-    for (let v = 0; v < corners.length; v += 2) {
-      worldPoint(poses, panel, corners[v], corners[v + 1], p);
-      const overRight = poses[r + 2] * p[0] + poses[r + 10] * p[2];
-      highest = Math.max(highest, Math.min(p[2], overRight));
-    }
-  }
-  return { value: highest };
 }
 
 function levelOf(opening: Opening, panel: number, reference: number, span: Span): Measured {

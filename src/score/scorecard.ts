@@ -1,4 +1,4 @@
-import type { Unknown } from '../limits/finding.js';
+import type { Finding, Unknown } from '../limits/finding.js';
 import type { LimitScore } from '../limits/judge.js';
 import type { GlueFault } from '../limits/measured.js';
 import type { Meeting } from '../motion/misfit.js';
@@ -29,6 +29,8 @@ export interface WantScore {
   /** 0 (useless) to 1 (fully wanted), Derringer and Suich's form; null when not computed. */
   readonly desirability: number | null;
   readonly weight: number;
+  /** What is wrong beside the value. */
+  readonly finding?: Finding;
   readonly unknown?: Unknown;
 }
 

@@ -1,7 +1,7 @@
 import type { Figure } from '../figure/figure.js';
 import type { Template } from '../figure/template.js';
 import type { Goal, Want } from '../figure/wants.js';
-import type { Unknown } from '../limits/finding.js';
+import type { Finding, Unknown } from '../limits/finding.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
 import type { Measured } from '../limits/measured.js';
@@ -302,12 +302,25 @@ function scoreWant(want: Want, assembly: Assembly, opening: Opening): WantScore 
   const { name, kind, unit, weight } = want;
   const measured = measure(want, assembly, opening);
   if ('unknown' in measured) return notMeasured(want, measured.unknown);
-  const { value } = measured;
+  const { value, off } = measured;
   const met =
+    off === undefined &&
     (want.least === undefined || value >= want.least) &&
     (want.most === undefined || value <= want.most) &&
     (want.target === undefined || Math.abs(value - want.target) <= (want.tolerance ?? 0));
-  return { name, kind, unit, weight, value, met, desirability: desirability(value, want, SCALE[unit]) };
+  const worth = desirability(value, want, SCALE[unit]) * (off?.worth ?? 1);
+  const card = { name, kind, unit, weight, value, met, desirability: worth };
+  if (off === undefined) return card;
+  const finding: Finding = {
+    kind: 'marks no card',
+    panels: [off.panel],
+    part: null,
+    pageAngle: null,
+    place: null,
+    value: off.mm,
+    unit: 'mm',
+  };
+  return { ...card, finding };
 }
 
 /** Wants by their weights, and a little for the room left to each limit; null when a want was not computed. */

@@ -26,25 +26,35 @@ export interface Spoilt {
 
 type Fields = { [field: string]: Json };
 
-/** Figures that stand on the gutter alone, so that several fit on one page, one behind the other. */
+/** Figures that stand on the gutter alone, or whose places on a page are told, so that several fit on one page, one behind the other. */
 const SCENES = ['table', 'stall', 'gate', 'harbour', 'roof'] as const;
+/** Those that have limbs, and those that have slots: of each there is one in every figure of the second kind. */
+const WITH_LIMBS = ['knee'] as const;
+const WITH_SLOTS = ['sleeve'] as const;
+/** Faults that only such figures have, and that are drawn first of them. */
+const RARE = ['a link too short', 'a slot too small', 'a tab on the wrong side'];
 /** Along the gutter, mm, that each is given: as high as its own page. */
 const ROOM = 210;
 const LEAST_PANELS = 20;
 const SEED = 11;
 
-/** The figures, drawn by chance from one seed, the same each time. */
-export function* threeFaults(count: number): Generator<Spoilt> {
+/**
+ * The figures, drawn by chance from one seed, the same each time.
+ * @param limbs of figures with limbs and slots, with the faults that only these have
+ */
+export function* threeFaults(count: number, limbs = false): Generator<Spoilt> {
   for (let number = 0, drawn = 0; drawn < count; number++) {
-    const spoilt = spoiltFigure(stream(SEED, `figure ${number}`));
+    const spoilt = spoiltFigure(stream(SEED, `${limbs ? 'limbs' : 'figure'} ${number}`), limbs);
     if (spoilt === null) continue;
     drawn++;
     yield spoilt;
   }
 }
 
-function spoiltFigure(random: Random): Spoilt | null {
-  const scenes = random.shuffle([...SCENES]).slice(0, 3);
+function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
+  const scenes = limbs
+    ? [...WITH_LIMBS, ...WITH_SLOTS, ...random.shuffle([...SCENES]).slice(0, 1)]
+    : random.shuffle([...SCENES]).slice(0, 3);
   const sound = together(scenes.map((scene) => drawnFrom(scene, random)));
   const text = JSON.stringify(sound);
   const figure = compileFigure(parseFigure(text, 'sound.yaml'));
@@ -52,7 +62,9 @@ function spoiltFigure(random: Random): Spoilt | null {
   if (panels < LEAST_PANELS || failing(text) !== 'works') return null;
   const faults: Fault[] = [];
   const document = parseDocument(text);
-  for (const { kind, places, spoil } of random.shuffle([...KINDS])) {
+  const kinds = random.shuffle([...KINDS]);
+  if (limbs) kinds.sort((a, b) => Number(RARE.includes(b.kind)) - Number(RARE.includes(a.kind)));
+  for (const { kind, places, spoil } of kinds) {
     if (faults.length === 3) break;
     for (const place of random.shuffle(places(sound)).slice(0, 4)) {
       if (faults.some((other) => other.place.join() === place.join())) continue;
@@ -104,7 +116,9 @@ function together(figures: readonly Fields[]): Fields {
     (figure.parts as Fields[]).map((part) =>
       (part.on ?? 'gutter') === 'gutter' && typeof part.at === 'number' && part.kind !== 'counter-fold'
         ? { ...part, at: part.at + i * ROOM }
-        : part,
+        : part.kind === 'tongue'
+          ? { ...part, slit: movedUp(part.slit as Fields, i * ROOM) }
+          : part,
     ),
   );
   return {
@@ -115,6 +129,12 @@ function together(figures: readonly Fields[]): Fields {
     limits: { pile: 4, flatWhenOpen: 'no' },
   };
 }
+
+/** A slit in a page, farther along the gutter. */
+const movedUp = (slit: Fields, by: number): Fields => ({
+  ...slit,
+  line: (slit.line as number[][]).map(([x, y]) => [x, y + by]),
+});
 
 /** A figure with another beginning for the names of its parts and wants, wherever they stand. */
 function renamed(figure: Fields, before: string): Fields {
@@ -191,6 +211,11 @@ const KINDS: readonly {
         [...at, 'outline', 2, 1],
       ]),
     spoil: (from, random) => half(Number(from) - between(random, 3, 8)),
+  },
+  {
+    kind: 'a link too short',
+    places: (figure) => partsOf(figure, 'tongue').map(({ at }) => [...at, 'at', 0]),
+    spoil: (from, random) => half(Number(from) - between(random, 4, 10)),
   },
   {
     kind: 'a part too long',

@@ -63,7 +63,8 @@ test('two panels must hang together by more than a bit of ridge', () => {
   });
   expect(fold('[[0, 0], [60, 0], { on: ridge, at: end }]')?.value).toBeCloseTo(100, 6);
   // What a counter-fold takes out of a ridge, it takes away; what is left on either side of it counts.
-  const yoke = '\n  - { name: yoke, kind: counter-fold, on: v ridge, at: 20, diagonal: 35, side: 12, length: 15 }';
+  const yoke =
+    '\n  - { name: yoke, kind: counter-fold, on: v ridge, at: 20, diagonal: 35, side: 12, length: 15 }';
   expect(fold('[[0, 0], [60, 0], { on: ridge, at: end }]', yoke)?.value).toBeCloseTo(75, 6);
 });
 
@@ -273,6 +274,47 @@ wants: [${wants}]`).wants[0];
   });
 });
 
+describe('how high a panel stands', () => {
+  // A sail on the wall of a box, 60 mm broad and 30 mm high, with a tower in its middle.
+  const wall = (tower: number, wide: number, more = '') => {
+    const [low, high] = [30 - wide / 2, 30 + wide / 2];
+    return (
+      scored(`parts:
+  - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [100, 40] }
+  - { name: sail, kind: glued-piece, on: box left, at: [0, 0], outline: [[0, 5], [60, 5], [60, 30], [${high}, 30], [${high}, ${30 + tower}], [${low}, ${30 + tower}], [${low}, 30], [0, 30]] }
+wants: [{ name: top, kind: rise, panel: sail, from: 100, to: 80, least: 1${more} }]`).wants[0].value ?? 0
+    );
+  };
+
+  test('is the height of its highest line of 5 mm, not of a spike', () => {
+    expect(wall(0.01, 10)).toBeCloseTo(30, 1);
+    expect(wall(60, 1.5)).toBeCloseTo(30, 1);
+    expect(wall(60, 5)).toBeCloseTo(90, 6);
+    expect(wall(60, 20)).toBeCloseTo(90, 6);
+    // Who means the tip, says so.
+    expect(wall(60, 1.5, ', point: [30, 90]')).toBeCloseTo(90, 6);
+  });
+
+  test('grows without a leap as the tower grows broad', () => {
+    let before = wall(60, 2);
+    for (let wide = 2.1; wide < 5.5; wide += 0.1) {
+      const now = wall(60, wide);
+      expect(now).toBeGreaterThanOrEqual(before - 1e-9);
+      expect(now - before).toBeLessThan(3.1);
+      before = now;
+    }
+    expect(before).toBeCloseTo(90, 6);
+  });
+
+  test('is that of the whole of a pole that is narrow all along', () => {
+    const pole = scored(`parts:
+  - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [100, 40] }
+  - { name: pole, kind: glued-piece, on: box left, at: [10, 0], outline: [[0, 2], [3, 2], [3, 70], [0, 70]] }
+wants: [{ name: top, kind: rise, panel: pole, from: 100, to: 80, least: 1 }]`);
+    expect(pole.wants[0].value).toBeCloseTo(70, 6);
+  });
+});
+
 describe('what is wanted of a point', () => {
   const arm = (long: number, more = '') =>
     scored(`parts:
@@ -282,12 +324,23 @@ wants: [{ name: hand, kind: travel, panel: arm, point: [40, 3], least: 1 }]`).wa
 
   test('is nothing where there is no card: an arm that ends short of its hand waves no hand', () => {
     expect(arm(40).value).toBeGreaterThan(1);
-    expect(arm(39.4)).toMatchObject({
+    expect(arm(30)).toMatchObject({
       value: null,
       met: false,
       unknown: { because: 'its point lies off the card' },
     });
-    expect(arm(30).value).toBeNull();
+  });
+
+  test('is worth less the farther the arm ends short of the hand, and is not met', () => {
+    expect(arm(39.51).met).toBe(true);
+    const worth = (long: number) => arm(long).desirability ?? 0;
+    expect(arm(39.4)).toMatchObject({
+      met: false,
+      finding: { kind: 'marks no card', panels: ['arm'], value: expect.closeTo(0.6, 9), unit: 'mm' },
+    });
+    expect(worth(39.4)).toBeCloseTo(worth(40) * (1 - 0.1 / 5), 6);
+    expect(worth(37)).toBeCloseTo(worth(40) / 2, 6);
+    expect(worth(34.6)).toBeLessThan(0.03);
   });
 
   test('may be on card that is glued to its panel', () => {

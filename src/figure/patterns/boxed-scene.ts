@@ -40,7 +40,7 @@ parts:
 
 wants:
   - { name: the box rises, kind: rise, panel: box left, least: 30 }
-  - { name: the actor rises, kind: rise, panel: actor left, least: 30 }
+  - { name: the actor rises, kind: rise, panel: actor left, point: { on: actor ridge, at: end }, least: 30 }
   - { name: the shelf rises, kind: rise, panel: shelf, least: 12 }
 
 limits:

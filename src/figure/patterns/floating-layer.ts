@@ -35,7 +35,7 @@ parts:
 
 wants:
   - { name: the deck floats, kind: rise, panel: deck layer left, from: 180, to: 60, least: 14 }
-  - { name: the sail rises, kind: rise, panel: sail left, least: 35 }
+  - { name: the sail rises, kind: rise, panel: sail left, point: { on: sail ridge, at: end }, least: 35 }
 
 limits:
   pile: 4   # mm of card on card when it is shut

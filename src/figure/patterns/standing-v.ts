@@ -28,7 +28,7 @@ parts:
     tab: { width: 8 }
 
 wants:
-  - { name: it rises, kind: rise, panel: sail left, least: 40 }
+  - { name: it rises, kind: rise, panel: sail left, point: { on: sail ridge, at: end }, least: 40 }
   - { name: its tip travels, kind: travel, panel: sail left, point: { on: sail ridge, at: end }, least: 40 }
 
 limits:

@@ -99,6 +99,8 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
       return `the crease between ${named(first)} and ${named(second)} has no card under it on ${named(first)}`;
     case 'hangs by little':
       return `${named(first)} and ${named(second)} hang together by too short a fold`;
+    case 'marks no card':
+      return `the marked point lies beside the card of ${named(first)}, where nothing moves`;
     case 'holds too little':
       return `the glue between ${named(first)} and ${named(second)} is too small to hold`;
     case 'is too narrow':
