@@ -7,7 +7,7 @@ export function nearest(name: string, known: readonly string[]): string | undefi
   return distance(name, best) <= Math.max(1, Math.ceil(name.length / 3)) ? best : undefined;
 }
 
-const MOST_LISTED = 24;
+const MOST_LISTED = 32;
 
 /** A remedy for a name that is not known: the one that was probably meant, and the names there are. */
 export function knownNames(name: string, known: readonly string[], what: string): string {
