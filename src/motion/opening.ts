@@ -1,8 +1,11 @@
 import { type Assembly, placePages } from './assembly.js';
+import { partOfMotion, turnBetween } from './loop/rigid.js';
 import type { Meeting } from './misfit.js';
 import { POSE } from './pose.js';
 
 const RADIANS = Math.PI / 180;
+/** A link that turns by more than this from one frame to the next may have snapped over, radians: 20°. */
+const SNAPS = 0.35;
 
 /** Where a figure cannot go on. */
 export interface Lock {
@@ -70,7 +73,7 @@ export class Opening {
   }
 
   /**
-   * The poses at any page angle that the figure reaches: a frame, or worked out from the frame just before it. What is
+   * The poses at any page angle that the figure reaches: a frame, or worked out from the frames on either side of it. What is
    * given back is overwritten by the next call.
    */
   at(pageAngle: number): Float64Array {
@@ -78,8 +81,24 @@ export class Opening {
     while (frame + 1 < this.count && this.pageAngles[frame + 1] >= pageAngle) frame++;
     if (this.pageAngles[frame] === pageAngle) return this.#views[frame];
     this.#between.set(this.#views[frame]);
+    this.#foretell(frame, pageAngle);
     this.place(pageAngle, this.#between, this.#betweenMisfits);
     return this.#between;
+  }
+
+  /**
+   * Moves the links of chains to where they are on an even way from one frame to the next: their loop settles from there in a
+   * few steps. Not where one turns far, and may snap over in between.
+   */
+  #foretell(frame: number, pageAngle: number): void {
+    if (frame + 1 >= this.count) return;
+    const [from, to] = [this.#views[frame], this.#views[frame + 1]];
+    const share =
+      (this.pageAngles[frame] - pageAngle) / (this.pageAngles[frame] - this.pageAngles[frame + 1]);
+    for (const { panels } of this.#assembly.chains.closed) {
+      if (panels.some((panel) => turnBetween(from, to, panel) > SNAPS)) continue;
+      for (const panel of panels) partOfMotion(from, to, panel, share, this.#between);
+    }
   }
 
   /**

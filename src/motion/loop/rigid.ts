@@ -80,6 +80,12 @@ export function rotationBetween(from: Float64Array, to: Float64Array, k: number,
   for (let row = 0; row < 3; row++) out[row] *= (sense * angle) / length;
 }
 
+/** The angle by which panel k turns from one frame to another, radians, 0 to π. */
+export function turnBetween(from: Float64Array, to: Float64Array, k: number): number {
+  rotationBetween(from, to, k, rotation);
+  return Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
+}
+
 /**
  * Writes to `out` the pose that panel k has after the part s (0 to 1) of its screw motion from one frame to another:
  * exact where it turns about one axis, as a page does.
