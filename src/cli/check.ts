@@ -4,11 +4,12 @@ import { explained } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
 import { version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
-import { drawingsOf, readFigure } from '../figure/read.js';
+import { drawingsOf } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import { type FigureSource, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { catchesInWords } from '../report/words/catch-words.js';
+import { damageInWords } from '../report/words/damage.js';
 import { filledInWords } from '../report/words/filled-words.js';
 import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { shutBook, shutInWords } from '../report/words/shut-words.js';
@@ -20,19 +21,17 @@ import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims } from '../score/trims/trims.js';
 import { findWarnings } from '../score/warnings.js';
+import { type Choice, chosenDummy } from './chosen-dummy.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
 import { openFile } from './open-file.js';
 import { patience } from './patience.js';
 import { say, sayJson, tell } from './print.js';
 import { resultsFolder } from './results-folder.js';
-import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
 import { type ToleranceOptions, toleranceOf } from './tolerance.js';
 
-export interface CheckOptions extends ToleranceOptions {
-  /** `dim=value`, as typed. */
-  set: readonly string[];
+export interface CheckOptions extends ToleranceOptions, Choice {
   json: boolean;
   poses?: string;
   /** Whether to cut it by hand, too. */
@@ -46,7 +45,7 @@ export interface CheckOptions extends ToleranceOptions {
 }
 
 /**
- * Scores one candidate: the figure as it starts, with dims set by hand.
+ * Scores one candidate: the figure as it starts, with dims set by hand; or a dummy of a study.
  * @returns the exit code: whether it works
  * @throws InputError for a figure file or a dim that can't be used
  */
@@ -55,10 +54,9 @@ export async function check(path: string, options: CheckOptions): Promise<number
   if (!options.tolerance)
     mustNotStandAlone({ '--sigma-mm': sigmaMm, '--sigma-degrees': sigmaDegrees }, '--tolerance');
   if (!options.trim) mustNotStandAlone({ '--most-cut': options.mostCut }, '--trim');
-  const source = readFigure(path);
+  const { source, figure, vector, study } = await chosenDummy(path, options);
+  if (study !== null && study.damage !== null) tell(damageInWords(study.damage));
   if (options.poses !== undefined) mustNotReplace(options.poses, source);
-  const figure = compileFigure(source);
-  const vector = figure.vectorFrom(settingsOf(options.set));
   const scorer = new Scorer(figure);
   const card = scorer.score(vector);
   if (options.poses !== undefined) writePoses(options.poses, scorer, vector);
@@ -88,9 +86,10 @@ export async function check(path: string, options: CheckOptions): Promise<number
     const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
     const cuts = trims === null ? [] : trimsInWords(trims);
     // 'tune' frees the figure as it starts, not with what was set here.
-    const next = card.works || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
+    const next = card.works || study !== null || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
     const filled = card.cannotBuild === null ? filledInWords(figure.filled(vector)) : [];
     say(
+      ...(study === null ? [] : [`Rank ${study.place}: ${study.name}.`]),
       ...words,
       ...filled,
       ...shutInWords(shut),
@@ -100,13 +99,22 @@ export async function check(path: string, options: CheckOptions): Promise<number
       ...next,
     );
   }
-  if (options.open) await openPage(path, source, figure, vector, card, catches, options.json);
+  if (options.open)
+    await openPage(
+      study === null ? resultsFolder(path) : path,
+      source,
+      figure,
+      vector,
+      card,
+      catches,
+      options.json,
+    );
   return card.works ? FINE : DOES_NOT_WORK;
 }
 
 /** Writes the page of one dummy into the folder of the figure's results, and opens it. */
 async function openPage(
-  path: string,
+  out: string,
   source: FigureSource,
   figure: Figure,
   vector: Float64Array,
@@ -124,7 +132,6 @@ async function openPage(
     ['figure file', source.file],
     ['made by', `dummyrun ${version()}`],
   ]);
-  const out = resultsFolder(path);
   const file = join(out, 'check.html');
   try {
     mkdirSync(out, { recursive: true });

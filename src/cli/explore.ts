@@ -92,6 +92,7 @@ async function exploreIn(
       ...conclusion(
         studied,
         found,
+        folder.path,
         files.map((name) => folder.file(name)),
       ),
     );
@@ -174,12 +175,13 @@ async function scoredIn(
 function conclusion(
   { finished, source, timings }: Studied & { timings: Timings },
   report: StudyReport,
+  folder: string,
   files: readonly string[],
 ): string[] {
   return [
     ...report.summary,
     '',
-    ...inNumbers(report, source.file, timings),
+    ...inNumbers(report, source.file, finished ? folder : null, timings),
     '',
     'Files',
     ...files.map((file) => `  ${file}`),

@@ -8,8 +8,16 @@ import { shellWord } from './shell-word.js';
 /** How many of the best are listed. */
 const LISTED = 5;
 
-/** The numbers of a study for the terminal: the dims of the best, what it and the next reach, and how to see it again. */
-export function inNumbers(report: StudyReport, file: string, timings: { seconds: number }): string[] {
+/**
+ * The numbers of a study for the terminal: the dims of the best, what it and the next reach, and how to see it again.
+ * @param folder where the study lies, once it is finished; null for one that can be gone on with
+ */
+export function inNumbers(
+  report: StudyReport,
+  file: string,
+  folder: string | null,
+  timings: { seconds: number },
+): string[] {
   const { table, ranking, dims } = report;
   const [best] = ranking;
   const works = table.outcome(best) === 'works';
@@ -18,7 +26,6 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
   const width = Math.max(...dims.map(({ name }) => name.length));
   const shown = (value: string | number, unit: string) =>
     typeof value === 'string' ? value : unit === '' ? decimal(value, 2) : withUnit(value, unit);
-  const settings = dims.map(({ name }, dim) => `--set ${shellWord(`${name}=${values[dim]}`)}`);
   return [
     `Dims of dummy ${best + 1}`,
     ...dims.map(({ name, unit }, dim) => `  ${name.padEnd(width)}  ${shown(values[dim], unit)}`),
@@ -31,9 +38,18 @@ export function inNumbers(report: StudyReport, file: string, timings: { seconds:
     ...designsOfTheirOwn(report),
     '',
     `Scored ${table.size.toLocaleString('en')} in ${timings.seconds.toFixed(1)} s.`,
-    `To see dummy ${best + 1} again:`,
-    `  ${COMMAND} check ${shellWord(file)} ${settings.join(' ')}`,
+    ...(folder === null ? [] : waysOn(best, folder, works)),
     ...(works ? [] : wayToFree(file)),
+  ];
+}
+
+/** What to do with the best of a study. */
+function waysOn(best: number, folder: string, works: boolean): string[] {
+  const ofStudy = (command: string) => `  ${COMMAND} ${command} ${shellWord(folder)} --rank 1`;
+  return [
+    `To see dummy ${best + 1} move:`,
+    `${ofStudy('check')} --open`,
+    ...(works ? ['To cut it:', ofStudy('sheets')] : []),
   ];
 }
 

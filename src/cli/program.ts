@@ -148,8 +148,10 @@ Example:
   program
     .command('check')
     .description('Scores one set of dims and says in words how it does.')
-    .argument('<figure>', 'the figure file (YAML)')
+    .argument('<figure or results>', 'the figure file (YAML), or the folder of a study')
     .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
+    .addOption(rankOption())
+    .addOption(damagedOption())
     .option('--json', 'print the scorecard as JSON instead of words', false)
     .option('--trim', 'offer the smallest cuts that free what catches', false)
     .option(
@@ -179,6 +181,7 @@ Example:
   ${COMMAND} check examples/ferryman.yaml --set tall=70 --poses poses.json
   ${COMMAND} check examples/ferryman.yaml --tolerance --sigma-mm 0.2
   ${COMMAND} check examples/stuck-drummer.yaml --trim
+  ${COMMAND} check results/ferryman --rank 1 --open
 `,
     )
     .action(async (figure: string, options: CheckOptions) => {
@@ -354,12 +357,8 @@ Example:
     .description('Makes true-scale sheets to cut, and a guide to putting them together.')
     .argument('<figure or results>', 'the figure file (YAML), or the folder of a study')
     .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
-    .option(
-      '--rank <place>',
-      'which dummy of the study, 1 for the best (default: 1)',
-      wholeNumber(1, 10_000_000),
-    )
-    .option('--damaged', 'of a damaged study, rank what is left', false)
+    .addOption(rankOption())
+    .addOption(damagedOption())
     .option('--out <folder>', 'where to write the files (default: in the folder of the results)')
     .option('--paper <sheet>', 'A4, A3, Letter … or WIDTHxHEIGHT in mm (default: A4)')
     .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))
@@ -400,6 +399,12 @@ Examples:
     });
   return program;
 }
+
+const rankOption = () =>
+  new Option('--rank <place>', 'which dummy of the study, 1 for the best (default: 1)').argParser(
+    wholeNumber(1, 10_000_000),
+  );
+const damagedOption = () => new Option('--damaged', 'of a damaged study, rank what is left').default(false);
 
 /**
  * Reads a command line, does what it asks, and tells what stands in the way.

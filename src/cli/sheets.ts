@@ -1,15 +1,11 @@
-import { statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { explained } from '../disk/error.js';
 import { folderIn, makeFolder, writeWhole } from '../disk/files.js';
-import { compileFigure, type Figure } from '../figure/figure.js';
-import { readFigure } from '../figure/read.js';
 import { faultAt } from '../figure/text/check.js';
 import { InputError } from '../figure/text/input-error.js';
 import { readText } from '../figure/text/read-text.js';
-import { type FigureSource, MOST_BYTES, parseFigure } from '../figure/text/source.js';
+import { MOST_BYTES, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { reportOf } from '../report/report-of.js';
 import { damageInWords } from '../report/words/damage.js';
 import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
@@ -18,20 +14,15 @@ import { type Costs, costsFrom } from '../sheets/costs.js';
 import { SheetError } from '../sheets/layout/paper.js';
 import { makeSheets } from '../sheets/make-sheets.js';
 import type { Base } from '../sheets/settings.js';
+import { type Choice, chosenDummy } from './chosen-dummy.js';
 import { FINE } from './exit-codes.js';
-import { finishedStudy } from './finished-study.js';
 import { patience } from './patience.js';
 import { say } from './print.js';
+import type { ChosenDummy } from './ranked-dummy.js';
 import { resultsFolder } from './results-folder.js';
-import { settingsOf } from './set-dims.js';
 import { mustNotStandAlone } from './stands-alone.js';
 
-export interface SheetsCommandOptions {
-  set: readonly string[];
-  /** Place in the ranking of a study, from 1. */
-  rank?: number;
-  /** Whether a study will do of which not all is left. */
-  damaged: boolean;
+export interface SheetsCommandOptions extends Choice {
   out?: string;
   paper?: string;
   copies?: number;
@@ -50,19 +41,6 @@ export interface SheetsCommandOptions {
   spotGlue?: string;
 }
 
-/** One dummy to be made, and what to call it. */
-interface Chosen {
-  readonly source: FigureSource;
-  readonly figure: Figure;
-  readonly vector: Float64Array;
-  readonly candidate: string;
-  /** What is damaged of the study that it is of. */
-  readonly damage: string | null;
-  readonly out: string;
-  /** Makes the folder to write to. */
-  readonly makeOut: () => void;
-}
-
 /**
  * Makes the sheets to cut and the guide to putting them together, for a figure file or for a dummy of a study.
  * @returns the exit code
@@ -77,78 +55,45 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
     '--spot-glue': spotGlue,
   };
   if (!printer) mustNotStandAlone(forPrinter, '--printer');
-  const chosen = choose(path, options);
+  const chosen = await chosenDummy(path, options);
+  const { out, make } = placeFor(path, chosen, options.out);
   const { files, summary, warnings } = await made(chosen, path, options);
   const written: string[] = [];
   try {
-    chosen.makeOut();
+    make();
     for (const { name, content } of files) {
-      written.push(join(chosen.out, name));
-      writeWhole(join(chosen.out, name), content);
+      written.push(join(out, name));
+      writeWhole(join(out, name), content);
     }
   } catch (error) {
-    throw explained(error, chosen.out);
+    throw explained(error, out);
   }
   const lines = [...summary];
-  const before = [...(chosen.damage === null ? [] : [damageInWords(chosen.damage)]), ...warnings];
+  const damage = chosen.study?.damage ?? null;
+  const before = [...(damage === null ? [] : [damageInWords(damage)]), ...warnings];
   if (before.length > 0) lines.push('', 'Before you cut', ...before.map((warning) => `  ${warning}`));
   lines.push('', 'Files', ...written.map((file) => `  ${file}`));
   say(...lines);
   return FINE;
 }
 
-function choose(path: string, options: SheetsCommandOptions): Chosen {
-  if (!isFolder(path)) {
-    if (options.rank !== undefined)
-      throw new InputError({
-        file: '--rank',
-        found: `a figure file, ${path}`,
-        remedy: 'give the folder of a study, or set dims with --set',
-      });
-    const source = readFigure(path);
-    const figure = compileFigure(source);
-    const out = options.out ?? join(resultsFolder(path), 'sheets');
-    const vector = figure.vectorFrom(settingsOf(options.set));
-    return {
-      source,
-      figure,
-      vector,
-      candidate: '',
-      damage: null,
-      out,
-      makeOut: () => makeFolder(resolve(out)),
-    };
+/** Where the files go, and what makes that folder. */
+function placeFor(
+  path: string,
+  { study }: ChosenDummy,
+  asked: string | undefined,
+): { readonly out: string; readonly make: () => void } {
+  if (asked !== undefined) return { out: asked, make: () => makeFolder(resolve(asked)) };
+  if (study === null) {
+    const out = join(resultsFolder(path), 'sheets');
+    return { out, make: () => makeFolder(resolve(out)) };
   }
-  if (options.set.length > 0)
-    throw new InputError({
-      file: '--set',
-      found: `a study, ${path}`,
-      remedy: 'give the figure file instead, or choose a dummy with --rank',
-    });
-  const studied = finishedStudy(path, options.damaged);
-  const { table, ranking } = reportOf(studied);
-  const place = options.rank ?? 1;
-  if (place > ranking.length)
-    throw new InputError({
-      file: '--rank',
-      found: String(place),
-      remedy: `give a place from 1 to ${ranking.length}`,
-    });
-  const candidate = ranking[place - 1];
-  const name = `sheets-${place}`;
-  return {
-    source: studied.source,
-    figure: studied.figure,
-    vector: table.vector(candidate),
-    candidate: `dummy ${candidate + 1} of ${studied.damage === null ? 'its study' : 'what is left of its study'}`,
-    damage: studied.damage,
-    out: options.out ?? join(path, name),
-    makeOut: () => (options.out === undefined ? folderIn(path, name) : makeFolder(resolve(options.out))),
-  };
+  const name = `sheets-${study.place}`;
+  return { out: join(path, name), make: () => folderIn(path, name) };
 }
 
 async function made(
-  { source, figure, vector, candidate }: Chosen,
+  { source, figure, vector, study }: ChosenDummy,
   path: string,
   options: SheetsCommandOptions,
 ) {
@@ -163,7 +108,7 @@ async function made(
       figure.build(vector),
       {
         figure: figure.name,
-        candidate,
+        candidate: study?.name ?? '',
         failure: whatFails(new Scorer(figure).score(vector)),
         cardOf: (piece) => figure.card.of(piece),
         faceOf: (piece) => figure.faces.get(piece) ?? 'front',
@@ -189,13 +134,4 @@ async function made(
 function readCosts(path: string): Costs {
   const refuse = (found: string, remedy: string) => new InputError({ file: path, found, remedy });
   return costsFrom(parseFigure(readText(path, MOST_BYTES, refuse), path));
-}
-
-function isFolder(path: string): boolean {
-  try {
-    return statSync(path).isDirectory();
-  } catch {
-    // Reading it as a figure file will say what is wrong.
-    return false;
-  }
 }

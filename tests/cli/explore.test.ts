@@ -85,9 +85,15 @@ test('explore writes tables whose every row is what the formulas say', async () 
 
   // What is said to show the best again does so.
   const command = out.split('\n').find((line) => line.startsWith('  npx dummyrun check'));
-  const check = await runHere(folder, ...(command ?? '').trim().split(' ').slice(2), '--json');
+  expect(command).toMatch(/ --rank 1 --open$/);
+  const args = (command ?? '').trim().split(' ').slice(2, -1);
+  const check = await runHere(folder, ...args, '--json');
   expect(check.code).toBe(0);
   expect(JSON.parse(check.out).desirability).toBeCloseTo(Number(ranking[0].desirability), 8);
+  const second = await runHere(folder, ...args.slice(0, -1), '2');
+  expect(second.out.split('\n')[0]).toBe(`Rank 2: dummy ${ranking[1].candidate} of its study.`);
+  const beyond = await runHere(folder, ...args.slice(0, -1), '121');
+  expect([beyond.code, beyond.err.trim()]).toEqual([2, '--rank  found 121; give a place from 1 to 120']);
 
   const study = JSON.parse(readFileSync(join(results, 'study.json'), 'utf8'));
   expect(study).toMatchObject({ finished: true, seed: 1, samples: 120, scored: 120, works: working });
