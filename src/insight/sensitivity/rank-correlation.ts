@@ -1,4 +1,4 @@
-import { sampleRankCorrelation } from 'simple-statistics';
+import { probit, sampleRankCorrelation } from 'simple-statistics';
 import { DOES_NOT_VARY, varies } from './varies.js';
 
 /** Fewer pairs than this say nothing about a trend. Common practice, no source. */
@@ -32,4 +32,18 @@ export function rankCorrelation(dim: ArrayLike<number>, score: ArrayLike<number>
   if (!varies(xs)) return { value: null, reason: 'the dim does not vary' };
   if (!varies(ys)) return { value: null, reason: DOES_NOT_VARY };
   return { value: sampleRankCorrelation(xs, ys), reason: null };
+}
+
+/** Of studies in which no dim has a trend, one in so many may be told of one. */
+const FALSE_TRENDS = 100;
+
+/**
+ * Whether the strongest of several rank correlations is more than chance: among as many dims without a trend, the strongest would be as strong
+ * in less than one of a hundred studies. Without one, a rank correlation of n pairs has the variance 1/(n − 1), and is nearly normal (M. G. Kendall,
+ * Rank Correlation Methods, 1948, from memory).
+ * @param pairs of how many dummies
+ * @param dims of how many dims it is the strongest
+ */
+export function isTrend(strongest: number, pairs: number, dims: number): boolean {
+  return Math.abs(strongest) * Math.sqrt(pairs - 1) > probit(1 - 1 / (2 * FALSE_TRENDS * dims));
 }

@@ -1,4 +1,5 @@
 import type { Goal } from '../../figure/wants.js';
+import { isTrend } from '../../insight/sensitivity/rank-correlation.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
@@ -62,14 +63,14 @@ function mostFrequent(
   return sentences;
 }
 
-/** The dim with which the share that works goes most steadily. */
-function drivers({ sensitivity, dims }: Studied): string[] {
+/** The dim with which the share that works goes most steadily, if that is more than chance. */
+function drivers({ sensitivity, dims, plain }: Studied): string[] {
   const ranks = sensitivity
     .filter(({ score, rankCorrelation }) => score === WORKS.name && rankCorrelation !== null)
     .map(({ dim, rankCorrelation }) => ({ dim, rank: rankCorrelation ?? 0 }))
     .sort((a, b) => Math.abs(b.rank) - Math.abs(a.rank));
   const [first] = ranks;
-  if (first === undefined) return [];
+  if (first === undefined || !isTrend(first.rank, plain.size, ranks.length)) return [];
   const { dim, rank } = first;
   const options = dims.find(({ name }) => name === dim)?.options;
   const [less, more] = rank > 0 ? [0, 1] : [1, 0];

@@ -102,14 +102,19 @@ const areaOf = (net: Net, panels: readonly number[]) =>
   net.areas.find(({ panel }) => panel >= 0 && panels.includes(panel));
 
 /** How the two pieces of a step lie on each other, read off the open figure; null where they do not lie flat. */
-function layFlat(assembly: Assembly, { where, kind, hub, bonds, nets }: Step): Laid | null {
+function layFlat(assembly: Assembly, { where, kind, hub, face, bonds, nets }: Step): Laid | null {
   if (where !== 'mat') return null;
   if (kind === 'hub' && hub !== null) {
     const [base, added] = nets;
     const [under, over] = [areaOf(base, hub.panels), areaOf(added, hub.panels)];
     if (under === undefined || over === undefined) return null;
     const across = liesOn(assembly, over.panel, under.panel);
-    return { base, added, onBase: after(under.place, after(across, undoing(over.place))), face: 1 };
+    return {
+      base,
+      added,
+      onBase: after(under.place, after(across, undoing(over.place))),
+      face: face === -1 ? -1 : 1,
+    };
   }
   const [bond] = bonds;
   if (bond === undefined || bonds.some(({ of }) => of === 'tab')) return null;

@@ -56,7 +56,7 @@ function withoutPlace(
       return {
         title: `Set the hub ${hub?.number ?? ''} of ${named(first)} and ${named(second)}`,
         lines: [
-          'Lay hole on hole. Fold the two arrowheads of the hub softly along both edges, pass them through from behind, open them out and press them flat to either side.',
+          `${holeOnHole(step.face, named(first), named(second))} Fold the two arrowheads of the hub softly along both edges, pass them through from behind, open them out and press them flat to either side.`,
           'It must turn freely. No glue.',
         ],
       };
@@ -106,3 +106,8 @@ function glueInWords(bond: Bond, letter: string, named: (net: Spot['net']) => st
 
 /** The two faces as a maker tells them apart. */
 const faceWord = ({ face }: Spot): string => (face === 1 ? 'printed face' : 'back');
+
+function holeOnHole(face: Step['face'], under: string, over: string): string {
+  if (face === 0) return 'Lay hole on hole.';
+  return `Lay hole on hole: ${over} on the ${face === 1 ? 'printed face' : 'back'} of ${under}.`;
+}

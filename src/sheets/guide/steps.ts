@@ -1,4 +1,4 @@
-import { inside, moved } from '../../geometry/plane.js';
+import { inside, moved, STILL } from '../../geometry/plane.js';
 import { overlapOf, totalArea } from '../../geometry/region.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Bond } from '../nets/bonds.js';
@@ -8,6 +8,7 @@ import type { Net } from '../nets/net.js';
 import { tongueOf } from '../nets/tongue.js';
 import { coversOf } from './covers.js';
 import { type Group, groupsOf, isPage, pairOf, Sets } from './groups.js';
+import { sideOfHub } from './hub-side.js';
 import { lastClosedOn } from './last-tab.js';
 import { inOrder, type Task } from './order.js';
 import { type Pass, passesOf } from './passes.js';
@@ -22,6 +23,8 @@ export interface Step extends Task {
   /** What is handled in it, the piece that is added first. */
   readonly nets: readonly Net[];
   readonly hub: Hub | null;
+  /** Of a hub, on which face of the first piece the second lies: 1 the printed one, −1 the back, 0 where either will do. */
+  readonly face: 1 | -1 | 0;
   /** The panel with the slot that a limb goes through; −1 where none does. */
   readonly through: number;
   /** Whether the work lies flat on the mat, or is in the book already. */
@@ -73,6 +76,7 @@ export function stepsOf(
       bonds: [],
       closedOn: null,
       hub: null,
+      face: 0,
       through: -1,
       ...step,
       after: [],
@@ -86,7 +90,9 @@ export function stepsOf(
     const two = hub.panels.map(netOf);
     const ranks = two.map(rankOf);
     const at = two.some(isPage) ? Math.max(...ranks) + 0.25 : Math.min(...ranks) - 0.25;
-    add({ kind: 'hub', name: hub.net.name, rank: at, nets: two, hub });
+    const { place } = two[0].areas.find(({ panel }) => panel === hub.panels[0]) ?? { place: STILL };
+    const face = (place.flip * sideOfHub(assembly, frames, hub)) as 1 | -1 | 0;
+    add({ kind: 'hub', name: hub.net.name, rank: at, nets: two, hub, face });
   }
   const fixing = new Map<Bond | Hub, Making>();
   for (const step of steps) {
