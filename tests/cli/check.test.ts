@@ -58,7 +58,14 @@ test.each([
   [['long=50'], 'give one of 40, 60, 90'],
 ])('--set %j is refused in words', async (set, message) => {
   const scored = () =>
-    checkHere(join(folder, 'tent.yaml'), { set, json: false, tolerance: false, trim: false, open: false });
+    checkHere(join(folder, 'tent.yaml'), {
+      set,
+      damaged: false,
+      json: false,
+      tolerance: false,
+      trim: false,
+      open: false,
+    });
   await expect(scored).rejects.toThrow(message);
   await expect(scored).rejects.toThrow(InputError);
 });
