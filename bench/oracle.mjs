@@ -3,7 +3,7 @@
 import { mkdirSync } from 'node:fs';
 import { build } from 'esbuild';
 
-const [count = '200', seed = '1'] = process.argv.slice(2);
+const [count = '200', seed = '1', step = '2'] = process.argv.slice(2);
 mkdirSync('dist', { recursive: true });
 await build({
   entryPoints: ['tests/oracle/run.ts'],
@@ -15,4 +15,4 @@ await build({
   logLevel: 'error',
 });
 const { run } = await import('../dist/oracle.mjs');
-process.exitCode = run(Number(count), Number(seed), console.log).disagreeing > 0 ? 1 : 0;
+process.exitCode = run(Number(count), Number(seed), Number(step), console.log).disagreeing > 0 ? 1 : 0;

@@ -1,4 +1,5 @@
 /** The oracle's verdicts beside the program's, of one figure. */
+import { compareChains, hasChain, ofChain } from './chains.js';
 import { apart, boxOf, type Crossing, crossing, type Placed } from './crossing.js';
 import { type Crease, type Figure, Locked, reference, type Scene, sceneAt } from './rigid.js';
 import { type Area, areaOf, type Card, cardsOf, differing, without } from './shapes.js';
@@ -37,14 +38,15 @@ const SHUT = 2.5;
 const STEEP = 60;
 const PRESS = 0.3;
 
-export function compare(figure: Figure, program: Poses): Compared {
+/** @param step how far apart the page angles are at which poses and crossings are looked at, an even number of degrees */
+export function compare(figure: Figure, program: Poses, step = 2): Compared {
   const disagreements: string[] = [];
   const told = { disagreements, passedOver: null as string | null, crosses: false, locks: false };
   const { scorecard } = program;
   const known = reference(figure);
   if (known === null) return { ...told, passedOver: 'the oracle finds no page angle at which it stands' };
   const scenes = new Map<number, Scene>();
-  const locks = opened(figure, known, scenes);
+  const locks = opened(figure, known, scenes, step);
   if (throughFlat(figure, [...scenes.values()]))
     return { ...told, passedOver: 'a crease passes through flat' };
   told.locks = locks !== null;
@@ -60,13 +62,21 @@ export function compare(figure: Figure, program: Poses): Compared {
     return { ...told, passedOver: 'forced, but no lock' };
   for (const [pageAngle, scene] of scenes) if (scene.forced) scenes.delete(pageAngle);
   if (scenes.size === 0 || program.frames.length === 0) return told;
-  comparePoses(program, scenes, cards, disagreements);
+  const chained = hasChain(figure);
+  if (chained) compareChains(figure, program, scenes, disagreements);
+  comparePoses(figure, program, scenes, cards, disagreements);
   if (disagreements.length > 0) return told;
   const misfit = Math.max(...[...scenes.values()].map((scene) => scene.misfit));
-  if (locks === null && Math.abs(misfit - scorecard.bind.misfit) > 1e-4 + misfit / 100)
+  if (locks === null && !chained && Math.abs(misfit - scorecard.bind.misfit) > 1e-4 + misfit / 100)
     disagreements.push(`misfit: oracle ${misfit}, program ${scorecard.bind.misfit}`);
-  compareSlots(figure, scorecard, scenes, cards, disagreements);
-  if (locks === null) compareFlat(figure, scorecard.flat, scenes, cards, disagreements);
+  compareSlots(
+    figure,
+    program,
+    (pageAngle) => scenes.get(pageAngle) ?? sceneAt(figure, pageAngle, known),
+    cards,
+    disagreements,
+  );
+  if (locks === null && !chained) compareFlat(figure, scorecard.flat, scenes, cards, disagreements);
   told.crosses = compareCrossing(figure, scorecard, scenes, cards, known, disagreements);
   return told;
 }
@@ -76,6 +86,7 @@ function opened(
   figure: Figure,
   known: Scene,
   scenes: Map<number, Scene>,
+  step: number,
 ): { pageAngle: number; part: string } | null {
   const lockAt = (pageAngle: number): string | null => {
     try {
@@ -86,10 +97,10 @@ function opened(
       return error.part;
     }
   };
-  for (let pageAngle = 180; pageAngle >= 0; pageAngle -= 2) {
+  for (let pageAngle = 180; pageAngle >= 0; pageAngle -= step) {
     let part = lockAt(pageAngle);
     if (part === null) continue;
-    let [free, stuck] = [pageAngle + 2, pageAngle];
+    let [free, stuck] = [pageAngle + step, pageAngle];
     while (free <= 180 && free - stuck > 0.01) {
       const middle = (free + stuck) / 2;
       const there = lockAt(middle);
@@ -123,10 +134,17 @@ const inWorld = (p: number[], [x, y]: P2): V3 => [
 ];
 
 /** Outlines in the open figure, then that every corner of them goes where the oracle's panel goes. */
-function comparePoses(program: Poses, scenes: Map<number, Scene>, cards: Card[], told: string[]): void {
+function comparePoses(
+  figure: Figure,
+  program: Poses,
+  scenes: Map<number, Scene>,
+  cards: Card[],
+  told: string[],
+): void {
   const names = new Set(program.panels.map(({ name }) => name));
   for (const { name } of cards) if (!names.has(name)) told.push(`the program has no panel '${name}'`);
   program.panels.forEach(({ name }, k) => {
+    if (ofChain(figure, name)) return;
     const card = cards.find((one) => one.name === name);
     const differs =
       card === undefined ? `the oracle has no panel '${name}'` : panelDiffers(program, k, card, scenes);
@@ -142,7 +160,7 @@ function panelDiffers(program: Poses, k: number, card: Card, scenes: Map<number,
   const laid = (ring: P2[]) => ring.map((p) => within(there, inWorld(first.poses[k], p)));
   const area: Area = [[laid(outline), ...holes.map(laid)]];
   const differs = areaOf(differing(area, card.area));
-  if (card.strip !== null && cutBack(area, card.strip, card.area)) card.area = area;
+  if (cutBack(area, card)) card.area = area;
   else if (differs > 0.02)
     return `outline of '${name}' differs by ${differs.toFixed(3)} mm²: oracle ${JSON.stringify(card.area)}, program ${JSON.stringify(area)}`;
   for (const { pageAngle, poses } of program.frames) {
@@ -157,11 +175,18 @@ function panelDiffers(program: Poses, k: number, card: Card, scenes: Map<number,
   return null;
 }
 
-/** How exactly a tab is cut back at an edge the docs leave open; but it lies in its strip, and loses little that lies on card.
- *  One that would hardly lie on card at all stays as it is, and is told as badly glued. */
-function cutBack(tab: Area, strip: Area, onCard: Area): boolean {
-  if (areaOf(without(tab, strip)) > 0.02) return false;
-  const least = areaOf(onCard) < areaOf(strip) / 2 ? 0 : areaOf(onCard) / 2;
+/** How exactly a tab is cut back at an edge the docs leave open; but it lies in its strip, and loses little that lies on card,
+ *  more than 2 mm from a gutter. One that would hardly lie on card at all stays as it is, and is told as badly glued. */
+function cutBack(tab: Area, { strip, area, in: on }: Card): boolean {
+  if (strip === null || areaOf(without(tab, strip)) > 0.02) return false;
+  const GUTTER: P2[] = [
+    [-2, -500],
+    [2, -500],
+    [2, 500],
+    [-2, 500],
+  ];
+  const sure = on.endsWith(' page') ? without(area, [[GUTTER]]) : area;
+  const least = areaOf(area) < areaOf(strip) / 2 ? 0 : areaOf(sure) / 2;
   return areaOf(tab) >= least - 2;
 }
 
@@ -190,18 +215,19 @@ function compareFlat(
 
 function compareSlots(
   { parts }: Figure,
-  scorecard: Scorecard,
-  scenes: Map<number, Scene>,
+  { frames, scorecard }: Poses,
+  sceneOf: (pageAngle: number) => Scene,
   cards: Card[],
   told: string[],
 ): void {
   for (const { name, kind, on, passes, outline } of parts) {
     if (kind !== 'slot') continue;
     const [passing, panel] = [passes, on].map((card) => cards.find((one) => one.name === card) as Card);
-    const oracle = roomOf(passing, panel, outline, scenes);
+    const there = frames.map(({ pageAngle }) => sceneOf(pageAngle));
+    const oracle = roomOf(passing, panel, outline, there);
     const said = scorecard.slots.find(({ slot }) => slot === name);
     if (said === undefined || said.crosses !== (oracle !== null))
-      told.push(`slot: oracle ${oracle}, program ${said}`);
+      told.push(`slot: oracle ${oracle}, program ${JSON.stringify(said)}`);
     else if (oracle !== null && Math.abs(oracle - said.room) > Math.max(0.5, Math.abs(oracle) / 4))
       told.push(`room in the slot: oracle ${oracle.toFixed(2)}, program ${said.room.toFixed(2)} mm`);
   }
@@ -243,7 +269,7 @@ function compareCrossing(
     told.push(
       `missed: ${worst.what} cross by ${worst.depth.toFixed(2)} mm, push ${worst.push.toFixed(2)}, ${worst.degrees.toFixed(0)}°; program ${deepest} ${between} at ${pageAngle}°`,
     );
-  if (deepest > 0) {
+  if (deepest > 0 && !between.some((name) => ofChain(figure, name))) {
     const scene = sceneAt(figure, pageAngle, known);
     const [a, b] = between.map((name: string) => cards.find((card) => card.name === name) as Card);
     const found = crossing(placed(a, scene), placed(b, scene));

@@ -88,9 +88,11 @@ export function crossing(a: Placed, b: Placed): Crossing | null {
 
 /** Where a card cuts the plane of another, in that one's coordinates: stretches from point to point. */
 export function cutsPlane(card: Placed, plane: Frame): [P2, P2][] {
+  // What touches the plane from one side, as a foot on the other page does while both are open, does not cut it.
+  const TOUCHES = 1e-4;
   const [low, high] = heights(card, plane);
   const line = lineOfPlanes(card.frame, plane);
-  if (low > -CLEAR || high < CLEAR || line === null) return [];
+  if (low > -TOUCHES || high < TOUCHES || line === null) return [];
   const on = (t: number) => within(plane, add(line.o, line.d, t));
   return cutBy(card, line.o, line.d).stretches.map(([from, to]) => [on(from), on(to)]);
 }

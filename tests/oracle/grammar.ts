@@ -2,6 +2,7 @@
  * Random figures, drawn from the grammar of docs/figure-file.md: most are tied so that they shut, some lock, many catch.
  * The same seed gives the same figure.
  */
+import { addChain } from './chains.js';
 import type { Figure, Part } from './rigid.js';
 import { withSlot } from './slots.js';
 import { chance, type P2, RAD } from './space.js';
@@ -51,6 +52,10 @@ export class Draw {
 
 export function randomFigure(seed: number): Figure {
   const draw = new Draw(seed);
+  if (draw.likely(0.08)) {
+    addChain(draw);
+    return { page: { width: 148, height: 210 }, parts: draw.parts };
+  }
   const grounds = 1 + Math.floor(draw.rnd() * 3);
   for (let i = 0; i < grounds; i++) fold(draw, draw.places[0]);
   const more = Math.floor(draw.rnd() * 4);
@@ -77,6 +82,7 @@ function vFold(draw: Draw, { crease, from, to, up }: Place): void {
   const one = draw.from(35, 80, 1);
   const glue = [one, draw.likely(0.6) ? one : draw.from(35, 80, 1)];
   if (draw.likely(0.1)) glue[0] = draw.from(91, 175 - glue[1], 1);
+  else if (draw.likely(0.05)) for (const k of [0, 1]) glue[k] = 180 - glue[k];
   const points = up !== draw.likely(0.2) ? 'out' : 'in';
   const part: Part = { name, kind: 'v-fold', on: crease, at: draw.from(from, to), glue, points };
   const opens = points === 'out' ? [180 - glue[1], 180 - glue[0]] : [glue[1], glue[0]];

@@ -2,13 +2,13 @@
  * Where every panel of a figure is at a page angle, from the figure file alone: each new crease is where three spheres
  * meet, since card does not stretch; of the two points where they do, `points` or `fold` says which.
  */
+import { glued, plate, strut } from './carried.js';
 import {
   add,
   cross,
   dot,
   type Frame,
   far,
-  at as pointAt,
   RAD,
   size,
   spheresMeet,
@@ -142,8 +142,7 @@ function vertexCrease(
   const BALL = 10;
   const chord = (angle: number) => 2 * BALL * Math.sin((angle * RAD) / 2);
   const sense = scene.sense(part, { ...crease, e });
-  const inwards = -Math.sign(Math.sin((g[0] + g[1]) * RAD)) * sense;
-  const side = (part.points ?? part.fold) === 'out' ? -inwards : inwards;
+  const side = (part.points ?? part.fold) === 'out' ? sense : -sense;
   scene.closes(part, Math.atan2(size(cross(l, r)), dot(l, r)) / RAD, p[0], p[1], 360);
   const meet = spheresMeet([0, 0, 0], times(l, BALL), times(r, BALL), BALL, chord(p[0]), chord(p[1]));
   const across = squareTo(l, e);
@@ -254,40 +253,6 @@ function counterFold(scene: Scene, part: Part): void {
   });
 }
 
-/** A flat piece: its along and up turned in the plane of what it lies on. */
-function glued(scene: Scene, { name, on, at, turn = 0 }: Part): void {
-  const under = scene.panel(on);
-  const u = turned(under.u, under.v, turn);
-  scene.panels.set(name, { o: pointAt(under, at), u, v: turned(under.u, under.v, turn + 90) });
-}
-
-/** A line on a panel, as `{ panel, line }` has it: its two ends in space. */
-export const hinge = (scene: Scene, { panel, line }: Part['foot']): [V3, V3] => {
-  const under = scene.panel(panel);
-  return [pointAt(under, line[0]), pointAt(under, line[1])];
-};
-
-/** A panel on two hinges that stay as far apart as they are: it lies in the plane of both. */
-function between(scene: Scene, name: string, [first, end]: [V3, V3], other: V3): void {
-  const u = unit(sub(end, first));
-  scene.panels.set(name, { o: first, u, v: squareTo(u, sub(other, first)) });
-}
-
-function strut(scene: Scene, { name, foot, top }: Part): void {
-  between(scene, name, hinge(scene, foot), hinge(scene, top)[0]);
-}
-
-/** The first two supports place it; of every further one that says where it `meets` the plate, it is told what it misses. */
-function plate(scene: Scene, { name, supports }: Part): void {
-  const [first, second, ...others] = supports;
-  between(scene, name, hinge(scene, first), hinge(scene, second)[0]);
-  for (const support of others)
-    hinge(scene, support).forEach((p, k) => {
-      const missed = far(p, pointAt(scene.panel(name), support.meets[k]));
-      scene.misfit = Math.max(scene.misfit, missed);
-    });
-}
-
 const PLACERS: Record<string, (scene: Scene, part: Part) => void> = {
   'v-fold': vFold,
   'parallel-fold': parallelFold,
@@ -297,6 +262,9 @@ const PLACERS: Record<string, (scene: Scene, part: Part) => void> = {
   strut,
   plate,
   slot: () => {},
+  link: () => {},
+  pivot: () => {},
+  tongue: () => {},
 };
 
 /** A page angle at which nothing lies flat, with all senses: what other page angles are worked out from. */

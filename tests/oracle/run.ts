@@ -32,17 +32,20 @@ export interface Tally {
   disagreeing: number;
 }
 
-/** @param print gets every disagreement with its figure, and how many of what were compared */
-export function run(count: number, seed: number, print: (line: string) => void): Tally {
+/**
+ * @param step page angles that are looked at, so many degrees apart
+ * @param print gets every disagreement with its figure, and how many of what were compared
+ */
+export function run(count: number, seed: number, step: number, print: (line: string) => void): Tally {
   const told: Tally = { compared: 0, catching: 0, locking: 0, disagreeing: 0 };
   const kinds = new Map<string, number>();
   const more = (what: string) => kinds.set(what, (kinds.get(what) ?? 0) + 1);
   for (let i = 0; i < count; i++) {
     const figure = randomFigure(seed * 100_000 + i);
-    const text = stringify(figure);
+    const text = stringify(figure, { aliasDuplicateObjects: false });
     const answer = asked(text);
     const { disagreements, passedOver, crosses, locks } =
-      answer instanceof CannotBuild ? passed(answer.message) : compare(figure, answer);
+      answer instanceof CannotBuild ? passed(answer.message) : compare(figure, answer, step);
     if (passedOver !== null) {
       more(`passed over: ${passedOver.replace(/'[^']*'|[\d.]+/g, '…')}`);
       continue;

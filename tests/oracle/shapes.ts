@@ -1,6 +1,7 @@
 /** The outline of every panel, in its own coordinates, from the figure file alone; and what is glued to what. */
 import { ClipperD, ClipType, FillRule, type PolyPathD, PolyTreeD } from 'clipper2-ts';
-import { type Crease, type Figure, hinge, type Part, type Scene, sectors, widthsOf } from './rigid.js';
+import { hinge } from './carried.js';
+import { type Crease, type Figure, type Part, type Scene, sectors, widthsOf } from './rigid.js';
 import {
   add,
   at,
@@ -218,6 +219,17 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
   if (part.kind === 'slot') {
     const on = found.get(part.on) as Card;
     on.area = without(on.area, [[part.outline]]);
+  }
+  if (part.kind === 'tongue') {
+    const { slit, width = 2.7 } = part;
+    const [first, end] = hinge(scene, slit);
+    const u = unit(sub(end, first));
+    const on = scene.panel(slit.panel);
+    const half = width / 2;
+    const [from, to] = [-half, size(sub(end, first)) + half];
+    const cut = ring([from, -half], [to, -half], [to, half], [from, half]);
+    const card = found.get(slit.panel) as Card;
+    card.area = without(card.area, moved(cut, { o: first, u, v: cross(normal(on), u) }, on));
   }
   if (part.kind === 'glued-piece') put(name, ring(...part.outline), part.on);
   if (part.kind === 'stiffener') {

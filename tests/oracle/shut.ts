@@ -30,14 +30,23 @@ export function pile(cards: Placed[]): { least: number; most: number } {
       if (p !== null) corners.push(p);
     }
   });
+  const boxes = flat.map((rings) => {
+    const [xs, ys] = [0, 1].map((k) => rings.flat().map((p) => p[k]));
+    return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  });
+  const on = ([x, y]: P2) =>
+    flat.filter((rings, i) => {
+      const [x0, y0, x1, y1] = boxes[i];
+      return x >= x0 && x <= x1 && y >= y0 && y <= y1 && inside(rings, [x, y]);
+    });
   let [least, most] = [0, 0];
   for (const [x, y] of corners)
     for (let k = 0; k < 8; k++) {
       const angle = (k + 0.37) * (Math.PI / 4);
       const beside = (far: number): P2 => [x + far * Math.cos(angle), y + far * Math.sin(angle)];
-      most = Math.max(most, flat.filter((rings) => inside(rings, beside(1e-4))).length);
+      most = Math.max(most, on(beside(1e-4)).length);
       const p = beside(0.3);
-      const there = flat.filter((rings) => inside(rings, p));
+      const there = on(p);
       if (there.length > least)
         least = Math.max(least, there.filter((rings) => edgeFrom(rings, p) > 0.05).length);
     }

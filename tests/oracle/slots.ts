@@ -5,13 +5,11 @@ import { areaOf, type Card, cardsOf, common } from './shapes.js';
 import type { P2 } from './space.js';
 
 /** mm: the least room of what passes through a slot, over the page angles; null where it never crosses. */
-export function roomOf(passing: Card, on: Card, hole: P2[], scenes: Map<number, Scene>): number | null {
+export function roomOf(passing: Card, on: Card, hole: P2[], scenes: Scene[]): number | null {
   let least: number | null = null;
-  for (const [pageAngle, scene] of scenes) {
-    if (pageAngle === 0 || pageAngle === 180) continue;
+  for (const scene of scenes)
     for (const stretch of cutsPlane(placed(passing, scene), scene.panel(on.in)))
       least = Math.min(least ?? Infinity, roomIn(stretch, hole));
-  }
   return least;
 }
 
