@@ -176,16 +176,9 @@ function panelDiffers(program: Poses, k: number, card: Card, scenes: Map<number,
 }
 
 /** How exactly a tab is cut back at an edge the docs leave open; but it lies in its strip, and loses little that lies on card,
- *  more than 2 mm from a gutter. One that would hardly lie on card at all stays as it is, and is told as badly glued. */
-function cutBack(tab: Area, { strip, area, in: on }: Card): boolean {
+ *  more than 2 mm from its edges and from the parent crease. One that would hardly lie on card at all stays as it is, and is told as badly glued. */
+function cutBack(tab: Area, { strip, area, sure }: Card): boolean {
   if (strip === null || areaOf(without(tab, strip)) > 0.02) return false;
-  const GUTTER: P2[] = [
-    [-2, -500],
-    [2, -500],
-    [2, 500],
-    [-2, 500],
-  ];
-  const sure = on.endsWith(' page') ? without(area, [[GUTTER]]) : area;
   const least = areaOf(area) < areaOf(strip) / 2 ? 0 : areaOf(sure) / 2;
   return areaOf(tab) >= least - 2;
 }

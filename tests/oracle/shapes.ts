@@ -1,5 +1,14 @@
 /** The outline of every panel, in its own coordinates, from the figure file alone; and what is glued to what. */
-import { ClipperD, ClipType, FillRule, type PolyPathD, PolyTreeD } from 'clipper2-ts';
+import {
+  Clipper,
+  ClipperD,
+  ClipType,
+  EndType,
+  FillRule,
+  JoinType,
+  type PolyPathD,
+  PolyTreeD,
+} from 'clipper2-ts';
 import { hinge } from './carried.js';
 import { type Crease, type Figure, type Part, type Scene, sectors, widthsOf } from './rigid.js';
 import {
@@ -30,6 +39,8 @@ export interface Card {
   area: Area;
   /** Of a tab: its area before it is cut back to what it is glued to. */
   strip: Area | null;
+  /** And what is left of it at the least: more than 2 mm from the edges of that, and from the crease that its part stands on. */
+  sure: Area;
 }
 
 const ring = (...points: P2[]): Area => [[points]];
@@ -71,6 +82,12 @@ function clipped(how: ClipType, a: Area, b: Area): Area {
   return parts;
 }
 
+/** What is left of an area more than so many mm from its edges. */
+export function inset(area: Area, by: number): Area {
+  const rings = Clipper.inflatePathsD(pathsOf(area), -by, JoinType.Miter, EndType.Polygon, 4, 6);
+  return rings.map((ring) => [ring.map(({ x, y }): P2 => [x, y])]);
+}
+
 const pathsOf = (area: Area) => area.flat().map((ring) => ring.map(([x, y]) => ({ x, y })));
 const childrenOf = (of: PolyPathD): PolyPathD[] => Array.from({ length: of.count }, (_, i) => of.child(i));
 
@@ -83,20 +100,13 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
   const { width, height } = figure.page;
   const cards = new Map<string, Card>();
   const put = (name: string, area: Area, glued: string | null = null) =>
-    cards.set(name, { name, in: name, glued, area, strip: null });
+    cards.set(name, { name, in: name, glued, area, strip: null, sure: area });
   put('left page', ring([-width, 0], [0, 0], [0, height], [-width, height]));
   put('right page', ring([0, 0], [width, 0], [width, height], [0, height]));
   const tabs: (() => void)[] = [];
   /** A tab along a glue line on a panel: along `lies.u` from its origin, to the side of `lies.v`. */
-  const tab = (
-    name: string,
-    on: string,
-    lies: Frame,
-    from: number,
-    to: number,
-    { tab: given }: Part,
-    number = '',
-  ) => {
+  const tab = (name: string, on: string, lies: Frame, from: number, to: number, part: Part, number = '') => {
+    const { tab: given } = part;
     const wide = given?.width ?? 8;
     // A short tab keeps a fifth of its length: its ends are then cut steeper.
     const cut = Math.min(wide / Math.tan((given?.mitre ?? 45) * RAD), 0.4 * (to - from));
@@ -104,9 +114,10 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
     const lying = ring([from, 0], [to, 0], [to - cut, side * wide], [from + cut, side * wide]);
     const strip = moved(lying, lies, scene.panel(on));
     tabs.push(() => {
-      const area = common(strip, (cards.get(on) as Card).area);
+      const card = (cards.get(on) as Card).area;
+      const lasts = (off: number) => common(strip, offCrease(scene, part, on, inset(card, off), off));
       const called = `${name} tab${number}`;
-      cards.set(called, { name: called, in: on, glued: on, area, strip });
+      cards.set(called, { name: called, in: on, glued: on, area: lasts(0), strip, sure: lasts(2) });
     });
   };
   for (const part of figure.parts) outline(part, scene, put, tab, cards);
@@ -115,6 +126,18 @@ export function cardsOf(figure: Figure, scene: Scene): Card[] {
 }
 
 type Put = (name: string, area: Area, glued?: string | null) => void;
+/** What of an area on a panel lies so far on its own side of the crease that a fold stands on. */
+function offCrease(scene: Scene, part: Part, on: string, area: Area, off: number): Area {
+  if (!['v-fold', 'parallel-fold', 'counter-fold'].includes(part.kind)) return area;
+  const { o, e, a, b, left, right } = scene.crease(part);
+  const away = on === left ? a : on === right ? b : null;
+  if (away === null) return area;
+  const LONG = 500;
+  const lies = { o, u: e, v: away };
+  const side = ring([-LONG, off], [LONG, off], [LONG, LONG], [-LONG, LONG]);
+  return common(area, moved(side, lies, scene.panel(on)));
+}
+
 type Tab = (
   name: string,
   on: string,
