@@ -43,7 +43,8 @@ interface Making extends Omit<Step, 'where' | 'bonds' | 'after' | 'better'> {
  * The order of assembly, as at the mat (common practice, no source). What must come before what:
  * - parts of a split piece are joined, and loops closed, before anything else is done with the piece;
  * - of glue on one face that overlaps, the earlier part's comes first; a hub before a flap that is glued over it;
- * - a limb goes through a slot before its other end is fixed, and before the part with the slot is glued in;
+ * - a limb goes through a slot before its other end is fixed, and before the part with the slot is glued in; where its end stays free, after it is
+ *   glued flat on what hangs on it;
  * - a tongue goes into its slit after that, and after its limb is fixed.
  *
  * What had better:
@@ -218,7 +219,17 @@ function addPasses(
       continue;
     }
     for (const own of attached(holder)) own.after.push(step);
-    if (rankOf(limb) > rankOf(holder)) for (const own of attached(limb)) own.after.push(step);
+    // Of a free end nothing is in the way: what the limb is glued on flat, on the mat, comes first and hangs on it as it goes through.
+    const onMat = ({ bonds }: Making) =>
+      bonds.every(({ of, giver, receiver }) => {
+        const other = giver.net === limb ? receiver.net : giver.net;
+        return of === 'piece' && other !== holder && !isPage(other);
+      });
+    if (rankOf(limb) > rankOf(holder))
+      for (const own of attached(limb)) {
+        if (onMat(own)) step.after.push(own);
+        else own.after.push(step);
+      }
   }
 }
 
