@@ -12,6 +12,7 @@ import { fileURLToPath } from 'node:url';
 
 const BENCHES = [
   'scoring',
+  'in-short',
   'panels',
   'rigid-body',
   'workers',
