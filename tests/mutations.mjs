@@ -34,7 +34,8 @@ export const MUTATIONS = [
     changes: [
       ['[on.bend - any.bend, on.pull - any.pull]', '[on.bend, on.pull]'],
       ['SHOULDER + (near + far) / 2', 'SHOULDER + near + far'],
-      ['covered(outline) - holes', 'covered(outline) + holes'],
+      ['[hole, -1] as const', '[hole, 1] as const'],
+      ['far <= least ||', 'far <= least + 5 ||'],
       ['if (body !== panels[panel].body) return;', 'if (k !== panel) return;'],
       ['spreads ? SHOULDER', '!spreads ? SHOULDER'],
       ['Math.max(bends[s], LEAST * any.bend)', 'bends[s]'],

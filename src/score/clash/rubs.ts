@@ -52,7 +52,7 @@ export class Rubs {
   readonly #assembly: Assembly;
   readonly #bendOf: (panel: number) => number;
   readonly #newtons: number;
-  readonly #closing: readonly ClosingCrease[];
+  #closing: readonly ClosingCrease[] | null = null;
   readonly #hubs: readonly SharedHub[];
   readonly #held = new Map<number, Held | null>();
 
@@ -70,13 +70,13 @@ export class Rubs {
     this.#assembly = assembly;
     this.#bendOf = bendOf;
     this.#newtons = newtons;
-    this.#closing = closingCreases(assembly);
     this.#hubs = sharedHubs(assembly);
   }
 
   /** Push up to which panels a and b only rub where they cross like this, mm; 0 where nothing is excused. */
   allowed(a: number, b: number, crossing: Readonly<Crossing>): number {
     const { angle } = crossing;
+    this.#closing ??= closingCreases(this.#assembly);
     if (this.#closing.some((crease) => isBeside(crease, a, b, crossing))) return Number.POSITIVE_INFINITY;
     const lies = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm + this.#byHub(a, b, angle);
     if (crossing.push <= lies) return lies;
