@@ -14,5 +14,5 @@ parts:
   - { name: hub, kind: pivot, between: [deck layer left, oar], at: [8, 20], meets: [0, 0], hole: 2.5, waist: 2.1, shoulder: 5.5, margin: 1 }
   - { name: toe, kind: tongue, panel: oar, at: [prop, 0], slit: { panel: left page, line: [[-21, slit], [-21, 46]] } }
   # more
-limits: { outside: 3, pile: 6, press: 1, tilt: 40 }
+limits: { outside: 3, pile: 6, press: 5, tilt: 40 }
 `;
