@@ -1,6 +1,6 @@
 /** What is glued flat on panels, or carried on hinges of two of them. */
 import type { Part, Scene } from './rigid.js';
-import { far, at as pointAt, squareTo, sub, turned, unit, type V3 } from './space.js';
+import { cross, far, normal, at as pointAt, squareTo, sub, turned, unit, type V3 } from './space.js';
 
 /** Its along and up turned in the plane of what it lies on. */
 export function glued(scene: Scene, { name, on, at, turn = 0 }: Part): void {
@@ -34,4 +34,11 @@ export function plate(scene: Scene, { name, supports }: Part): void {
       const missed = far(p, pointAt(scene.panel(name), support.meets[k]));
       scene.misfit = Math.max(scene.misfit, missed);
     });
+}
+
+/** A flap that lies on the panel whose edge it is creased to; the oracle's flaps are drawn with their panel to the left. */
+export function coverFlap(scene: Scene, { name, edge }: Part): void {
+  const [first, end] = hinge(scene, edge);
+  const u = unit(sub(end, first));
+  scene.panels.set(name, { o: first, u, v: cross(normal(scene.panel(edge.panel)), u) });
 }

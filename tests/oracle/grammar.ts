@@ -3,9 +3,10 @@
  * The same seed gives the same figure.
  */
 import { addChain } from './chains.js';
+import { between } from './grammar-carried.js';
 import type { Figure, Part } from './rigid.js';
 import { withSlot } from './slots.js';
-import { chance, type P2, RAD } from './space.js';
+import { chance, RAD } from './space.js';
 
 /** A crease that is there to stand on: how long it is, and whether what stands on top of it points out. */
 interface Place {
@@ -34,6 +35,9 @@ export class Draw {
   oneOf<T>(...options: T[]): T {
     return options[Math.floor(this.rnd() * options.length)];
   }
+  tab() {
+    return { width: this.from(4, 10), side: this.oneOf('inner', 'outer'), mitre: this.from(40, 90, 1) };
+  }
   pair(least: number, most: number): [number, number] {
     return [this.from(least, most), this.from(least, most)];
   }
@@ -58,6 +62,11 @@ export function randomFigure(seed: number): Figure {
   }
   const grounds = 1 + Math.floor(draw.rnd() * 3);
   for (let i = 0; i < grounds; i++) fold(draw, draw.places[0]);
+  const twin = draw.oneOf(...draw.parts);
+  if (draw.likely(0.15)) {
+    const name = draw.name('w');
+    draw.parts.push({ name, 'twin of': twin.name, at: draw.from(20, 170) } as unknown as Part);
+  }
   const more = Math.floor(draw.rnd() * 4);
   for (let i = 0; i < more; i++) {
     const place = draw.oneOf(...draw.places);
@@ -94,6 +103,8 @@ function vFold(draw: Draw, { crease, from, to, up }: Place): void {
   part.ridge = draw.from(15, 60 * small);
   if (draw.likely(0.2)) part.start = draw.from(3, 8);
   if (draw.likely(0.3)) part.toward = 'start';
+  if (draw.likely(0.2)) part.tab = draw.tab();
+  if (draw.likely(0.2) && part.start === undefined) part.outlines = { left: windowed(draw, part) };
   draw.parts.push(part);
   const start = part.start ?? 0;
   draw.places.push({ crease: `${name} ridge`, from: 2, to: part.ridge - start - 5, up: true });
@@ -109,6 +120,16 @@ function vFold(draw: Draw, { crease, from, to, up }: Place): void {
   }
 }
 
+/** A panel with card beyond its foot and its ridge, and with a window. */
+function windowed(draw: Draw, { feet, ridge, glue, panels, points }: Part) {
+  const p = (panels ?? (points === 'out' ? [180 - glue[1]] : [glue[1]]))[0] * RAD;
+  const tip = [ridge * Math.cos(p), ridge * Math.sin(p)];
+  const beyond = [(feet[0] + tip[0]) / 2 + draw.from(2, 12), tip[1] / 2 + draw.from(2, 12)];
+  const hole = [0.3, 0.45].map((k) => [k * (feet[0] + tip[0]) * 0.6, k * tip[1] * 0.6]);
+  const middle = [hole[1][0] + 1, hole[0][1]];
+  return { polygon: [[0, 0], [feet[0], 0], beyond, tip], holes: [[hole[0], middle, hole[1]]] };
+}
+
 function parallelFold(draw: Draw, { crease, from, to, up }: Place): void {
   const name = draw.name('p');
   const small = crease === 'gutter' ? 1 : 0.5;
@@ -122,6 +143,7 @@ function parallelFold(draw: Draw, { crease, from, to, up }: Place): void {
   const part: Part = { name, kind: 'parallel-fold', shape, on: crease, at, length, glue: d, points };
   if (shape !== 'box' && (more > 0 || draw.likely(0.5))) part.widths = [d[1] + more, d[0] + more];
   if (shape === 'layer') part.layers = [draw.from(10, 35 * small), draw.from(10, 35 * small)];
+  if (draw.likely(0.2)) part.tab = draw.tab();
   draw.parts.push(part);
   const widths = part.widths ?? [d[1], d[0]];
   draw.places.push({ crease: `${name} ridge`, from: 2, to: length - 5, up: shape !== 'layer' });
@@ -132,115 +154,6 @@ function parallelFold(draw: Draw, { crease, from, to, up }: Place): void {
     if (shape === 'layer')
       draw.panels.push({ name: `${name} layer ${side}`, along: [3, length - 3], up: part.layers[k] });
   }
-}
-
-const line = (panel: string, [x0, x1]: P2, up: number) => ({
-  panel,
-  line: [
-    [x0, up],
-    [x1, up],
-  ],
-});
-
-/** A strut or a plate on hinges that keep their distance; or now and then on one more that does not. */
-function between(draw: Draw): void {
-  const kind = draw.oneOf(layerStrut, boxStrut, boxPlate, foldPlate, layerPlate);
-  kind(draw, draw.name('b'), draw.from(20, 120));
-}
-
-/** The hinge of a page, along the gutter. */
-const onPage = (side: string, off: number, [y0, y1]: P2) => ({
-  panel: `${side} page`,
-  line: [y0, y1].map((y) => [side === 'left' ? -off : off, y]),
-});
-
-function layerStrut(draw: Draw, name: string, at: number): void {
-  const { layer, d, layers, length } = addLayer(draw, at);
-  const k = draw.oneOf(0, 1);
-  const side = ['left', 'right'][k];
-  const [along, off] = [draw.span(length), draw.from(2, layers[k] - 2)];
-  const foot = onPage(side, d[k] + off, [at + along[0], at + along[1]]);
-  draw.parts.push({ name, kind: 'strut', foot, top: line(`${layer} layer ${side}`, along, off) });
-}
-
-function layerPlate(draw: Draw, name: string, at: number): void {
-  const { layer, widths, length } = addLayer(draw, at);
-  const k = draw.oneOf(0, 1);
-  const side = ['left', 'right'][k];
-  const [along, up] = [draw.span(length), draw.from(2, widths[k] - 2)];
-  const supports = [line(`${layer} ${side}`, along, up), line(`${layer} wall ${side}`, along, up)];
-  draw.parts.push({ name, kind: 'plate', supports, margin: draw.from(0, 5) });
-}
-
-function addLayer(draw: Draw, at: number) {
-  const layer = draw.name('p');
-  const [d, layers] = [draw.pair(12, 40), draw.pair(14, 30)];
-  const more = draw.from(2, 25);
-  const [widths, length] = [[d[1] + more, d[0] + more], draw.from(20, 50)];
-  draw.parts.push({
-    name: layer,
-    kind: 'parallel-fold',
-    shape: 'layer',
-    at,
-    length,
-    glue: d,
-    widths,
-    layers,
-  });
-  return { layer, d, layers, widths, length };
-}
-
-/** Beside the left panel of a box and as high: from the left page to the right panel, which lies like it. */
-function boxStrut(draw: Draw, name: string, at: number): void {
-  const [box, d, length] = [draw.name('p'), draw.pair(15, 40), draw.from(20, 50)];
-  draw.parts.push({ name: box, kind: 'parallel-fold', shape: 'box', at, length, glue: d });
-  const [along, off] = [draw.span(length), draw.from(3, d[0] - 3)];
-  const foot = onPage('left', off, [at + along[0], at + along[1]]);
-  draw.parts.push({ name, kind: 'strut', foot, top: line(`${box} right`, along, off) });
-}
-
-/** On two boxes whose left panels lie like the right page: one behind the other, or side by side. */
-function boxPlate(draw: Draw, name: string, at: number): void {
-  const [one, other] = [draw.name('p'), draw.name('p')];
-  const [d, length] = [draw.pair(15, 30), draw.from(20, 40)];
-  const box = { kind: 'parallel-fold', shape: 'box', length };
-  draw.parts.push({ ...box, name: one, at, glue: d });
-  draw.parts.push({
-    ...box,
-    name: other,
-    at: at + draw.from(-15, 15),
-    glue: [d[0] + draw.from(10, 40), d[1]],
-  });
-  const up = draw.likely(0.5) ? d[1] : draw.from(4, d[1]);
-  const supports = [one, other].map((support) => line(`${support} left`, draw.span(length), up));
-  draw.parts.push({ name, kind: 'plate', supports, margin: draw.from(0, 5) });
-}
-
-/** On two or three V-folds that are alike, one after the other along the gutter. */
-function foldPlate(draw: Draw, name: string, at: number): void {
-  const g = draw.from(40, 75, 1);
-  const more = draw.from(3, 25, 1);
-  const [foot, ridge, apart] = [draw.from(25, 45), draw.from(30, 50), [draw.from(15, 40), draw.from(45, 70)]];
-  const folds = [0, ...apart].map((k) => ({
-    ...{ name: draw.name('v'), kind: 'v-fold', at: at + k, glue: [g, g], panels: [g + more, g + more] },
-    ...{ feet: [foot, foot], ridge },
-  }));
-  const [along, up] = [draw.span(foot / 2), draw.from(5, 12)];
-  const supports: Part['supports'] = folds.map((fold) => line(`${fold.name} left`, along, up));
-  const three = draw.likely(0.5);
-  draw.parts.push(...(three ? folds : folds.slice(0, 2)));
-  if (!three) supports.pop();
-  else {
-    const [x, y] = [Math.cos(g * RAD) * apart[1], Math.sin(g * RAD) * apart[1]];
-    supports[2].meets = [
-      [x, y],
-      [x + along[1] - along[0], y],
-    ];
-    // A third that is higher misses by as much throughout.
-    if (draw.likely(0.3)) for (const point of supports[2].line) point[1] += draw.from(0.2, 2, 0.1);
-    supports[2].line[1][1] = supports[2].line[0][1];
-  }
-  draw.parts.push({ name, kind: 'plate', supports, margin: draw.from(0, 5) });
 }
 
 function counterFold(draw: Draw, { crease, from, to }: Place): void {
@@ -285,5 +198,10 @@ function glue(draw: Draw): void {
         [0, wide],
       ];
   draw.parts.push({ ...flat, kind: 'glued-piece', outline });
+  // Drawn so that its panel lies to the left of it: from the piece's first corner to its second.
+  if (draw.likely(0.3)) {
+    const edge = { panel: flat.name, line: [outline[0], outline[1]] };
+    draw.parts.push({ name: draw.name('f'), kind: 'cover-flap', edge, depth: draw.from(3, wide) });
+  }
   draw.panels.push({ name: flat.name, along: [3, long / 2], up: wide / 2 });
 }

@@ -2,7 +2,7 @@
  * Where every panel of a figure is at a page angle, from the figure file alone: each new crease is where three spheres
  * meet, since card does not stretch; of the two points where they do, `points` or `fold` says which.
  */
-import { glued, plate, strut } from './carried.js';
+import { coverFlap, glued, plate, strut } from './carried.js';
 import {
   add,
   cross,
@@ -41,6 +41,16 @@ export interface Crease {
   b: V3;
   left: string;
   right: string;
+}
+
+/** The parts of a figure with their twins written out: a twin is like another part but for the fields that it gives itself. */
+export function withTwins(figure: Figure): Figure {
+  const parts = new Map<string, Part>();
+  for (const part of figure.parts) {
+    const { 'twin of': other, ...own } = part;
+    parts.set(part.name, other === undefined ? part : ({ ...parts.get(other), ...own } as Part));
+  }
+  return { ...figure, parts: [...parts.values()] };
 }
 
 /** What would have to be forced by more than 3 mm or 3°. */
@@ -110,7 +120,8 @@ export class Scene {
     if (meet === null) {
       // Both feet lie in one line, as when folded flat: then all lies in the plane of the panels, where it came from.
       const near = this.known?.ridges.get(part.name);
-      if (near === undefined) throw new Error(`flat: ${part.name}`);
+      // Where nothing is known yet another page angle is tried.
+      if (near === undefined) throw new Locked(part.name);
       const [one, other] = flat();
       found = far(one, near) < far(other, near) ? one : other;
     } else {
@@ -259,6 +270,7 @@ const PLACERS: Record<string, (scene: Scene, part: Part) => void> = {
   'counter-fold': counterFold,
   'glued-piece': glued,
   stiffener: glued,
+  'cover-flap': coverFlap,
   strut,
   plate,
   slot: () => {},

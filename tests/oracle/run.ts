@@ -6,6 +6,7 @@ import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { compare, type Poses } from './compare.js';
 import { randomFigure } from './grammar.js';
+import { withTwins } from './rigid.js';
 
 /** What the program says of a figure, as `check --poses` writes it. */
 export function asked(text: string): Poses | CannotBuild {
@@ -45,12 +46,12 @@ export function run(count: number, seed: number, step: number, print: (line: str
     const text = stringify(figure, { aliasDuplicateObjects: false });
     const answer = asked(text);
     const { disagreements, passedOver, crosses, locks } =
-      answer instanceof CannotBuild ? passed(answer.message) : compare(figure, answer, step);
+      answer instanceof CannotBuild ? passed(answer.message) : compare(withTwins(figure), answer, step);
     if (passedOver !== null) {
       more(`passed over: ${passedOver.replace(/'[^']*'|[\d.]+/g, '…')}`);
       continue;
     }
-    for (const { kind, shape } of figure.parts) more(`${kind}${shape ? ` (${shape})` : ''}`);
+    for (const { kind, shape } of withTwins(figure).parts) more(`${kind}${shape ? ` (${shape})` : ''}`);
     told.compared++;
     if (crosses) told.catching++;
     if (locks) told.locking++;

@@ -159,7 +159,11 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
       const p = sectors(part).p[k];
       const top = (r: number): P2 => [r * Math.cos(p * RAD), r * Math.sin(p * RAD)];
       const inner: P2[] = start > 0 ? [top(start), [start, 0]] : [[0, 0]];
-      put(`${name} ${side}`, ring(...inner, [feet[k], 0], top(ridge)));
+      const drawn = part.outlines?.[side];
+      put(
+        `${name} ${side}`,
+        drawn ? [[drawn.polygon, ...drawn.holes]] : ring(...inner, [feet[k], 0], top(ridge)),
+      );
       const { o, u } = scene.panel(`${name} ${side}`);
       tab(`${name} ${side}`, under(side, crease), { o, u, v: squareTo(u, e) }, start, feet[k], part);
     });
@@ -179,7 +183,10 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
       if (shape !== 'layer') return;
       put(`${name} layer ${side}`, box(part.layers[k]));
       const layer = scene.panel(`${name} layer ${side}`);
-      tab(`${name} ${side} top`, `${name} layer ${side}`, layer, 0, length, part);
+      tab(`${name} ${side} top`, `${name} layer ${side}`, layer, 0, length, {
+        ...part,
+        tab: { ...part.tab, side: 'inner' },
+      });
       put(`${name} wall ${side}`, box(widthsOf(part)[k]));
       foot(`${name} wall ${side}`);
     });
@@ -238,6 +245,12 @@ function outline(part: Part, scene: Scene, put: Put, tab: Tab, found: Map<string
         ` ${k + 1}`,
       );
     });
+  }
+  if (part.kind === 'cover-flap') {
+    const [first, end] = part.edge.line;
+    const long = Math.hypot(end[0] - first[0], end[1] - first[1]);
+    const cut = Math.min(part.depth, 0.2 * long);
+    put(name, ring([0, 0], [long, 0], [long - cut, part.depth], [cut, part.depth]), part.edge.panel);
   }
   if (part.kind === 'slot') {
     const on = found.get(part.on) as Card;

@@ -1,6 +1,6 @@
 /** Slots: the room of what passes through, from where its panel cuts the plane of the other; and figures that have some. */
 import { crossing, cutsPlane, type Placed } from './crossing.js';
-import { type Figure, Locked, reference, type Scene, sceneAt } from './rigid.js';
+import { type Figure, Locked, reference, type Scene, sceneAt, withTwins } from './rigid.js';
 import { areaOf, type Card, cardsOf, common } from './shapes.js';
 import type { P2 } from './space.js';
 
@@ -44,15 +44,16 @@ function inHole([x, y]: P2, hole: P2[]): number {
 const root = (panel: string) => panel.split(' ').slice(0, 2).join(' ');
 
 /** The figure with a slot where one of its panels goes through another, if a hole around that lies on card. */
-export function withSlot(figure: Figure, margin: number): Figure {
+export function withSlot(drawn: Figure, margin: number): Figure {
+  const figure = withTwins(drawn);
   const known = reference(figure);
-  if (known === null) return figure;
+  if (known === null) return drawn;
   const scenes: Scene[] = [];
   try {
     for (let pageAngle = 170; pageAngle >= 10; pageAngle -= 8) scenes.push(sceneAt(figure, pageAngle, known));
   } catch (error) {
     if (!(error instanceof Locked)) throw error;
-    return figure;
+    return drawn;
   }
   const cards = cardsOf(figure, known).filter((card) => card.strip === null);
   for (const passing of cards.slice(2))
@@ -80,7 +81,7 @@ export function withSlot(figure: Figure, margin: number): Figure {
       const needs = [[edge]];
       if (areaOf(common(needs, on.area)) < areaOf(needs) - 1e-3) continue;
       const slot = { name: 'slot', kind: 'slot', on: on.name, outline, passes: passing.name };
-      return { ...figure, parts: [...figure.parts, slot] };
+      return { ...drawn, parts: [...drawn.parts, slot] };
     }
-  return figure;
+  return drawn;
 }
