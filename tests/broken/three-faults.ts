@@ -55,7 +55,13 @@ function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
   const scenes = limbs
     ? [...WITH_LIMBS, ...WITH_SLOTS, ...random.shuffle([...SCENES]).slice(0, 1)]
     : random.shuffle([...SCENES]).slice(0, 3);
-  const sound = together(scenes.map((scene) => drawnFrom(scene, random)));
+  const limits = limbs
+    ? { pile: 5, press: 1, creaseOnCard: 60, flatWhenOpen: 'no' }
+    : { pile: 4, flatWhenOpen: 'no' };
+  const sound = together(
+    scenes.map((scene) => drawnFrom(scene, random)),
+    limits,
+  );
   const text = JSON.stringify(sound);
   const figure = compileFigure(parseFigure(text, 'sound.yaml'));
   const panels = figure.build(figure.start).panels.length;
@@ -110,7 +116,7 @@ function drawnFrom(scene: string, random: Random): Fields {
 }
 
 /** Several figures on one page, one behind the other along the gutter. */
-function together(figures: readonly Fields[]): Fields {
+function together(figures: readonly Fields[], limits: Fields): Fields {
   const named = figures.map((figure, i) => renamed(figure, `${'abc'[i]} `));
   const parts = named.flatMap((figure, i) =>
     (figure.parts as Fields[]).map((part) =>
@@ -126,7 +132,7 @@ function together(figures: readonly Fields[]): Fields {
     page: { width: 148, height: ROOM * figures.length },
     parts,
     wants: named.flatMap(({ wants }) => wants as Json[]),
-    limits: { pile: 4, flatWhenOpen: 'no' },
+    limits,
   };
 }
 

@@ -105,6 +105,13 @@ describe('card', () => {
     // A notch beside a tip leaves a snippet, not a neck.
     expect(breadth(arm('[[0, 0], [40, 0], [40, 1], [38, 3], [30, 20], [0, 20]]'))?.met).toBe(true);
   });
+  test('that hangs by a corner does not work, and is no outline where it has none', () => {
+    const hourglass = (waist: number) =>
+      arm(`[[0, 0], [40, ${10 - waist / 2}], [80, 0], [80, 20], [40, ${10 + waist / 2}], [0, 20]]`);
+    expect(breadth(hourglass(0.01))).toMatchObject({ value: expect.closeTo(0.01, 3), met: false });
+    expect(breadth(hourglass(4))?.met).toBe(true);
+    expect(() => scored(hourglass(0))).toThrow(/the outline meets itself/);
+  });
   test('between a hole and an edge, or another hole, must hold', () => {
     const hole = '[[5, 1], [15, 1], [15, 9], [5, 9]]';
     const plain = '[[0, 0], [40, 0], [40, 20], [0, 20]]';
@@ -242,6 +249,18 @@ describe('a slot is a requirement', () => {
     expect(limit(card, 'slot')?.met).toBe(false);
     expect(['runs past a slot', 'does not pass']).toContain(limit(card, 'slot')?.finding?.kind);
     expect(card.works).toBe(false);
+  });
+
+  test('and its room may be wanted', () => {
+    const sleeve = patterns.find(({ name }) => name === 'arm-through-slot')?.text ?? '';
+    const wide = '  - { name: it has room, kind: through, slot: sleeve, least: 1.2 }';
+    const figure = compileFigure(
+      parseFigure(sleeve.replace('\nwants:\n', `\nwants:\n${wide}\n`), 'sleeve.yaml'),
+    );
+    const { slots, wants } = new Scorer(figure).score(figure.start);
+    expect(slots[0].room).toBeGreaterThan(0.5);
+    expect(wants[0].value).toBe(slots[0].room);
+    expect(wants[0].met).toBe(slots[0].room >= 1.2);
   });
 });
 
