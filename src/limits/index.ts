@@ -10,6 +10,7 @@ import { give } from './give.js';
 import { glue } from './glue.js';
 import { glueArea } from './glue-area.js';
 import { glueBreadth } from './glue-breadth.js';
+import { glueShare } from './glue-share.js';
 import { jump } from './jump.js';
 import { keepsClear } from './keep-clear.js';
 import type { Limit } from './limit.js';
@@ -32,6 +33,7 @@ export const limitFields = z
     ...glue.fields,
     ...glueArea.fields,
     ...glueBreadth.fields,
+    ...glueShare.fields,
     ...cardBreadth.fields,
     ...creaseOnCard.fields,
     ...foldLength.fields,
@@ -63,6 +65,7 @@ export const LIMITS: readonly Limit<Limits>[] = [
   glue,
   glueArea,
   glueBreadth,
+  glueShare,
   cardBreadth,
   creaseOnCard,
   foldLength,

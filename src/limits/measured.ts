@@ -71,6 +71,8 @@ export interface Measured {
   readonly leastGlue: {
     readonly area: { readonly value: number; readonly between: readonly [string, string] };
     readonly breadth: { readonly value: number; readonly between: readonly [string, string] };
+    /** Of a flat piece, per cent of its card; null where there is none. */
+    readonly share: { readonly value: number; readonly between: readonly [string, string] } | null;
   } | null;
   /** The narrowest card, mm: of a panel at a place in its plane, or of what holds two panels together. */
   readonly narrowest: {

@@ -11,10 +11,14 @@ interface Least {
   readonly between: readonly [number, number];
 }
 
-/** The least area of any place of glue, mm², and the least breadth of any, mm: of the largest disc in it. */
+/**
+ * The least area of any place of glue, mm²; the least breadth of any, mm, of the largest disc in it; and the least share of any flat
+ * piece that is glued down, per cent of its card: null where there is none.
+ */
 export interface LeastGlue {
   readonly area: Least;
   readonly breadth: Least;
+  readonly share: Least | null;
 }
 
 /** Glue lies where what is glued on and its receiver overlap. Null where nothing is glued. */
@@ -37,7 +41,16 @@ export function leastGlue({ panels, joints, open }: Assembly): LeastGlue | null 
     if (breadth === null || value < breadth.value) breadth = { value, between };
   }
   const smallest = places.reduce((one, other) => (other.area < one.area ? other : one));
-  return breadth === null ? null : { area: { value: smallest.area, between: smallest.between }, breadth };
+  let share: Least | null = null;
+  for (const { area, between } of places) {
+    const [k] = between;
+    if (panels[k].role === 'tab') continue;
+    const value = (100 * area) / cardArea(panels[k]);
+    if (share === null || value < share.value) share = { value, between };
+  }
+  return breadth === null
+    ? null
+    : { area: { value: smallest.area, between: smallest.between }, breadth, share };
 }
 
 const asPolygon = ({ outline, holes }: Shape): Polygon => ({

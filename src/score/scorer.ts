@@ -168,6 +168,7 @@ export class Scorer {
       leastGlue: smallest && {
         area: { value: smallest.area.value, between: two(smallest.area.between) },
         breadth: { value: smallest.breadth.value, between: two(smallest.breadth.between) },
+        share: smallest.share && { value: smallest.share.value, between: two(smallest.share.between) },
       },
       narrowest: narrowest && { ...narrowest, panels: narrowest.panels.map(name) },
       glue: opening.count > 0 ? findGlueFaults(assembly, opening) : [],

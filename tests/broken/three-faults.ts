@@ -55,7 +55,7 @@ function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
   const scenes = limbs
     ? [...WITH_LIMBS, ...WITH_SLOTS, ...random.shuffle([...SCENES]).slice(0, 1)]
     : random.shuffle([...SCENES]).slice(0, 3);
-  const limits = limbs
+  const limits: Fields = limbs
     ? { pile: 5, press: 1, creaseOnCard: 60, flatWhenOpen: 'no' }
     : { pile: 4, flatWhenOpen: 'no' };
   const sound = together(
@@ -72,7 +72,7 @@ function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
   if (limbs) kinds.sort((a, b) => Number(RARE.includes(b.kind)) - Number(RARE.includes(a.kind)));
   for (const { kind, places, spoil } of kinds) {
     if (faults.length === 3) break;
-    for (const place of random.shuffle(places(sound)).slice(0, 4)) {
+    for (const place of random.shuffle(places(sound)).slice(0, limbs ? 12 : 4)) {
       if (faults.some((other) => other.place.join() === place.join())) continue;
       const from = valueAt(sound, place) ?? null;
       const to = spoil(from, random);
@@ -221,7 +221,7 @@ const KINDS: readonly {
   {
     kind: 'a link too short',
     places: (figure) => partsOf(figure, 'tongue').map(({ at }) => [...at, 'at', 0]),
-    spoil: (from, random) => half(Number(from) - between(random, 4, 10)),
+    spoil: (from, random) => half(Number(from) - between(random, 8, 20)),
   },
   {
     kind: 'a part too long',

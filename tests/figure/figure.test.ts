@@ -319,6 +319,7 @@ describe('limits', () => {
       cardBreadth: 1.5,
       creaseOnCard: 80,
       foldLength: 25,
+      glueShare: 4,
       slotRoom: 0.5,
       give: 0.5,
       force: 15,

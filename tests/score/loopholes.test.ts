@@ -86,6 +86,24 @@ describe('glue', () => {
   });
 });
 
+test('a large sail does not hang on a corner', () => {
+  const sail = (at: number) =>
+    limit(
+      scored(`parts:
+  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [90, 90], feet: [40, 40], ridge: 60 }
+  - { name: sail, kind: glued-piece, on: v left, at: [0, ${at}], outline: [[0, 0], [30, 0], [40, 50], [0, 50]] }`),
+      'glued share',
+    );
+  // 45 mm² and more are glued, as much as any place of glue must have.
+  const corner = sail(51);
+  expect(corner).toMatchObject({
+    met: false,
+    finding: { kind: 'holds too little', panels: ['sail', 'v left'] },
+  });
+  expect(corner?.value).toBeGreaterThan(1);
+  expect(sail(20)?.met).toBe(true);
+});
+
 describe('card', () => {
   const arm = (polygon: string, holes = '[]') =>
     `parts:\n  - { name: v, kind: v-fold, at: 60, glue: [60, 60], panels: [64, 64], feet: [30, 30], ridge: 40 }\n  - { name: arm, kind: glued-piece, on: v left, at: [5, 5], outline: { polygon: ${polygon}, holes: ${holes} } }`;
