@@ -11,6 +11,7 @@ import { at, cross, dot, far, type P2, RAD, type V3, within } from './space.js';
 export interface Scorecard {
   locks: { pageAngle: number; part: string } | null;
   bind: { misfit: number };
+  chains: { pull: { value: number } };
   slots: { slot: string; room: number; crosses: boolean }[];
   flat: Record<'residue' | 'overhang' | 'pile' | 'openResidue', number>;
   clash: { deepest: number; pageAngle: number; between: [string, string] };
