@@ -89,7 +89,7 @@ function vFold(draw: Draw, { crease, from, to, up }: Place): void {
   const name = draw.name('v');
   const small = crease === 'gutter' ? 1 : 0.5;
   const one = draw.from(35, 80, 1);
-  const glue = [one, draw.likely(0.6) ? one : draw.from(35, 80, 1)];
+  const glue = [one, draw.likely(0.4) ? one : draw.from(35, 80, 1)];
   if (draw.likely(0.1)) glue[0] = draw.from(91, 175 - glue[1], 1);
   else if (draw.likely(0.05)) for (const k of [0, 1]) glue[k] = 180 - glue[k];
   const points = up !== draw.likely(0.2) ? 'out' : 'in';
