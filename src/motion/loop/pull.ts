@@ -204,11 +204,22 @@ export class Pull {
   ): void {
     const { hessian, unknowns } = this;
     const over = scale / (this.reach[i] * this.reach[j]);
+    const q = 1 - p;
+    const v0 = v[0];
+    const v1 = v[1];
+    const v2 = v[2];
+    const u0 = u[0];
+    const u1 = u[1];
+    const u2 = u[2];
+    let h = (6 * i + 3) * unknowns + 6 * j + 3;
     for (let row = 0; row < 3; row++) {
-      const h = (6 * i + 3 + row) * unknowns + 6 * j + 3;
-      for (let column = 0; column < 3; column++)
-        hessian[h + column] -= over * (p * u[row] * v[column] + (1 - p) * v[row] * u[column]);
+      const pu = p * u[row];
+      const qv = q * v[row];
+      hessian[h] -= over * (pu * v0 + qv * u0);
+      hessian[h + 1] -= over * (pu * v1 + qv * u1);
+      hessian[h + 2] -= over * (pu * v2 + qv * u2);
       hessian[h + row] += over * cosine;
+      h += unknowns;
     }
   }
 
