@@ -98,7 +98,7 @@ describe('a want', () => {
     ],
     [
       'kind: turns, panel: arm',
-      "wants.0.kind: found 'turns'; did you mean 'turn'? the kinds are: turn, travel, rise",
+      "wants.0.kind: found 'turns'; did you mean 'turn'? the kinds are: turn, swing, travel, rise",
     ],
   ])('is refused when it is %s', (want, message) => {
     expect(refusal(() => wanting(want))).toContain(message);
