@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
+import { LIMITS } from '../../src/limits/index.js';
 import { rowWords } from '../../src/report/words/row-words.js';
 import { whatFails } from '../../src/report/words/what-fails.js';
 import { Scorer } from '../../src/score/scorer.js';
@@ -11,16 +12,7 @@ import { variablesOf } from '../../src/study/figure-variables.js';
 import { Layout } from '../../src/study/row.js';
 
 /** What takes more to look at than how a figure moves and lies shut. */
-const LATE = [
-  'catch',
-  'force',
-  'strain',
-  'glue',
-  'glue area',
-  'glue breadth',
-  'card breadth',
-  'creases on card',
-];
+const LATE: readonly string[] = LIMITS.filter(({ late }) => late).map(({ name }) => name);
 
 const heron = compileFigure(readFigure(fileURLToPath(new URL('../../examples/heron.yaml', import.meta.url))));
 const space = new Space(variablesOf(heron));
