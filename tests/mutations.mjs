@@ -299,6 +299,45 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/sheets/guide/hub-side.ts',
+    tests: ['tests/sheets/hub-side.test.ts'],
+    changes: [
+      ['return most * alike > 0 ? 1 : -1', 'return most > 0 ? -1 : 1'],
+      ['most = other - one', 'most = one - other'],
+      ['if (Math.abs(most) < APART) return 0;', ''],
+      [
+        'if (assembly.chains.holds(holder)) limbs.add(holder);',
+        'if (assembly.chains.holds(holder)) continue;',
+      ],
+    ],
+  },
+  {
+    file: 'src/parts/tab.ts',
+    tests: ['tests/parts/cut-back.test.ts'],
+    changes: [
+      ['Math.min(FROM_CREASE, over)', '0'],
+      ['over < OFF', 'over < 1e9'],
+      ['along[0] * inward[1] > along[1] * inward[0] ? 1 : -1', '1'],
+    ],
+  },
+  {
+    file: 'src/parts/kinds/plate.ts',
+    tests: ['tests/parts/plate-margin.test.ts'],
+    changes: [
+      ['f.margin === undefined && goesOn', 'goesOn'],
+      ['&& onCard(x + PAST * ey, y - PAST * ex)', ''],
+      ['Math.min(...others) >= 0 ? 1 :', 'Math.min(...others) >= 0 ? -1 :'],
+    ],
+  },
+  {
+    file: 'src/insight/sensitivity/rank-correlation.ts',
+    tests: ['tests/insight/sensitivity/trend.test.ts'],
+    changes: [
+      ['2 * FALSE_TRENDS * dims', '2 * FALSE_TRENDS'],
+      ['Math.sqrt(pairs - 1)', 'Math.sqrt(2 * pairs)'],
+    ],
+  },
+  {
     file: 'src/score/turns.ts',
     tests: ['tests/score/turns.test.ts', 'tests/score/wants.test.ts'],
     changes: [
