@@ -121,17 +121,11 @@ function cutBy({ area, frame }: Placed, o: V3, d: V3) {
       }),
     ),
   );
-  const hits: number[] = [];
-  for (const ring of laid.flat())
-    ring.forEach(([t, h], i) => {
-      const [u, k] = ring[(i + 1) % ring.length];
-      if (h >= 0 !== k >= 0) hits.push(t + ((u - t) * h) / (h - k));
-    });
-  hits.sort((p, q) => p - q);
-  const stretches = Array.from({ length: Math.floor(hits.length / 2) }, (_, i) => [
-    hits[2 * i],
-    hits[2 * i + 1],
-  ]);
+  // An edge along the line has card on one side of it only: it is no way through.
+  const stretches = meetings(
+    runs(laid, (h) => h > -CLEAR),
+    runs(laid, (h) => h > CLEAR),
+  );
   const simple = laid.length === 1 && laid[0].length === 1 && stretches.length <= 1;
   return {
     stretches,
@@ -141,6 +135,23 @@ function cutBy({ area, frame }: Placed, o: V3, d: V3) {
       ),
   };
 }
+
+/** Where the line runs on card, corners on it counted to the one side or to the other. */
+function runs(laid: Area, over: (h: number) => boolean): P2[] {
+  const hits: number[] = [];
+  for (const ring of laid.flat())
+    ring.forEach(([t, h], i) => {
+      const [u, k] = ring[(i + 1) % ring.length];
+      if (over(h) !== over(k)) hits.push(Math.abs(h - k) < 2 * CLEAR ? t : t + ((u - t) * h) / (h - k));
+    });
+  hits.sort((p, q) => p - q);
+  return Array.from({ length: Math.floor(hits.length / 2) }, (_, i): P2 => [hits[2 * i], hits[2 * i + 1]]);
+}
+
+const meetings = (some: P2[], others: P2[]): P2[] =>
+  some
+    .flatMap(([a, b]) => others.map(([c, d]): P2 => [Math.max(a, c), Math.min(b, d)]))
+    .filter(([from, to]) => to - from > CLEAR);
 
 const reach = (ring: readonly P2[], side: number) => Math.max(0, ...ring.map(([, h]) => side * h));
 
