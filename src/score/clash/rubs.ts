@@ -21,6 +21,9 @@ export const FOLDED_FLAT = Math.sin(Math.PI / 20);
 const SLIDES = Math.PI / 4;
 const HOOKS = Math.PI / 3;
 
+/** What a paper hub takes to be tilted, N mm/rad: as the motion of chains weighs it (`loop/ties.ts`). */
+const HUB_TILT = 20;
+
 /** Where a panel is held so that it cannot bend: along lines, or all over some areas. */
 interface Held {
   readonly lines: readonly Line[];
@@ -44,7 +47,8 @@ interface Held {
  * told by the folds, which bow. Two panels on one crease that are folded together, and off by δ, bow over their width w at
  * 3 D ℓ δ/w: 9° of a panel 50 mm wide and 60 mm long are 5 N mm, 0.03 N at the edge of an A5 page.
  * Two panels on one hub that tilt against each other turn about it: within its shoulder it is the hub that gives, which the limit
- * `tilt` judges; what the one pokes through the other beyond that, as card does past a hub that it is levered on, is a rub or a catch.
+ * `tilt` judges; what the one pokes through the other beyond that, as card does past a hub that it is levered on, is a rub or a catch
+ * by what is left of it once the other hubs of the chain have taken the more of the tilt.
  * Where a crease that closes a loop misses, the edge of the one panel that ends there pierces the other beside it; by how much
  * it misses, `give` judges.
  */
@@ -78,20 +82,28 @@ export class Rubs {
     const { angle } = crossing;
     this.#closing ??= closingCreases(this.#assembly);
     if (this.#closing.some((crease) => isBeside(crease, a, b, crossing))) return Number.POSITIVE_INFINITY;
-    const lies = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm + this.#byHub(a, b, angle);
+    const hub = this.#hubOf(a, b);
+    const tilts = Math.min(1, Math.max(0, 2 - angle / LIES_ON)) * LOCKS_BEYOND.mm;
+    const lies = hub === undefined ? tilts : tilts / this.#levered(a, b) + hub.radius * Math.sin(angle);
     if (crossing.push <= lies) return lies;
     const slides = Math.min(1, (HOOKS - angle) / (HOOKS - SLIDES));
     return Math.max(lies, slides * Math.min(FARTHEST, this.#newtons / this.softer(a, b, crossing)));
   }
 
-  /** What two panels poke through each other within the shoulder of a hub that they share, mm. */
-  #byHub(a: number, b: number, angle: number): number {
+  /** The hub that two panels share. */
+  #hubOf(a: number, b: number): SharedHub | undefined {
     const { panels } = this.#assembly;
     const [one, other] = [panels[a].body, panels[b].body];
-    const hub = this.#hubs.find(
-      ({ bodies: [k, m] }) => (k === one && m === other) || (k === other && m === one),
-    );
-    return hub === undefined ? 0 : hub.radius * Math.sin(angle);
+    return this.#hubs.find(({ bodies: [k, m] }) => (k === one && m === other) || (k === other && m === one));
+  }
+
+  /**
+   * What of its tilt a limb keeps that is levered on its hub, since the motion lets all hubs of a chain tilt alike. Card that presses
+   * at a lever L takes k L² = 3 D 2 L/L³ · L² = 6 D N mm/rad beside the hub's own, and what it does not tilt by another hub must: of two
+   * in a row each takes the share that it is softer by, so 2 HUB/(2 HUB + 6 D) of what it would by itself.
+   */
+  #levered(a: number, b: number): number {
+    return 1 / (1 + (3 * Math.min(this.#bendOf(a), this.#bendOf(b))) / HUB_TILT);
   }
 
   /** k of the softer of two panels where they cross, N/mm. */
