@@ -69,6 +69,8 @@ export interface Figure {
   readonly hasChains: boolean;
   /** Whether it has a slot that something must pass through. */
   readonly hasSlots: boolean;
+  /** Whether flat pieces of card are glued on: pieces, stiffeners, cover flaps. */
+  readonly hasFlatPieces: boolean;
   /** Builds the pages, then each part in order. Throws CannotBuild, with the part's name and the field's whole path. */
   build(vector: Float64Array): Assembly;
   /** What the file leaves out of the parts, and their kinds fill in so that they shut. Throws CannotBuild. */
@@ -108,6 +110,9 @@ const sections = z.strictObject({
   faces: z.unknown().optional(),
   art: z.unknown().optional(),
 });
+
+/** Kinds of parts that are flat pieces of card, glued on. */
+const FLAT_PIECES: ReadonlySet<string> = new Set(['glued-piece', 'stiffener', 'cover-flap']);
 
 /**
  * Understands a figure file and builds it once for each word of each choice, to find what is wrong with the file.
@@ -204,6 +209,7 @@ export function compileFigure(
     start: dims.start(),
     hasChains: parts.some(({ kind }) => kind.kind === 'link'),
     hasSlots: parts.some(({ kind }) => kind.kind === 'slot'),
+    hasFlatPieces: parts.some(({ kind }) => FLAT_PIECES.has(kind.kind)),
     build,
     filled,
     template,

@@ -14,6 +14,7 @@ export const glueShare = declareLimit({
     glueShare: upTo(100, 4),
   },
   givesWay: ASKED_OF_THE_DRAWING,
+  applies: (_, { flatPieces }) => flatPieces,
   bound: (given) => ({ least: given.glueShare }),
   measure: moving(({ leastGlue }) =>
     leastGlue === null || leastGlue.share === null

@@ -7,6 +7,7 @@ export interface Has {
   readonly keepClear: boolean;
   readonly chains: boolean;
   readonly slots: boolean;
+  readonly flatPieces: boolean;
 }
 
 /** The most that something may be; or the least, where it must be more than that. */

@@ -43,7 +43,12 @@ export class Scorer {
 
   constructor(figure: Figure) {
     this.#figure = figure;
-    this.#has = { keepClear: figure.keepClear.length > 0, chains: figure.hasChains, slots: figure.hasSlots };
+    this.#has = {
+      keepClear: figure.keepClear.length > 0,
+      chains: figure.hasChains,
+      slots: figure.hasSlots,
+      flatPieces: figure.hasFlatPieces,
+    };
   }
 
   /** The whole score of one candidate (see `Figure` for its vector). */
