@@ -65,7 +65,7 @@ async function run(search) {
   const table = new StudyTable(variables.length, layout);
   for (let asked = await search.ask(); asked !== null; asked = await search.ask()) {
     const scored = [];
-    for await (const { row } of pool.run(asked.batch, never)) {
+    for await (const { row } of pool.run(asked.batch, never, asked.inShort)) {
       table.add({ stage: asked.stage, vector: asked.batch[scored.length], row });
       scored.push(scoredOf(layout, table, table.size - 1));
     }
