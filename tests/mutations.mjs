@@ -398,7 +398,7 @@ export const MUTATIONS = [
       ['const SCALE = { degrees: 10, mm: 5 }', 'const SCALE = { degrees: 5, mm: 5 }'],
       ['value >= want.least)', 'value >= 0.99 * want.least)'],
       ['<= (want.tolerance ?? 0)', '<= 2 * (want.tolerance ?? 0)'],
-      ['reached.every(({ met }) => met)', 'true'],
+      ['wants.every(({ met }) => met),', 'true,'],
       ['if (worth === null) return null', 'if (worth === null) continue'],
     ],
   },
