@@ -276,7 +276,10 @@ export const MUTATIONS = [
   {
     file: 'src/score/clash/pairs.ts',
     tests: ['tests/score/loopholes.test.ts'],
-    changes: [['Math.hypot(ax - x, ay - y) <= around', 'true']],
+    changes: [
+      ['Math.hypot(ax - x, ay - y) <= around', 'true'],
+      ['Math.hypot(bx - x, by - y) <= around', 'true'],
+    ],
   },
   {
     file: 'src/parts/chain-end.ts',

@@ -41,6 +41,12 @@ it.each([
   expect(scale * half * short).toBeCloseTo(2 * energy, 12);
 });
 
+it('a limb that bows is shortened by what its loop misses beyond what card gives till then', () => {
+  // It bows at 4 N/mm, when card has given 2 · 4 of 12 mm²: to there the energy is that of springs, and then the force stays.
+  expect(closedLoop(12, 2, 4)).toEqual({ scale: 4, energy: 4 * (12 - 4), bowed: 12 - 8 });
+  expect(closedLoop(12, 2, 7)).toEqual({ scale: 6, energy: 36, bowed: 0 });
+});
+
 /** Load and energy of a column of hinges with springs, pushed together by `push` against a spring, by small steps downhill. */
 function column(bend: number, length: number, push: number, spring: number): number {
   const count = 24;

@@ -2,7 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { newCrossing } from '../../src/geometry/crossing.js';
 import { warningsInWords } from '../../src/report/words/warning-words.js';
+import { type BodyPair, isAtNeck } from '../../src/score/clash/pairs.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findWarnings } from '../../src/score/warnings.js';
@@ -182,6 +184,9 @@ describe('what holds a limb', () => {
         });
       else expect(card?.met).toBe(true);
     }
+    // A neck of 2 mm whose middle lies 0.2 mm from the edge of its leg hangs on 1.2 mm of it.
+    const beside = leg(', waist: 2.1, shoulder: 5.5', ', waist: 2');
+    expect(breadth(beside.replace('at: [48, 0]', 'at: [48, 4.8]'))?.value).toBeCloseTo(1.2, 1);
     const broad = scored(leg(', waist: 2.1, shoulder: 5.5', ', waist: 14, width: 15, breadth: 20, tail: 20'));
     expect(limit(broad, 'creases on card')).toMatchObject({
       value: expect.closeTo(1000 / 14, 6),
@@ -215,6 +220,19 @@ test('a limb that stands in a slit may cross its card beside the slit, and nowhe
   const under = clash(12, 58);
   expect(under.deepest).toBeGreaterThan(2);
   expect(new Set(under.between)).toEqual(new Set(['flag', 'left page']));
+});
+
+test('how near a neck two panels cross is seen on the link, whichever of the two that is', () => {
+  const pair = { necks: [{ panel: 7, x: 40, y: 0, around: 6 }] } as unknown as BodyPair;
+  const crossing = (x: number, y: number) => ({ ...newCrossing(), ax: x, ay: y, bx: x, by: y });
+  for (const [a, b] of [
+    [7, 2],
+    [2, 7],
+  ]) {
+    expect(isAtNeck(pair, a, b, crossing(45, 3))).toBe(true);
+    expect(isAtNeck(pair, a, b, crossing(46, 3))).toBe(false);
+  }
+  expect(isAtNeck(pair, 2, 3, crossing(40, 0))).toBe(false);
 });
 
 test('a sail that is tilted on its hub may not be levered through the card behind it', () => {
@@ -330,6 +348,24 @@ wants: [{ name: top, kind: rise, panel: sail, from: 100, to: 80, least: 1${more}
     expect(wall(60, 20)).toBeCloseTo(90, 6);
     // Who means the tip, says so.
     expect(wall(60, 1.5, ', point: [30, 90]')).toBeCloseTo(90, 6);
+  });
+
+  test('of a gable is where that is 5 mm broad', () => {
+    // 60 mm broad at 5 mm, nothing at 35 mm.
+    const gable = scored(`parts:
+  - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [100, 40] }
+  - { name: gable, kind: glued-piece, on: box left, at: [0, 0], outline: [[0, 5], [60, 5], [30, 35]] }
+wants: [{ name: top, kind: rise, panel: gable, from: 100, to: 80, least: 1 }]`);
+    expect(gable.wants[0].value).toBeCloseTo(32.5, 6);
+  });
+
+  test('is the same in its mirror image, also where it leans from the one page to the other', () => {
+    const sail = (glue: string, panels: string, on: string) =>
+      scored(`parts:
+  - { name: v, kind: v-fold, at: 60, glue: ${glue}, panels: ${panels}, feet: [40, 40], ridge: 60 }
+  - { name: sail, kind: glued-piece, on: v ${on}, at: [0, 0], outline: [[5, 10], [30, 10], [30, 40], [-25, 55], [-25, 50], [5, 40]] }
+wants: [{ name: top, kind: rise, panel: sail, from: 120, to: 60, least: 1 }]`).wants[0].value;
+    expect(sail('[50, 70]', '[80, 60]', 'left')).toBeCloseTo(sail('[70, 50]', '[60, 80]', 'right') ?? 0, 9);
   });
 
   test('grows without a leap as the tower grows broad', () => {
