@@ -3,32 +3,21 @@
  * How soon a drag of the ferryman gives a new picture, in a real page: from the move of the pointer to the frame in which the
  * figure is drawn anew, ms. Needs Chromium, and is run by itself: `node bench/desk-drag.mjs [CHROMIUM]`.
  */
-import { spawn } from 'node:child_process';
 import { copyFileSync, cpSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
+import { servedDesk } from '../scripts/served-desk.mjs';
 
 const MOVES = 40;
 const folder = mkdtempSync(join(tmpdir(), 'bench-desk-'));
 copyFileSync('examples/ferryman.yaml', join(folder, 'ferryman.yaml'));
 cpSync('examples/art', join(folder, 'art'), { recursive: true });
-const program = spawn(
-  process.execPath,
-  [join(process.cwd(), 'dist/cli.js'), 'desk', 'ferryman.yaml', '--no-open'],
-  {
-    cwd: folder,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  },
+const { desk: program, address } = await servedDesk(
+  join(process.cwd(), 'dist/cli.js'),
+  folder,
+  'ferryman.yaml',
 );
-const address = await new Promise((resolve) => {
-  let said = '';
-  program.stdout.on('data', (chunk) => {
-    said += chunk;
-    const found = /http:\S+/.exec(said)?.[0];
-    if (found !== undefined) resolve(found);
-  });
-});
 const browser = await chromium.launch({
   executablePath: process.argv[2] ?? '/usr/bin/chromium',
   args: [

@@ -3,12 +3,13 @@
  * Takes the pictures of the docs anew from what the program makes now: `npm run build && node scripts/pictures.mjs [CHROMIUM]`.
  * Look at each of them before it is committed.
  */
-import { spawn, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { cpSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
+import { servedDesk } from './served-desk.mjs';
 
 const ROOT = join(import.meta.dirname, '..');
 const PROGRAM = join(ROOT, 'dist/cli.js');
@@ -56,18 +57,7 @@ const variants = ['symmetric', 'asymmetric'].map((name) => `examples/variants/${
 run('compare', ...variants, '--samples', '400', '--out', 'compared');
 await take('compare', 1240, 1480, fileIn('compared/compare.html'));
 
-const desk = spawn(process.execPath, [PROGRAM, 'desk', 'examples/stuck-drummer.yaml', '--no-open'], {
-  cwd: folder,
-  stdio: ['ignore', 'pipe', 'inherit'],
-});
-const address = await new Promise((resolve) => {
-  let said = '';
-  desk.stdout.on('data', (chunk) => {
-    said += chunk;
-    const found = /http:\S+/.exec(said)?.[0];
-    if (found !== undefined) resolve(found);
-  });
-});
+const { desk, address } = await servedDesk(PROGRAM, folder, 'examples/stuck-drummer.yaml');
 await take('desk', 1280, 800, address, async (page) => {
   await page.waitForFunction(() => globalThis.desk?.rest.value && globalThis.desk.isIdle);
   await page.click('button.catch');
