@@ -6,8 +6,8 @@
 import { copyFileSync, cpSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { chromium } from 'playwright-core';
 import { servedDesk } from '../scripts/served-desk.mjs';
+import { softwareBrowser } from '../scripts/software-browser.mjs';
 
 const MOVES = 40;
 const folder = mkdtempSync(join(tmpdir(), 'bench-desk-'));
@@ -18,16 +18,7 @@ const { desk: program, address } = await servedDesk(
   folder,
   'ferryman.yaml',
 );
-const browser = await chromium.launch({
-  executablePath: process.argv[2] ?? '/usr/bin/chromium',
-  args: [
-    '--headless',
-    '--no-sandbox',
-    '--disable-gpu',
-    '--use-angle=swiftshader',
-    '--enable-unsafe-swiftshader',
-  ],
-});
+const browser = await softwareBrowser(process.argv[2]);
 const page = await browser.newPage({ viewport: { width: 1280, height: 800 } });
 await page.goto(address);
 const settled = () => page.waitForFunction(() => globalThis.desk?.rest.value && globalThis.desk.isIdle);

@@ -8,24 +8,15 @@ import { cpSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
 import { servedDesk } from './served-desk.mjs';
+import { softwareBrowser } from './software-browser.mjs';
 
 const ROOT = join(import.meta.dirname, '..');
 const PROGRAM = join(ROOT, 'dist/cli.js');
 const folder = mkdtempSync(join(tmpdir(), 'pictures-'));
 cpSync(join(ROOT, 'examples'), join(folder, 'examples'), { recursive: true });
 
-const browser = await chromium.launch({
-  executablePath: process.argv[2] ?? '/usr/bin/chromium',
-  args: [
-    '--headless',
-    '--no-sandbox',
-    '--disable-gpu',
-    '--use-angle=swiftshader',
-    '--enable-unsafe-swiftshader',
-  ],
-});
+const browser = await softwareBrowser(process.argv[2]);
 
 /** Runs a command to its end; 1 means that the figure does not work. */
 function run(...args) {

@@ -4,7 +4,7 @@ import { patterns } from '../../src/figure/patterns/index.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { newCrossing } from '../../src/geometry/crossing.js';
 import { warningsInWords } from '../../src/report/words/warning-words.js';
-import { type BodyPair, isAtNeck } from '../../src/score/clash/pairs.js';
+import { isAtNeck } from '../../src/score/clash/pairs.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findWarnings } from '../../src/score/warnings.js';
@@ -223,7 +223,7 @@ test('a limb that stands in a slit may cross its card beside the slit, and nowhe
 });
 
 test('how near a neck two panels cross is seen on the link, whichever of the two that is', () => {
-  const pair = { necks: [{ panel: 7, x: 40, y: 0, around: 6 }] } as unknown as BodyPair;
+  const pair = { necks: [{ panel: 7, x: 40, y: 0, around: 6 }] };
   const crossing = (x: number, y: number) => ({ ...newCrossing(), ax: x, ay: y, bx: x, by: y });
   for (const [a, b] of [
     [7, 2],

@@ -193,7 +193,7 @@ function necksOf({ panels, joints, open }: Assembly, bodyOf: Int32Array, count: 
  * the farthest point of what is in the way, or the middle of the stretch that both share.
  */
 export function isAtNeck(
-  { necks }: BodyPair,
+  { necks }: Pick<BodyPair, 'necks'>,
   a: number,
   b: number,
   { ax, ay, bx, by }: Readonly<Crossing>,
