@@ -333,6 +333,17 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/insight/hand/contenders.ts',
+    tests: ['tests/insight/hand/contenders.test.ts'],
+    changes: [
+      ['((k + 0.5) * order.length)', '(k * order.length)'],
+      ['byWorth[b] - byWorth[a] ||', 'byWorth[a] - byWorth[b] ||'],
+      ['all.slice(worths.length)', 'all.slice(0)'],
+      ['mean(b.worths) - mean(a.worths)', 'mean(a.worths) - mean(b.worths)'],
+      ['ranking.filter((candidate) => candidate === own)', '[]'],
+    ],
+  },
+  {
     file: 'src/insight/sensitivity/rank-correlation.ts',
     tests: ['tests/insight/sensitivity/trend.test.ts'],
     changes: [

@@ -5,7 +5,7 @@ import type { Layout } from '../study/row.js';
 import type { ScoreRows } from '../study/score-log.js';
 import type { StudyTable } from '../study/table.js';
 import { type Labour, labourOf } from './labour.js';
-import { robustness } from './robustness.js';
+import { mostRobust } from './robustness.js';
 import type { Variant } from './variants.js';
 import type { Measure } from './weigh.js';
 
@@ -14,7 +14,7 @@ export interface Run {
   readonly variant: number;
   readonly seed: number;
   readonly table: StudyTable;
-  /** The dummy of greatest desirability among those that work; null when none does. */
+  /** The dummy that is worth most when it is cut by hand, among those that work; null when none does. */
   readonly best: number | null;
   /** Whether the maker's own dummy works, and how desirable it is; null where it was not scored. */
   readonly own: { readonly works: boolean; readonly desirability: number } | null;
@@ -45,17 +45,12 @@ export async function runOf(
   layout: Layout,
   scoreRows: ScoreRows,
 ): Promise<Run> {
-  const working = table.where((candidate) => table.outcome(candidate) === 'works');
   const worth = (candidate: number) => layout.desirability(table.numbers(candidate)) || 0;
-  const best = working.reduce<number | null>(
-    (top, candidate) => (top === null || worth(candidate) > worth(top) ? candidate : top),
-    null,
-  );
   const own = table.hasOwn ? { works: table.outcome(0) === 'works', desirability: worth(0) } : null;
-  if (best === null) return { variant: place, seed, table, best, own, labour: null, robust: null };
-  const vector = table.vector(best).slice();
-  const labour = labourOf(variant.figure.build(vector));
-  const robust = await robustness(variant, vector, seed, table.size, scoreRows);
+  const found = await mostRobust(variant, table, layout, seed, scoreRows);
+  if (found === null) return { variant: place, seed, table, best: null, own, labour: null, robust: null };
+  const { candidate: best, share: robust } = found;
+  const labour = labourOf(variant.figure.build(table.vector(best).slice()));
   return { variant: place, seed, table, best, own, labour, robust };
 }
 
@@ -79,9 +74,7 @@ export function measuresOf(
   ): Measure => ({ name, unit, better, values: values(of), matters: MATTERS[unit], nothingIsWorst });
   return [
     measure('plain samples that work', '%', 'more', shareThatWorks),
-    measure('desirability of the best', '', 'more', ({ table, best }, layout) =>
-      best === null ? null : layout.desirability(table.numbers(best)),
-    ),
+    measure('greatest desirability', '', 'more', greatestDesirability),
     ...(goals.length >= 2 && goals.length <= MOST_WANTS
       ? [measure('wants covered by the front', '%', 'more', frontShare)]
       : []),
@@ -111,6 +104,15 @@ function shareThatWorks({ table }: Run): number {
   const spread = table.spread();
   const works = spread.filter((candidate) => table.outcome(candidate) === 'works').length;
   return (100 * works) / spread.length;
+}
+
+/** Of what works, as drawn. */
+function greatestDesirability({ table }: Run, layout: Layout): number | null {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  return working.reduce<number | null>(
+    (most, candidate) => Math.max(most ?? 0, layout.desirability(table.numbers(candidate))),
+    null,
+  );
 }
 
 /**

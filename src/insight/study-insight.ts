@@ -9,9 +9,10 @@ import type { Layout } from '../study/row.js';
 import { scoresOf, WORKS_PLACE } from '../study/scores.js';
 import type { StudyTable } from '../study/table.js';
 import { type HandInsight, handInsight } from './figure-insight.js';
+import { contenders, finalists } from './hand/contenders.js';
 import { cutByHand, cutErrors, HAND, type Hand } from './hand/figure-tolerance.js';
 import { type Robustness, robustnessOf } from './hand/robustness.js';
-import type { CuttingTolerance } from './hand/tolerance.js';
+import type { CutError, CuttingTolerance } from './hand/tolerance.js';
 import { type LocalInsight, localInsights } from './local/figure-local.js';
 import { type GlobalSensitivity, scoresToLearn, withSurrogate } from './sensitivity/figure-sensitivity.js';
 import { FOR_INDICES, globalRuns } from './sensitivity/global-runs.js';
@@ -21,14 +22,14 @@ import { type FigureTrials, Stopped } from './trials.js';
 
 /*
  * How many dummies are scored for this, all told about as many again as the study itself has scored: three in five of
- * these for the indices, one in five to cut the best by hand; then, once the study is long enough to deserve it, what it
- * takes to walk the cuts and the dims of the very best, which hangs on the figure and not on the study; and with what is
- * left, the dims of the next best.
+ * these for the indices, one in five to cut the best by hand, and up to some 250 to find out which these are; then, once
+ * the study is long enough to deserve it, what it takes to walk the cuts and the dims of the very best, which hangs on the
+ * figure and not on the study; and with what is left, the dims of the next best.
  */
 /** More for the indices only narrow intervals that are narrow already. */
 const MOST_FOR_INDICES = 30_000;
 const FOR_ROBUSTNESS = 0.2;
-/** So many of the best are cut by hand. */
+/** So many are cut by hand at length. */
 const CUT = 8;
 /** Fewer scored candidates than this deserve no more than to be ranked. */
 export const LONG_ENOUGH = 1000;
@@ -44,7 +45,7 @@ export interface StudyInsight {
   readonly hand: Hand;
   readonly free: readonly FreeDim[];
   readonly global: GlobalSensitivity;
-  /** The best that work, best first before robustness: the share of their hand-cut dummies that still work. */
+  /** Those that do best cut by hand, as a first look had them: the share of their hand-cut dummies that still work. */
   readonly robust: readonly ({ readonly candidate: number; readonly works: Share } & Partial<Robustness>)[];
   /** How exact the best of these must be cut; null where none works, or where the study is short. */
   readonly best: { readonly candidate: number; readonly insight: HandInsight } | null;
@@ -85,9 +86,23 @@ export async function studyInsight(
   const ranking = rankedStudy(table, layout);
   const short = table.size < LONG_ENOUGH;
   const works = (candidate: number) => table.outcome(candidate) === 'works';
-  const working = short ? [] : ranking.slice(0, CUT).filter(works);
+  const desirability = (candidate: number) => layout.desirability(table.numbers(candidate));
+  const contending = short
+    ? []
+    : contenders(ranking.filter(works), table.hasOwn ? 0 : null, desirability, table.size);
+  const errorsOf = (candidate: number) => cutErrors(figure.template(table.vector(candidate)).cuts, HAND);
+  const working = await finalists(
+    contending,
+    errorsOf,
+    (dummies) =>
+      trials.outcomes(
+        dummies.map(({ candidate, errors }) => Float64Array.of(...table.vector(candidate), ...errors)),
+      ),
+    CUT,
+    seed,
+  );
   const dummies = Math.min(MOST_DUMMIES, Math.floor((FOR_ROBUSTNESS * table.size) / CUT));
-  const cut = await cutEach(trials, figure, table, working, dummies, seed);
+  const cut = await cutEach(trials, table, errorsOf, working, dummies, seed);
   const robust = cut.map(({ candidate, cutting, sound, expected }) => ({
     candidate,
     works: cutting.works,
@@ -95,7 +110,6 @@ export async function studyInsight(
     expected,
   }));
   onRobust(robust);
-  const desirability = (candidate: number) => layout.desirability(table.numbers(candidate));
   const order = rankedByHand(working, desirability, robust);
   const vectors = order.map((candidate) => table.vector(candidate).slice());
   const first = cut.find(({ candidate }) => candidate === order[0]);
@@ -182,8 +196,8 @@ async function learnt(space: Space, points: readonly ScoredPoint[], seed: number
 /** Cuts dummies of each of some candidates by hand. */
 async function cutEach(
   trials: FigureTrials,
-  figure: Figure,
   table: StudyTable,
+  errorsOf: (candidate: number) => CutError[],
   candidates: readonly number[],
   dummies: number,
   seed: number,
@@ -191,9 +205,8 @@ async function cutEach(
   const cut: ({ candidate: number; cutting: CuttingTolerance } & Robustness)[] = [];
   for (const candidate of candidates) {
     const vector = table.vector(candidate).slice();
-    const errors = cutErrors(figure.template(vector).cuts, HAND);
     const { verdicts, outcomes } = trials.cutDummies(vector);
-    const cutting = await cutByHand(errors, verdicts, dummies, seed);
+    const cutting = await cutByHand(errorsOf(candidate), verdicts, dummies, seed);
     // The first is the candidate as drawn.
     cut.push({ candidate, cutting, ...robustnessOf(outcomes.slice(1)) });
   }

@@ -25,6 +25,10 @@ export class FigureTrials {
   readonly scores: Batch = async (vectors) =>
     (await this.#run(vectors)).map(({ row }) => scoresOfRow(this.#layout, row));
 
+  /** How candidates as drawn came out, or dummies of them cut by hand (dims, then errors). */
+  readonly outcomes = async (vectors: Float64Array[]): Promise<Outcome[]> =>
+    (await this.#run(vectors)).map(({ row }) => outcomeOf(this.#layout, row));
+
   /** What fails first of candidates as drawn. */
   readonly verdicts: Verdicts = async (vectors) => (await this.#run(vectors)).map(({ failure }) => failure);
 
@@ -54,7 +58,8 @@ export class FigureTrials {
   }
 }
 
-function outcomeOf(layout: Layout, { outcome, numbers }: Row): Outcome {
+/** What came of a dummy, from its row. */
+export function outcomeOf(layout: Layout, { outcome, numbers }: Row): Outcome {
   const built = outcome === 'works' || outcome === 'fails';
   const sound = built && layout.violation(numbers) === 0;
   return { sound, worth: sound ? layout.desirability(numbers) || 0 : 0 };

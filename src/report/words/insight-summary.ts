@@ -58,7 +58,10 @@ function robustness({ robust, best, hand }: StudyInsight, table: StudyTable): st
       : `Cut by hand (${handInWords(hand)}), ${sharesWords(sound)} of ${dummies} of the best shut and open without a jam; ${sharesWords(works)} also do all that is wanted.`;
   return robust.length === 1
     ? [sentence]
-    : [sentence, `The first ${robust.length} are ranked by the desirability to be expected of such dummies.`];
+    : [
+        sentence,
+        `The first ${robust.length} did best of those cut by hand for a first look, and are ranked by the desirability to be expected of such dummies.`,
+      ];
 }
 
 /** What fails most when the best is cut by hand, and what to take care over. */
