@@ -7,13 +7,6 @@ import { Sobol } from '../dist/src/search/sobol.js';
 export const example = (name) =>
   compileFigure(readFigure(fileURLToPath(new URL(`../examples/${name}.yaml`, import.meta.url))));
 
-export const variablesOf = (figure) =>
-  figure.free.map((dim) =>
-    dim.kind === 'choice'
-      ? { name: dim.name, kind: 'choice', options: dim.options.length }
-      : { name: dim.name, kind: 'real', min: dim.min, max: dim.max, step: dim.step },
-  );
-
 /** The first `count` points of the figure's Sobol sequence, as candidates. */
 export function samples(figure, count, seed = 1) {
   const sobol = new Sobol(figure.free.length, seed);

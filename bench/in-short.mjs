@@ -6,10 +6,11 @@
  */
 import { Scorer } from '../dist/src/score/scorer.js';
 import { Search } from '../dist/src/search/search.js';
+import { variablesOf } from '../dist/src/study/figure-variables.js';
 import { Layout } from '../dist/src/study/row.js';
 import { scoredOf } from '../dist/src/study/study.js';
 import { StudyTable } from '../dist/src/study/table.js';
-import { cpu, example, samples, variablesOf } from './examples.mjs';
+import { cpu, example, samples } from './examples.mjs';
 
 const [budget = '1000', names = 'ferryman,heron,tightrope'] = process.argv.slice(2);
 for (const name of names.split(',')) {

@@ -72,7 +72,7 @@ async function measured(candidates, count) {
   const vectors = Array.from({ length: candidates }, () => Buffer.alloc(8 * 8, 1).toString('base64'));
   const trial = {
     outcome: 'fails',
-    figures: Buffer.alloc(25 * 8, 1).toString('base64'),
+    numbers: Buffer.alloc(25 * 8, 1).toString('base64'),
     met: '1'.repeat(12),
   };
   const trials = vectors.map(() => ({
@@ -111,7 +111,7 @@ async function measured(candidates, count) {
   await worker.close();
   const ownIn = own();
   for (let got = await redis.lpop('answers', 100); got; got = await redis.lpop('answers', 100))
-    for (const text of got) JSON.parse(text).trials.map(({ figures }) => Buffer.from(figures, 'base64'));
+    for (const text of got) JSON.parse(text).trials.map(({ numbers }) => Buffer.from(numbers, 'base64'));
   const study_ = (ownOut + own() - ownIn) / 1000 / count;
   const redis_ = (1000 * ((await usedByRedis()) - redisAt)) / count;
   await queue.close();
@@ -171,10 +171,10 @@ const { Search, batchSize, StudyLog } = await import(
 function keepingTime() {
   const log = StudyLog.create(join(dir, 'scored.jsonl'), {});
   const vector = Float64Array.from({ length: 8 }, (_, i) => Math.sqrt(i + 2));
-  const figures = Float64Array.from({ length: 25 }, (_, i) => Math.round(1e9 * Math.sqrt(i + 2)) / 1e9);
+  const numbers = Float64Array.from({ length: 25 }, (_, i) => Math.round(1e9 * Math.sqrt(i + 2)) / 1e9);
   const row = {
     outcome: 'fails',
-    figures,
+    numbers,
     met: new Uint8Array(12),
     words: ['sail left and mast', '', '', ''],
   };

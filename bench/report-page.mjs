@@ -10,28 +10,14 @@
 import { existsSync, statSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { chromium } from 'playwright-core';
+import { softwareBrowser } from '../scripts/software-browser.mjs';
 
 const [path = 'results/ferryman/report.html'] = process.argv.slice(2);
 if (!existsSync(path)) {
   console.error(`There is no ${path}: explore the ferryman first, or give the report.html of a study.`);
   process.exit(2);
 }
-const browser = await chromium.launch({
-  executablePath: '/usr/bin/chromium',
-  args: [
-    '--headless',
-    '--no-sandbox',
-    '--disable-gpu',
-    '--no-first-run',
-    '--disable-background-networking',
-    '--disable-sync',
-    '--use-angle=swiftshader',
-    '--enable-unsafe-swiftshader',
-    '--enable-precise-memory-info',
-    '--js-flags=--expose-gc',
-  ],
-});
+const browser = await softwareBrowser(undefined, ['--enable-precise-memory-info', '--js-flags=--expose-gc']);
 const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
 await page.addInitScript(() => {
   const ask = requestAnimationFrame.bind(globalThis);

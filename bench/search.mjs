@@ -16,11 +16,12 @@ import { frontOf } from '../dist/src/search/pareto.js';
 import { Search } from '../dist/src/search/search.js';
 import { tensorBackend } from '../dist/src/search/tensor-backend.js';
 import { figurePool } from '../dist/src/study/figure-pool.js';
+import { variablesOf } from '../dist/src/study/figure-variables.js';
 import { Layout } from '../dist/src/study/row.js';
 import { Sampler } from '../dist/src/study/sampler.js';
 import { scoredOf } from '../dist/src/study/study.js';
 import { StudyTable } from '../dist/src/study/table.js';
-import { example, variablesOf } from './examples.mjs';
+import { example } from './examples.mjs';
 
 const [seeds = '10', budgets = '2000,10000', asked = 'samples,evolution,surrogate', name = 'ferryman'] =
   process.argv.slice(2);

@@ -8,7 +8,7 @@ import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { compileFigure } from '../dist/src/figure/figure.js';
 import { readFigure } from '../dist/src/figure/read.js';
-import { globalRuns } from '../dist/src/insight/sensitivity/figure-sensitivity.js';
+import { globalRuns } from '../dist/src/insight/sensitivity/global-runs.js';
 import { FigureTrials } from '../dist/src/insight/trials.js';
 import { Scorer } from '../dist/src/score/scorer.js';
 import { figurePool } from '../dist/src/study/figure-pool.js';

@@ -1,7 +1,11 @@
 import { chromium } from 'playwright-core';
 
-/** Starts Chromium without a screen, drawing in space by software. @param executablePath where it is, if not at its usual place */
-export const softwareBrowser = (executablePath = '/usr/bin/chromium') =>
+/**
+ * Starts Chromium without a screen, drawing in space by software.
+ * @param executablePath where it is, if not at its usual place
+ * @param more what else it is told
+ */
+export const softwareBrowser = (executablePath = '/usr/bin/chromium', more = []) =>
   chromium.launch({
     executablePath,
     args: [
@@ -10,5 +14,6 @@ export const softwareBrowser = (executablePath = '/usr/bin/chromium') =>
       '--disable-gpu',
       '--use-angle=swiftshader',
       '--enable-unsafe-swiftshader',
+      ...more,
     ],
   });

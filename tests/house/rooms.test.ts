@@ -78,4 +78,25 @@ describe('the house', () => {
     };
     expect(files.flatMap((file) => visit(file, []))).toEqual([]);
   });
+
+  it('a bench asks for nothing that is not there', () => {
+    const wrong = readdirSync('bench')
+      .filter((name) => name.endsWith('.mjs'))
+      .flatMap((name) =>
+        Array.from(
+          readFileSync(join('bench', name), 'utf8').matchAll(
+            /import \{([^}]+)\} from '\.\.\/dist\/(src\/[^']+)\.js'/g,
+          ),
+          ([, asked, file]) => {
+            const text = imports.has(`${file}.ts`) ? readFileSync(`${file}.ts`, 'utf8') : '';
+            const missing = asked.split(',').filter((each) => !isExported(text, each.trim()));
+            return missing.map((each) => `${name} asks ${file} for ${each.trim()}`);
+          },
+        ).flat(),
+      );
+    expect(wrong).toEqual([]);
+  });
 });
+
+const isExported = (text: string, name: string): boolean =>
+  new RegExp(`^export (async )?(function\\*?|const|class|\\{[^}]*) ?${name}\\b`, 'm').test(text);
