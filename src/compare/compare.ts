@@ -1,7 +1,8 @@
+import { Stopped } from '../insight/trials.js';
 import { Scorer } from '../score/scorer.js';
 import { Layout } from '../study/row.js';
 import type { ScoreLog, ScoreRows } from '../study/score-log.js';
-import { exploreVariant, type StartSearch, Stopped } from './explore-variant.js';
+import { exploreVariant, type StartSearch } from './explore-variant.js';
 import { measuresOf, type Run, runOf } from './measures.js';
 import { mustWantTheSame, unequalConditions, type Variant } from './variants.js';
 import { type Weighed, weigh } from './weigh.js';

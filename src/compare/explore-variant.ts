@@ -1,3 +1,4 @@
+import { Stopped } from '../insight/trials.js';
 import type { Variable } from '../search/evaluator.js';
 import { variablesOf } from '../study/figure-variables.js';
 import type { Layout } from '../study/row.js';
@@ -14,9 +15,6 @@ export type StartSearch = (
   /** The maker's own dummy, to be scored first. */
   own: Float64Array,
 ) => Asker;
-
-/** The maker has stopped it. */
-export class Stopped extends Error {}
 
 /**
  * Explores one variant with one seed.
@@ -46,7 +44,7 @@ export async function exploreVariant(
       table.add({ stage, vector: batch[table.size - first], row });
       onScored(row.outcome === 'works');
     }
-    if (table.size - first < batch.length) throw new Stopped();
+    if (table.size - first < batch.length) throw new Stopped('the scoring was stopped');
     search.tell(batch.map((_, i) => scoredOf(layout, table, first + i)));
   }
   return table;

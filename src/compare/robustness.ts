@@ -1,11 +1,10 @@
 import { contenders, finalists } from '../insight/hand/contenders.js';
 import { cutByHand, cutErrors, HAND } from '../insight/hand/figure-tolerance.js';
-import { outcomeOf } from '../insight/trials.js';
+import { outcomeOf, Stopped } from '../insight/trials.js';
 import { rankedStudy } from '../study/ranking.js';
 import type { Layout, Row } from '../study/row.js';
 import type { ScoreRows } from '../study/score-log.js';
 import type { StudyTable } from '../study/table.js';
-import { Stopped } from './explore-variant.js';
 import type { Variant } from './variants.js';
 
 /** Most dummies cut from one candidate: its share is known to about ± 12 % then; several seeds make it firmer. */
@@ -31,7 +30,7 @@ export async function mostRobust(
   const rowsOf = async (dummies: readonly Float64Array[]): Promise<Row[]> => {
     const rows: Row[] = [];
     for await (const row of scoreRows(dummies)) rows.push(row);
-    if (rows.length < dummies.length) throw new Stopped();
+    if (rows.length < dummies.length) throw new Stopped('the cutting was stopped');
     return rows;
   };
   const cutOf = (candidate: number, errors: Float64Array) =>

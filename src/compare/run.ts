@@ -1,5 +1,5 @@
 import { Search } from '../search/search.js';
-import { figurePool, trialsIn } from '../study/figure-pool.js';
+import { figurePool, rowsIn } from '../study/figure-pool.js';
 import type { ScoreLog } from '../study/score-log.js';
 import { type Comparison, compareVariants } from './compare.js';
 import type { Variant } from './variants.js';
@@ -33,9 +33,7 @@ export function runComparison(
     scoring({ source }, layout) {
       const pool = figurePool(source, workers);
       return {
-        async *score(batch) {
-          for await (const { row } of trialsIn(pool, layout, batch, stop)) yield row;
-        },
+        score: (batch) => rowsIn(pool, layout, batch, stop),
         close: () => pool.close(),
       };
     },

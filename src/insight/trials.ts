@@ -1,6 +1,6 @@
 import { type FigurePool, type Trial, trialsIn } from '../study/figure-pool.js';
 import type { Layout, Row } from '../study/row.js';
-import type { Outcome } from './hand/robustness.js';
+import type { CutOutcome } from './hand/robustness.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 
 /** The trials were stopped, and what was asked of them is not known. */
@@ -38,8 +38,8 @@ export class FigureTrials {
   }
 
   /** The same, and how each came out, in the order in which they were asked for. */
-  cutDummies(vector: Float64Array): { verdicts: Verdicts; outcomes: Outcome[] } {
-    const outcomes: Outcome[] = [];
+  cutDummies(vector: Float64Array): { verdicts: Verdicts; outcomes: CutOutcome[] } {
+    const outcomes: CutOutcome[] = [];
     const verdicts: Verdicts = async (errors) => {
       const trials = await this.#run(errors.map((each) => Float64Array.from([...vector, ...each])));
       for (const { row } of trials) outcomes.push(outcomeOf(this.#layout, row));
@@ -59,7 +59,7 @@ export class FigureTrials {
 }
 
 /** What came of a dummy, from its row. */
-export function outcomeOf(layout: Layout, { outcome, numbers }: Row): Outcome {
+export function outcomeOf(layout: Layout, { outcome, numbers }: Row): CutOutcome {
   const built = outcome === 'works' || outcome === 'fails';
   const sound = built && layout.violation(numbers) === 0;
   return { sound, worth: sound ? layout.desirability(numbers) || 0 : 0 };

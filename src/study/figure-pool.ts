@@ -33,3 +33,8 @@ export async function* trialsIn(
       ? { row: layout.failed(answer.reason), failure: `could not be scored: ${answer.reason}` }
       : answer;
 }
+
+/** The same without words of what fails. */
+export async function* rowsIn(...asked: Parameters<typeof trialsIn>): AsyncGenerator<Row> {
+  for await (const { row } of trialsIn(...asked)) yield row;
+}

@@ -158,7 +158,7 @@ export class Layout {
     return place < 0 ? Number.NaN : this.limitValue(numbers, place);
   }
 
-  /** Figures of a row that may be from before the grade was kept: as long as those of today. */
+  /** Numbers of a row that may be from before the grade was kept: as many as today. */
   filled(numbers: Float64Array): Float64Array {
     return numbers.length === this.numbers - 1 ? Float64Array.of(...numbers, Number.NaN) : numbers;
   }
@@ -183,8 +183,8 @@ export class Layout {
 }
 
 /** To a billionth; −0 becomes 0, since text doesn't tell them apart. */
-function rounded(figure: number): number {
-  return Math.round(figure * 1e9) / 1e9 + 0;
+function rounded(value: number): number {
+  return Math.round(value * 1e9) / 1e9 + 0;
 }
 
 /** A want or a limit; only wants have a weight. */

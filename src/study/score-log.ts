@@ -11,11 +11,16 @@ export type ScoreRows = (batch: readonly Float64Array[]) => AsyncIterable<Row>;
  */
 export class ScoreLog {
   readonly #log: StudyLog | null;
-  #next = 0;
+  /** Of the log's candidates, the number of the one that is asked for next. */
+  #next: number;
 
-  /** @param log null: nothing is kept */
-  constructor(log: StudyLog | null) {
+  /**
+   * @param log null: nothing is kept
+   * @param told how many of its candidates need not be told again
+   */
+  constructor(log: StudyLog | null, told = 0) {
     this.#log = log;
+    this.#next = told;
   }
 
   /**

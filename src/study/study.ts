@@ -1,9 +1,9 @@
-import { StudyError } from '../disk/error.js';
 import type { Scored } from '../search/evaluator.js';
-import { type FigurePool, trialsIn } from './figure-pool.js';
+import { type FigurePool, rowsIn } from './figure-pool.js';
 import type { StudyFolder } from './folder.js';
-import type { Entry, StudyLog } from './log.js';
+import type { StudyLog } from './log.js';
 import type { Layout } from './row.js';
+import { ScoreLog } from './score-log.js';
 import { StudyTable } from './table.js';
 
 /** The state of the search is kept so often, ms; what was scored since is in the log, and told again. */
@@ -41,20 +41,23 @@ export interface StudyParts {
 export async function* runStudy(
   parts: StudyParts,
 ): AsyncGenerator<StudyTable, { table: StudyTable; finished: boolean }> {
-  const { folder, log, search, layout, stop } = parts;
-  const table = StudyTable.of(log, parts.dims, layout, parts.told);
+  const { folder, log, search, told, pool, layout, stop } = parts;
+  const table = StudyTable.of(log, parts.dims, layout, told);
+  const kept = new ScoreLog(log, told);
   let saved = performance.now();
   while (!stop.aborted) {
     const asked = await search.ask();
     if (asked === null) return { table, finished: true };
+    const { stage, batch, inShort } = asked;
+    const score = (rest: readonly Float64Array[]) => rowsIn(pool, layout, rest, stop, inShort);
     const scored: Scored[] = [];
-    for await (const entry of entriesOf(asked, table.size, parts)) {
-      table.add(entry);
+    for await (const row of kept.rows(stage, batch, score)) {
+      table.add({ stage, vector: batch[scored.length], row });
       scored.push(scoredOf(layout, table, table.size - 1));
       yield table;
     }
     // Stopped in the middle of a batch: the search hears of none of it, and on resuming of all of it.
-    if (scored.length < asked.batch.length) break;
+    if (scored.length < batch.length) break;
     search.tell(scored);
     if (performance.now() - saved > SAVE_EVERY) {
       log.flush();
@@ -63,30 +66,6 @@ export async function* runStudy(
     }
   }
   return { table, finished: false };
-}
-
-/** The batch scored, in its order: what the log holds from there, the rest from the workers and into the log. */
-async function* entriesOf(
-  { stage, batch, inShort = false }: { stage: string; batch: Float64Array[]; inShort?: boolean },
-  first: number,
-  { log, pool, layout, stop }: StudyParts,
-): AsyncGenerator<Entry> {
-  const kept = Math.min(batch.length, log.size - first);
-  for (let i = 0; i < kept; i++) {
-    const entry = log.at(first + i);
-    if (entry.stage !== stage || batch[i].some((value, dim) => value !== entry.vector[dim])) {
-      throw new StudyError(
-        `Candidate ${first + i + 1} of the unfinished study is not the one that would be next. Start anew without --resume.`,
-      );
-    }
-    yield entry;
-  }
-  let i = kept;
-  for await (const { row } of trialsIn(pool, layout, batch.slice(kept), stop, inShort)) {
-    const entry = { stage, vector: batch[i++], row };
-    log.append(entry);
-    yield entry;
-  }
 }
 
 /** What a want counts at least that is missed, where a millimetre beyond a limit counts 1; and one that is not known. */

@@ -7,7 +7,7 @@ const OWN = 'own';
 
 /**
  * The numbers of all scored candidates, for ranking, sensitivity and charts. Words stay on disk. Each takes 8 bytes for
- * every free dim and figure, and 1 for every want and limit: 210 to 370 in the examples. While an array doubles, it is there
+ * every free dim and number of a row, and 1 for every want and limit: 210 to 370 in the examples. While an array doubles, it is there
  * twice, and up to half of it is empty then.
  */
 export class StudyTable {

@@ -1,4 +1,4 @@
-import { type FigurePool, trialsIn } from '../study/figure-pool.js';
+import { type FigurePool, rowsIn } from '../study/figure-pool.js';
 import type { Row } from '../study/row.js';
 import type { ScoreLog } from '../study/score-log.js';
 import { OutOfBudget, Trials } from './trials.js';
@@ -23,9 +23,7 @@ export async function runTuning(
   tuning: Tuning,
   { pool, trials, stop, log, onTried, onNearer }: TuneRun,
 ): Promise<Tuned | null> {
-  const scoring = async function* (batch: readonly Float64Array[]) {
-    for await (const { row } of trialsIn(pool, tuning.layout, batch, stop)) yield row;
-  };
+  const scoring = (batch: readonly Float64Array[]) => rowsIn(pool, tuning.layout, batch, stop);
   try {
     return await tuning.run(new Trials(scoring, trials, log, onTried), onNearer);
   } catch (error) {

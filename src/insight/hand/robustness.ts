@@ -1,7 +1,7 @@
 import { type Share, wilson } from '../sensitivity/wilson.js';
 
 /** How one dummy came out, or one candidate as drawn. */
-export interface Outcome {
+export interface CutOutcome {
   /** It shuts and opens, and breaks no other limit, whatever it does of what is wanted. */
   readonly sound: boolean;
   /** Its desirability; 0 where it is not sound. */
@@ -17,7 +17,7 @@ export interface Robustness {
 }
 
 /** @param outcomes of the dummies alone, one or more */
-export function robustnessOf(outcomes: readonly Outcome[]): Robustness {
+export function robustnessOf(outcomes: readonly CutOutcome[]): Robustness {
   const count = outcomes.length;
   return {
     sound: wilson(outcomes.filter(({ sound }) => sound).length, count),

@@ -1,7 +1,7 @@
 import * as Plot from '@observablehq/plot';
 import { framed, type Panel } from './frame.js';
 import { ACCENT, INK, QUIET, SMALL_SIZE, WIDTH } from './style.js';
-import { figure, shorten, textWidth } from './text.js';
+import { shorten, textWidth, threeDigits } from './text.js';
 import { axesOf, betterCorner, MARGINS, type WantAxis } from './want-axes.js';
 
 /** What one variant reaches: its front, in order, and other dummies of it that work. */
@@ -36,7 +36,10 @@ export function frontsChart(
   return framed({
     title: `${x.name} against ${y.name}, variant by variant`,
     description: drawn
-      .map(({ name, front }) => `${name}: ${front.map((p) => `${figure(p.x)}, ${figure(p.y)}`).join('; ')}.`)
+      .map(
+        ({ name, front }) =>
+          `${name}: ${front.map((p) => `${threeDigits(p.x)}, ${threeDigits(p.y)}`).join('; ')}.`,
+      )
       .join(' '),
     caption: [
       `Better lies to the ${betterCorner(x, y)}: where the line of one variant lies beyond that of another, it wins. Small marks are dummies that work but are beaten by one of their own variant.`,
@@ -51,7 +54,10 @@ function plot(x: WantAxis, y: WantAxis, variants: readonly VariantFront[]): Pane
   const marks = variants.flatMap(({ name, front, others }, i) => {
     const { symbol, colour, filled } = LOOKS[i % LOOKS.length];
     const titled = (points: readonly { x: number; y: number }[]) =>
-      points.map((point) => ({ ...point, title: `${name}: ${figure(point.x)}, ${figure(point.y)}` }));
+      points.map((point) => ({
+        ...point,
+        title: `${name}: ${threeDigits(point.x)}, ${threeDigits(point.y)}`,
+      }));
     const look = { x: 'x', y: 'y', symbol, stroke: colour, title: 'title' } as const;
     return [
       Plot.dot(titled(others), { ...look, r: 1.5, strokeOpacity: 0.5 }),

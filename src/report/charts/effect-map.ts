@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import { framed } from './frame.js';
 import { INK, PAPER, QUIET, SMALL_SIZE, TEXT_SIZE, TINT, WIDTH } from './style.js';
-import { figure, label } from './text.js';
+import { label, threeDigits } from './text.js';
 
 const NAME_WIDTH = 190;
 const COLUMN = 82;
@@ -37,7 +37,9 @@ export function effectMap(rows: readonly SensitivityRow[], note: string): string
   return framed({
     title: 'Which dim drives which score',
     description: rows
-      .map((row) => `${row.dim} on ${row.score}: ${row.total === null ? row.reason : figure(row.total)}.`)
+      .map(
+        (row) => `${row.dim} on ${row.score}: ${row.total === null ? row.reason : threeDigits(row.total)}.`,
+      )
       .join(' '),
     caption,
     width,

@@ -1,7 +1,7 @@
 import * as Plot from '@observablehq/plot';
 import { framed } from './frame.js';
 import { ACCENT, INK, QUIET, SMALL_SIZE, WIDTH } from './style.js';
-import { figure, label, quantity, shorten } from './text.js';
+import { label, quantity, shorten, threeDigits } from './text.js';
 
 /** One upright axis: a dim or a score. */
 export interface Axis {
@@ -129,10 +129,10 @@ function along({ min, max }: Axis, value: number): number {
 
 function ticksOf(axis: Axis): [number, string][] {
   if (axis.options) return axis.options.map((name, k) => [along(axis, k), name]);
-  if (axis.max === axis.min) return [[0.5, figure(axis.min)]];
+  if (axis.max === axis.min) return [[0.5, threeDigits(axis.min)]];
   return [
-    [0, figure(axis.min)],
-    [1, figure(axis.max)],
+    [0, threeDigits(axis.min)],
+    [1, threeDigits(axis.max)],
   ];
 }
 

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Response, ResponsePoint } from '../../insight/sensitivity/response.js';
 import { framed, type Panel } from './frame.js';
 import { ACCENT, INK, LINE, QUIET, SMALL_SIZE, WIDTH } from './style.js';
-import { axisTitle, figure, label, quantity } from './text.js';
+import { axisTitle, label, quantity, threeDigits } from './text.js';
 
 export interface ResponsePanel {
   dim: string;
@@ -46,12 +46,12 @@ export function responseCurvesChart(
     panels: responses.map((panel, k) => ({
       x: 8 + (k % COLUMNS) * PANEL_WIDTH,
       y: Math.floor(k / COLUMNS) * PANEL_HEIGHT,
-      ...curve(panel, axisTitle(score, isShare ? '%' : unit), domain, isShare ? percentage : figure),
+      ...curve(panel, axisTitle(score, isShare ? '%' : unit), domain, isShare ? percentage : threeDigits),
     })),
   });
 }
 
-const percentage = (share: number) => figure(100 * share);
+const percentage = (share: number) => threeDigits(100 * share);
 
 function curve(
   { dim, unit, options, response }: ResponsePanel,
@@ -99,7 +99,7 @@ function curve(
           tickFormat: (value: number) =>
             options
               ? label(options[value] ?? '', (PANEL_WIDTH - 60) / options.length, SMALL_SIZE, 1)
-              : figure(value),
+              : threeDigits(value),
           fontSize: SMALL_SIZE,
           label: label(axisTitle(dim, unit), PANEL_WIDTH - 60, SMALL_SIZE, 1),
           labelAnchor: 'center',

@@ -7,7 +7,7 @@ import { bySurrogate } from '../words/surrogate-words.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { responseCurvesChart } from './response-curves.js';
-import { figure } from './text.js';
+import { threeDigits } from './text.js';
 import { totalEffectsChart } from './total-effects.js';
 
 /** The charts of one score: what drives it, which way, and how it answers to each dim. */
@@ -63,7 +63,7 @@ function rankChart(
     low: null,
     high: null,
     reason: row.reason,
-    tip: row.rankCorrelation === null ? row.reason : figure(row.rankCorrelation),
+    tip: row.rankCorrelation === null ? row.reason : threeDigits(row.rankCorrelation),
   }));
   const caption = [
     `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`,
@@ -74,7 +74,7 @@ function rankChart(
     title: `Which way each dim moves ${score}`,
     description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
     caption,
-    panels: [intervalBars(bars, 'rank correlation', figure)],
+    panels: [intervalBars(bars, 'rank correlation', threeDigits)],
   });
 }
 

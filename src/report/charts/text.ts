@@ -51,16 +51,16 @@ export function label(name: string, width: number, size: number, most = 2): stri
 
 const THREE_DIGITS = new Intl.NumberFormat('en', { maximumSignificantDigits: 3, useGrouping: false });
 
-/** A number to three digits, with a true minus. @example figure(-2.34567) // '−2.35' */
-export function figure(value: number): string {
+/** A number to three digits, with a true minus. @example threeDigits(-2.34567) // '−2.35' */
+export function threeDigits(value: number): string {
   const text = THREE_DIGITS.format(value);
   return text === '-0' ? '0' : text.replace('-', '−');
 }
 
 /** A number with its unit. @example quantity(12.34, 'mm') // '12.3 mm' */
 export function quantity(value: number, unit: string): string {
-  if (unit === '') return figure(value);
-  return unit === '°' ? `${figure(value)}°` : `${figure(value)} ${unit}`;
+  if (unit === '') return threeDigits(value);
+  return unit === '°' ? `${threeDigits(value)}°` : `${threeDigits(value)} ${unit}`;
 }
 
 /** A share in per cent. @example percent(0.126) // '13 %' */

@@ -1,7 +1,7 @@
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
-import { figure, spoken } from './text.js';
+import { spoken, threeDigits } from './text.js';
 
 /**
  * Which dims drive one score: a bar for each dim's total effect, a ring for its effect alone, and 95 % intervals.
@@ -33,7 +33,7 @@ export function totalEffectsChart(score: string, rows: readonly SensitivityRow[]
     title: `What drives ${score}`,
     description: bars.map((bar) => `${bar.name}: ${bar.tip}.`).join(' '),
     caption,
-    panels: [intervalBars(bars, `share of the variance of ${score}`, figure)],
+    panels: [intervalBars(bars, `share of the variance of ${score}`, threeDigits)],
   });
 }
 
@@ -47,7 +47,7 @@ function few(names: readonly string[]): string {
 
 function said(row: SensitivityRow): string {
   const [total, low, high] = [row.total, row.totalLow, row.totalHigh].map((value) =>
-    figure(value ?? Number.NaN),
+    threeDigits(value ?? Number.NaN),
   );
-  return `total effect ${total} (${low} to ${high}), alone ${figure(row.first ?? Number.NaN)}`;
+  return `total effect ${total} (${low} to ${high}), alone ${threeDigits(row.first ?? Number.NaN)}`;
 }

@@ -6,7 +6,7 @@ import { FELT, hardestInWords } from '../words/force-words.js';
 import { counted, withUnit } from '../words/words.js';
 import { framed, type Panel } from './frame.js';
 import { ACCENT, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
-import { figure, label } from './text.js';
+import { label, threeDigits } from './text.js';
 import { valueAxis } from './value-axis.js';
 
 /** A figure, or one way to make it, and how hard its page is to turn. */
@@ -130,7 +130,7 @@ function byPart({ creases, parts }: ForceCurve): Pick<Line, 'name' | 'newtons'>[
 const mostOf = (newtons: readonly number[]): number =>
   newtons.reduce((most, push) => Math.max(most, Math.abs(push)), 0);
 
-const newtons = (value: number): string => `${figure(value)} N`;
+const newtons = (value: number): string => `${threeDigits(value)} N`;
 
 function described({ name, pageAngles, newtons }: Line): string {
   const most = mostOf(newtons);
@@ -228,10 +228,10 @@ function plotOf(lines: readonly Line[], turnings: readonly Known[]): Panel {
         Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
         valueAxis(
           `page angle (°): shut at 0, open at 180; the ${NEAR_FLAT}° next to either are drawn wider`,
-          figure,
+          threeDigits,
           TICKS,
         ),
-        Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
+        Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: threeDigits, fontSize: TEXT_SIZE }),
         Plot.text([`push at the page's edge (N)${seen.length > 0 ? '' : outOfSight(easy, domain)}`], {
           frameAnchor: 'top-left',
           dx: -46,
@@ -299,5 +299,5 @@ function spanOf(lines: readonly Line[]): [number, number] {
 /** Where no bound is within the chart: how far off the nearer one is. */
 function outOfSight(easy: number, [low, high]: readonly number[]): string {
   const times = easy / Math.max(-low, high);
-  return `; ${newtons(easy)}, up to which it is easy, is ${figure(Math.round(times * 10) / 10)} times as far from 0 as this chart reaches`;
+  return `; ${newtons(easy)}, up to which it is easy, is ${threeDigits(Math.round(times * 10) / 10)} times as far from 0 as this chart reaches`;
 }

@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
 import { TEXT_SIZE } from './style.js';
-import { figure } from './text.js';
+import { threeDigits } from './text.js';
 
 /**
  * The axis of a score below a chart, with its name in the middle.
@@ -9,7 +9,7 @@ import { figure } from './text.js';
  */
 export const valueAxis = (
   label: string,
-  format: (value: number) => string = figure,
+  format: (value: number) => string = threeDigits,
   ticks: number | number[] = 6,
 ) =>
   Plot.axisX({

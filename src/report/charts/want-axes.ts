@@ -1,6 +1,6 @@
 import * as Plot from '@observablehq/plot';
 import { LINE, TEXT_SIZE } from './style.js';
-import { axisTitle, figure, shorten } from './text.js';
+import { axisTitle, shorten, threeDigits } from './text.js';
 import { valueAxis } from './value-axis.js';
 
 /** A score that the maker wants more or less of. */
@@ -19,7 +19,7 @@ export function axesOf(x: WantAxis, y: WantAxis): Plot.Markish[] {
     Plot.gridX({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
     Plot.gridY({ stroke: LINE, strokeOpacity: 1, ticks: 6 }),
     valueAxis(axisText(x, '→', '←')),
-    Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: figure, fontSize: TEXT_SIZE }),
+    Plot.axisY({ label: null, tickSize: 4, ticks: 6, tickFormat: threeDigits, fontSize: TEXT_SIZE }),
     Plot.text([axisText(y, '↑', '↓')], {
       frameAnchor: 'top-left',
       dx: -46,

@@ -61,7 +61,7 @@ export interface Candidates {
   /** Place among all that the study has scored, from 1. */
   readonly rank: Uint32Array;
   readonly stage: Uint8Array;
-  /** A place in OUTCOMES. */
+  /** A place in OUTCOMES of a study's rows. */
   readonly outcome: Uint8Array;
   /** A place in GRADES; more where it is not known. */
   readonly grade: Uint8Array;
@@ -73,9 +73,6 @@ export interface Candidates {
   /** 1 where met, or not looked at in what fails already: wants, then limits. */
   readonly met: Uint8Array;
 }
-
-export const OUTCOMES = ['works', 'fails', 'not built', 'not scored'] as const;
-export type Outcome = (typeof OUTCOMES)[number];
 
 export const NO_ART: PageArt = { drawings: [], places: [] };
 

@@ -1,5 +1,5 @@
+import { OUTCOMES } from '../../study/row.js';
 import { share } from '../words/words.js';
-import { OUTCOMES } from './data.js';
 import { byId, el } from './dom.js';
 import { NO_FILTERS } from './filters.js';
 import type { Study } from './study.js';

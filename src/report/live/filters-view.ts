@@ -1,5 +1,5 @@
 import { GRADES } from '../../card/grade.js';
-import { figure } from '../charts/text.js';
+import { threeDigits } from '../charts/text.js';
 import { counted, decimal } from '../words/words.js';
 import { headed } from './cells.js';
 import { type Column, varies } from './columns.js';
@@ -126,7 +126,7 @@ function rangeField(study: Study, column: Column, place: number): HTMLElement {
     low.value = range && Number.isFinite(range.low) ? short(range.low) : '';
     high.value = range && Number.isFinite(range.high) ? short(range.high) : '';
   });
-  const found = `${figure(column.least)} to ${figure(column.most)}`;
+  const found = `${threeDigits(column.least)} to ${threeDigits(column.most)}`;
   return el('fieldset', {}, el('legend', {}, `${headed(column)}, ${found}`), low, ' to ', high);
 }
 

@@ -1,6 +1,7 @@
 import { GRADES, type Grade } from '../../card/grade.js';
+import { OUTCOMES } from '../../study/row.js';
 import type { Column } from './columns.js';
-import { type Candidates, OUTCOMES } from './data.js';
+import type { Candidates } from './data.js';
 
 /** Bounds on a column's values, both ends in; for a choice, the places of the options that may stay. */
 export type Bounds =

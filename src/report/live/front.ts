@@ -1,6 +1,6 @@
 import { frontOfTwo, type Sided } from '../../search/front-of-two.js';
+import { OUTCOMES } from '../../study/row.js';
 import type { Column } from './columns.js';
-import { OUTCOMES } from './data.js';
 import type { Study } from './study.js';
 
 /**

@@ -1,7 +1,7 @@
 import { GRADES } from '../../card/grade.js';
+import { OUTCOMES } from '../../study/row.js';
 import { cell, headed } from './cells.js';
 import type { Column } from './columns.js';
-import { OUTCOMES } from './data.js';
 import { el } from './dom.js';
 import { Pictures } from './pictures.js';
 import type { Study } from './study.js';

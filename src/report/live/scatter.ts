@@ -1,4 +1,4 @@
-import { figure } from '../charts/text.js';
+import { threeDigits } from '../charts/text.js';
 import { prepared } from './canvas.js';
 import { headed } from './cells.js';
 import { type Column, varies } from './columns.js';
@@ -109,7 +109,7 @@ class Axis {
   ticks(apart: number): { at: number; text: string }[] {
     const { least, most } = this.column;
     const count = Math.max(2, Math.abs(this.to - this.from) / apart);
-    return ticks(least, most, count).map((value) => ({ at: this.at(value), text: figure(value) }));
+    return ticks(least, most, count).map((value) => ({ at: this.at(value), text: threeDigits(value) }));
   }
 }
 

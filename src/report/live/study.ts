@@ -1,6 +1,7 @@
 import { compileFigure, type Figure } from '../../figure/figure.js';
+import { OUTCOMES } from '../../study/row.js';
 import { type Column, columnsOf } from './columns.js';
-import { type Candidates, type Embedded, OUTCOMES, type PageArt } from './data.js';
+import type { Candidates, Embedded, PageArt } from './data.js';
 import { type Filters, NO_FILTERS, passing } from './filters.js';
 import { unpacked } from './packed.js';
 import { Signal } from './signal.js';

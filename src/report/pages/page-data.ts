@@ -1,6 +1,7 @@
 import { GRADES, type Grade } from '../../card/grade.js';
 import type { FigureSource } from '../../figure/text/source.js';
-import { type Candidates, OUTCOMES, type PageData } from '../live/data.js';
+import { OUTCOMES } from '../../study/row.js';
+import type { Candidates, PageData } from '../live/data.js';
 import { bytesEach, picked } from '../live/packed.js';
 import { thin } from '../live/thin.js';
 import { pageArtOf } from '../page-art.js';

@@ -16,12 +16,12 @@ export function rankingTable({ layout, dims, table, ranking, robust: known }: St
     const missed = layout.missed({ outcome, numbers, met }).map((place) => named[place]);
     const stiff = outcome === 'works' && layout.grade(numbers) === 'stiff';
     const verdict = outcome === 'fails' ? `not met: ${missed.join(', ')}` : stiff ? 'works, stiff' : outcome;
-    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${figure(layout.desirability(numbers), 3)}</td>${
-      robust.size > 0 ? html`<td>${figure(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
+    return html`<tr><th scope="row">${place + 1}</th><td>${candidate + 1}</td><td>${cellOf(layout.desirability(numbers), 3)}</td>${
+      robust.size > 0 ? html`<td>${cellOf(100 * (robust.get(candidate) ?? Number.NaN), 0)}</td>` : ''
     }
 ${layout.wants.map(
   ({ unit }, want) =>
-    html`<td class="${met[want] === 1 ? '' : 'missed'}">${figure(layout.wantValue(numbers, want), unit === 'mm' ? 2 : 1)}</td>`,
+    html`<td class="${met[want] === 1 ? '' : 'missed'}">${cellOf(layout.wantValue(numbers, want), unit === 'mm' ? 2 : 1)}</td>`,
 )}
 <td class="word">${verdict}</td>
 ${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim], options)}</td>`)}</tr>
@@ -46,6 +46,6 @@ function column({ name, unit }: { name: string; unit: string }): string {
   return `${name} (${unit === 'degrees' ? '°' : unit})`;
 }
 
-function figure(value: number, decimals: number): string {
+function cellOf(value: number, decimals: number): string {
   return Number.isNaN(value) ? '–' : decimal(value, decimals);
 }

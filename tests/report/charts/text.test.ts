@@ -2,13 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { placeNames, SLOTS } from '../../../src/report/charts/place-names.js';
 import {
-  figure,
   label,
   percent,
   quantity,
   shorten,
   spoken,
   textWidth,
+  threeDigits,
   wrap,
 } from '../../../src/report/charts/text.js';
 
@@ -42,7 +42,7 @@ describe('numbers', () => {
     [12345.6, '12300'],
     [0.1 + 0.2, '0.3'],
   ])('%d is written %s', (value, text) => {
-    expect(figure(value)).toBe(text);
+    expect(threeDigits(value)).toBe(text);
   });
 
   test('with units, shares and lists', () => {
