@@ -17,6 +17,7 @@ import { figureHash } from '../study/figure-hash.js';
 import { inFolder, type StudyFolder } from '../study/folder.js';
 import { keptRun } from '../study/kept-run.js';
 import { ScoreLog } from '../study/score-log.js';
+import { counted } from '../text/phrases.js';
 import { COMPARED, writeComparison } from './compare-files.js';
 import { FINE, INTERRUPTED } from './exit-codes.js';
 import { openFile } from './open-file.js';
@@ -62,7 +63,7 @@ function variantsOf(paths: readonly string[], each: string | undefined): Variant
   if (paths.length < 2 || paths.length > MOST_VARIANTS)
     throw new InputError({
       file: 'compare',
-      found: `${paths.length} figure ${paths.length === 1 ? 'file' : 'files'}`,
+      found: counted(paths.length, 'figure file'),
       remedy: `give 2 to ${MOST_VARIANTS}, or one with --each and the name of a choice in it`,
     });
   return variantsOfFiles(paths.map(readFigure));

@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { addressOf } from '../queue/address.js';
-import { counted } from '../report/words/words.js';
+import { counted } from '../text/phrases.js';
+
 import { FINE } from './exit-codes.js';
 import { say, tell } from './print.js';
 import { stopOnSignal } from './stop-on-signal.js';

@@ -1,5 +1,6 @@
 import { Presets, SingleBar } from 'cli-progress';
-import { counted, share } from '../report/words/words.js';
+import { share } from '../report/words/words.js';
+import { counted } from '../text/phrases.js';
 import { tell } from './print.js';
 
 /** How often a plain line is written where there is no terminal, ms. */

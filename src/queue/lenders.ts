@@ -1,3 +1,4 @@
+import { counted } from '../text/phrases.js';
 import type { Likeness } from './likeness.js';
 import { whyUnlike } from './likeness.js';
 import type { LenderMessage } from './messages.js';
@@ -67,7 +68,7 @@ export class Lenders {
     if (there.size === 0) return '';
     const sum = [...there.values()].reduce((total, { workers }) => total + workers, 0);
     const each = [...there.values()].map(({ id, workers }) => `${id} ${workers}`);
-    return `Lent: ${sum} ${sum === 1 ? 'worker' : 'workers'} (${listed(each)}).`;
+    return `Lent: ${counted(sum, 'worker')} (${listed(each)}).`;
   }
 }
 

@@ -13,6 +13,7 @@ import { variablesOf } from '../study/figure-variables.js';
 import { rankedByHand, rankedStudy } from '../study/ranking.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
+import { counted } from '../text/phrases.js';
 import type { StudyReport } from './study-report.js';
 import { damageInWords } from './words/damage.js';
 import { insightSummary } from './words/insight-summary.js';
@@ -20,7 +21,6 @@ import { frontSize, stagesInWords, surrogateInWords } from './words/stages.js';
 import { standingInWords, type UnderWay } from './words/standing.js';
 import { summaryOf } from './words/summary.js';
 import { whyUnbuilt } from './words/unbuilt.js';
-import { counted } from './words/words.js';
 
 /** A study that has been run, to its end or not. */
 export interface Studied {

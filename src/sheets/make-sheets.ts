@@ -1,4 +1,5 @@
 import type { Assembly } from '../motion/assembly.js';
+import { counted } from '../text/phrases.js';
 import { templatesOf } from './art/templates.js';
 import { toDxf } from './drawn/dxf.js';
 import { Pdf } from './drawn/pdf.js';
@@ -99,9 +100,8 @@ export async function makeSheets(
     });
   }
   const rows = pieceRows(plan.pieces);
-  const count = (n: number, noun: string) => `${n} ${noun}${n === 1 ? '' : 's'}`;
   const summary = [
-    `${named}: ${count(rows.length, 'piece')} on ${count(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${count(plan.bonds.length, 'glue point')}, ${count(plan.steps.length, 'step')} of assembly.`,
+    `${named}: ${counted(rows.length, 'piece')} on ${counted(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${counted(plan.bonds.length, 'glue point')}, ${counted(plan.steps.length, 'step')} of assembly.`,
     amountInWords(amount, settings),
     costInWords(costOf(plan, settings.copies, settings.costs), settings.costs),
     'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',

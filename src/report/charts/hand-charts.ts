@@ -1,10 +1,11 @@
 import { LONG_ENOUGH } from '../../insight/study-insight.js';
+import { counted } from '../../text/phrases.js';
 import { type Html, html } from '../pages/html.js';
 import { localTables } from '../pages/local-tables.js';
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from '../words/command.js';
 import { handInWords, tightestCuts } from '../words/insight-words.js';
-import { counted } from '../words/words.js';
+
 import { drawing } from './sensitivity-charts.js';
 import type { StudyCharts } from './study-charts.js';
 

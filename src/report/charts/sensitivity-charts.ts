@@ -1,6 +1,6 @@
+import { spoken } from '../../text/phrases.js';
 import { type Html, html, trusted } from '../pages/html.js';
 import type { StudyCharts } from './study-charts.js';
-import { spoken } from './text.js';
 
 /** What drives which score; for each score, what drives it, which way, and how it answers to each dim. The first is open. */
 export function sensitivityCharts({ map, scores, lines }: StudyCharts): Html {

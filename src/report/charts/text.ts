@@ -72,9 +72,3 @@ export function percent(share: number): string {
 export function axisTitle(name: string, unit: string): string {
   return unit === '' ? name : `${name} (${unit})`;
 }
-
-/** A list as a person would say it. @example spoken(['a', 'b', 'c']) // 'a, b and c' */
-export function spoken(items: readonly string[]): string {
-  if (items.length < 2) return items.join('');
-  return `${items.slice(0, -1).join(', ')} and ${items[items.length - 1]}`;
-}

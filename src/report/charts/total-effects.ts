@@ -1,7 +1,8 @@
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
+import { spoken } from '../../text/phrases.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
-import { spoken, threeDigits } from './text.js';
+import { threeDigits } from './text.js';
 
 /**
  * Which dims drive one score: a bar for each dim's total effect, a ring for its effect alone, and 95 % intervals.

@@ -1,6 +1,7 @@
 import { GRADES } from '../../card/grade.js';
+import { counted } from '../../text/phrases.js';
 import { threeDigits } from '../charts/text.js';
-import { counted, decimal } from '../words/words.js';
+import { decimal } from '../words/words.js';
 import { headed } from './cells.js';
 import { type Column, varies } from './columns.js';
 import { el } from './dom.js';

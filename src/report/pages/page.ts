@@ -1,4 +1,5 @@
 import type { FigureSource } from '../../figure/text/source.js';
+import { counted } from '../../text/phrases.js';
 import { failuresChart } from '../charts/failures-chart.js';
 import { handCharts } from '../charts/hand-charts.js';
 import { drawing, sensitivityCharts } from '../charts/sensitivity-charts.js';
@@ -7,7 +8,7 @@ import { tradeOff } from '../charts/trade-off-section.js';
 import { TURN_TITLE } from '../charts/turn-chart.js';
 import type { StudyReport } from '../study-report.js';
 import { tally } from '../words/failures.js';
-import { counted } from '../words/words.js';
+
 import { type Html, html, trusted } from './html.js';
 import { livePage } from './live-page.js';
 import { pageData } from './page-data.js';

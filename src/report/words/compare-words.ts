@@ -1,7 +1,8 @@
 import type { Comparison } from '../../compare/compare.js';
 import { SURE, type Weighed } from '../../compare/weigh.js';
-import { spoken } from '../charts/text.js';
-import { counted, decimal, withUnit } from './words.js';
+import { counted, spoken } from '../../text/phrases.js';
+
+import { decimal, withUnit } from './words.js';
 
 /** The verdict, a sentence or two each: who wins at what and by how much, at what nobody does, and what that amounts to. */
 export function verdictInWords(comparison: Comparison): string[] {

@@ -1,5 +1,6 @@
+import { counted } from '../../text/phrases.js';
 import type { StudyReport } from '../study-report.js';
-import { counted, withUnit } from './words.js';
+import { withUnit } from './words.js';
 
 type Studied = Pick<StudyReport, 'table' | 'layout'>;
 

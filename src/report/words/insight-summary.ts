@@ -1,13 +1,14 @@
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import type { StudyInsight } from '../../insight/study-insight.js';
 import type { StudyTable } from '../../study/table.js';
+import { counted, spoken } from '../../text/phrases.js';
 import { notDeserved } from '../charts/hand-charts.js';
-import { spoken } from '../charts/text.js';
+
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from './command.js';
 import { handInWords, sharesWords } from './insight-words.js';
 import { bySurrogate } from './surrogate-words.js';
-import { counted, decimal } from './words.js';
+import { decimal } from './words.js';
 
 /** Dims named as drivers, if their total effect is worth it. */
 const MOST_DRIVERS = 3;

@@ -10,7 +10,8 @@ import type { Share } from '../../insight/sensitivity/wilson.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Named } from '../../study/row.js';
 import { WORKS_PLACE } from '../../study/scores.js';
-import { counted, decimal, section, share, withUnit } from './words.js';
+import { counted } from '../../text/phrases.js';
+import { decimal, section, share, withUnit } from './words.js';
 
 /** Causes and failures that are listed. */
 const MOST = 6;

@@ -1,4 +1,5 @@
-import { spoken } from '../charts/text.js';
+import { spoken } from '../../text/phrases.js';
+
 import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
 import { withUnit } from './words.js';

@@ -3,7 +3,8 @@ import { Opening } from '../../motion/opening.js';
 import { findOverhangs } from '../../score/book.js';
 import { measureFlatness } from '../../score/flat.js';
 import { stackWhenShut } from '../../score/stack.js';
-import { counted, decimal, section, withUnit } from './words.js';
+import { counted } from '../../text/phrases.js';
+import { decimal, section, withUnit } from './words.js';
 
 /** How a candidate lies in the shut book. Names of panels, from the left page up; lengths in mm. */
 export interface ShutBook {

@@ -1,5 +1,6 @@
 import type { FreeableCatch, TrimOffer, TrimOffers } from '../../score/trims/trims.js';
-import { counted, decimal, withUnit } from './words.js';
+import { counted } from '../../text/phrases.js';
+import { decimal, withUnit } from './words.js';
 
 /** What could be cut to free a candidate, for a person: each catch with its cuts, then what to write in the file. */
 export function trimsInWords({ catches, more, together, after }: TrimOffers): string[] {
@@ -33,5 +34,5 @@ function catchInWords({ between, depth, pageAngle, offers, without }: FreeableCa
 }
 
 function offerInWords({ panel, area, share, strokes }: TrimOffer): string {
-  return `    cut ${decimal(area, 1)} mm² (${decimal(share, 1)} % of it) from '${panel}', ${strokes} ${strokes === 1 ? 'stroke' : 'strokes'} of the knife`;
+  return `    cut ${decimal(area, 1)} mm² (${decimal(share, 1)} % of it) from '${panel}', ${counted(strokes, 'stroke')} of the knife`;
 }

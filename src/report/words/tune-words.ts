@@ -1,15 +1,16 @@
 import type { Goal } from '../../figure/wants.js';
 import type { ForceScore } from '../../score/force/force.js';
 import type { Scorecard } from '../../score/scorecard.js';
+import { counted, spoken } from '../../text/phrases.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { NamedTie } from '../../tune/named-ties.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Stiffener } from '../../tune/stiffeners.js';
 import type { Change, Remedy, Tuned } from '../../tune/tune.js';
-import { spoken } from '../charts/text.js';
+
 import { catchesInWords } from './catch-words.js';
 import { meetingInWords, reasonOf } from './finding-words.js';
-import { counted, decimal, faults, goalInWords, withUnit } from './words.js';
+import { decimal, faults, goalInWords, withUnit } from './words.js';
 
 const angle = (degrees: number) => withUnit(degrees, 'degrees');
 

@@ -1,16 +1,12 @@
 import type { Goal } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
+import { counted } from '../../text/phrases.js';
 import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
 import { forceRows, stiffInWords } from './force-words.js';
 import { decimal, withUnit } from './numbers.js';
 
 export { decimal, withUnit };
-
-/** A count and its noun. @example counted(1, 'limit') // '1 limit' */
-export function counted(count: number, noun: string, nouns = `${noun}s`): string {
-  return `${count.toLocaleString('en')} ${count === 1 ? noun : nouns}`;
-}
 
 /** A share in per cent, never rounded to 0 or 100 unless it is. */
 export function share(part: number, whole: number): string {

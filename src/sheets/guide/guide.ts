@@ -1,6 +1,7 @@
 import { middle, moved, type Point, undoing } from '../../geometry/plane.js';
 import { widestPlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
+import { counted } from '../../text/phrases.js';
 import { DEFAULT_COSTS } from '../costs.js';
 import { Pdf } from '../drawn/pdf.js';
 import { paperNamed } from '../layout/paper.js';
@@ -17,7 +18,7 @@ import { pieceRows } from './piece-list.js';
 import { Scene } from './scene.js';
 import { smallParts } from './small-parts.js';
 import { drawStep } from './step-drawing.js';
-import { stepInWords } from './step-words.js';
+import { faceWord, stepInWords } from './step-words.js';
 import type { Step } from './steps.js';
 
 /** Width and height of a step's picture, mm. */
@@ -90,8 +91,8 @@ export async function guide(
     ['', 'what carries the glue', 'goes on'],
     plan.bonds.map(({ bond: { giver, receiver }, letter }) => [
       letter,
-      `${giver.net.areas[giver.area].name} (${giver.face === 1 ? 'printed face' : 'back'})`,
-      `${receiver.net.areas[receiver.area].name} (${receiver.face === 1 ? 'printed face' : 'back'})`,
+      `${giver.net.areas[giver.area].name} (${faceWord(giver)})`,
+      `${receiver.net.areas[receiver.area].name} (${faceWord(receiver)})`,
     ]),
     [12, 81, 81],
   );
@@ -153,5 +154,5 @@ export function amountInWords(amount: Amount, { paper, copies }: SheetSettings):
       ? 'What it weighs is not known: the figure does not give the grammage of its card.'
       : `The sheets weigh ${sheetGrams.toFixed(0)} g, the pieces ${pieceGrams.toFixed(0)} g.`;
   const made = copies === 1 ? '' : ` for ${copies} figures`;
-  return `Card needed${made}: ${sheets} ${sheets === 1 ? 'sheet' : 'sheets'} of ${paper.name}, ${sheetArea.toFixed(3)} m², of which the pieces take ${pieceArea.toFixed(3)} m². ${weight}`;
+  return `Card needed${made}: ${counted(sheets, 'sheet')} of ${paper.name}, ${sheetArea.toFixed(3)} m², of which the pieces take ${pieceArea.toFixed(3)} m². ${weight}`;
 }

@@ -105,7 +105,7 @@ function glueInWords(bond: Bond, letter: string, named: (net: Spot['net']) => st
 }
 
 /** The two faces as a maker tells them apart. */
-const faceWord = ({ face }: Spot): string => (face === 1 ? 'printed face' : 'back');
+export const faceWord = ({ face }: Pick<Spot, 'face'>): string => (face === 1 ? 'printed face' : 'back');
 
 function holeOnHole(face: Step['face'], under: string, over: string): string {
   if (face === 0) return 'Lay hole on hole.';

@@ -1,3 +1,4 @@
+import { spoken } from '../../text/phrases.js';
 import { lookalikes } from '../layout/mirror.js';
 import { LEAST_GLUE, type Piece } from '../layout/piece.js';
 import type { Frames, Sense } from '../nets/fold-sense.js';
@@ -56,10 +57,7 @@ const MOST_NAMED = 6;
 function listed(pieces: readonly Piece[]): string {
   const names = pieces.slice(0, MOST_NAMED).map(named);
   const more = pieces.length - names.length;
-  return (
-    [...names.slice(0, -1), ''].join(', ').replace(/, $/, '') +
-    (more > 0 ? `, ${names.at(-1)} and ${more} more` : ` and ${names.at(-1)}`)
-  );
+  return spoken(more > 0 ? [...names, `${more} more`] : names);
 }
 
 function foldsOf({ net }: Piece, sense: Sense): string[] {

@@ -6,11 +6,11 @@ import {
   percent,
   quantity,
   shorten,
-  spoken,
   textWidth,
   threeDigits,
   wrap,
 } from '../../../src/report/charts/text.js';
+import { spoken } from '../../../src/text/phrases.js';
 
 describe('labels', () => {
   test('what fits stays, what does not loses its middle', () => {

@@ -1,6 +1,5 @@
 import { expect, test } from 'vitest';
 import {
-  counted,
   decimal,
   faults,
   goalInWords,
@@ -9,6 +8,7 @@ import {
   withUnit,
 } from '../../../src/report/words/words.js';
 import type { Scorecard } from '../../../src/score/scorecard.js';
+import { counted } from '../../../src/text/phrases.js';
 import { fakeCard } from '../../study/fake.js';
 
 const goal = { name: 'swing', kind: 'travel', unit: 'mm', weight: 1, from: 180, to: 0 } as const;
