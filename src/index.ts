@@ -36,7 +36,7 @@ export type { FigureSource } from './figure/text/source.js';
 export type { Finding, Unknown } from './limits/finding.js';
 export type { LimitScore } from './limits/judge.js';
 export { CannotBuild } from './motion/cannot-build.js';
-export { scorecardInWords } from './report/words/words.js';
+export { scorecardInWords } from './report/words/scorecard-words.js';
 export type { Scorecard, WantScore } from './score/scorecard.js';
 export type { MadeSheets, SheetFile } from './sheets/make-sheets.js';
 export type { SheetOptions } from './sheets/settings.js';

@@ -1,6 +1,7 @@
 import { creaseFromStrip, stiffnessFromResistance, stiffnessFromSag } from '../card/measured.js';
 import { stiffnessOf } from '../card/stock.js';
-import { decimal } from '../report/words/words.js';
+import { decimal } from '../report/words/numbers.js';
+
 import { FINE } from './exit-codes.js';
 import { say } from './print.js';
 

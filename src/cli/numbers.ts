@@ -1,8 +1,9 @@
 import type { StudyReport } from '../report/study-report.js';
 import { achieved } from '../report/words/achieved.js';
 import { COMMAND } from '../report/words/command.js';
+import { decimal, withUnit } from '../report/words/numbers.js';
 import { OWN } from '../report/words/own-words.js';
-import { decimal, withUnit } from '../report/words/words.js';
+
 import { shellWord } from './shell-word.js';
 
 /** How many of the best are listed. */

@@ -1,5 +1,6 @@
 import { Presets, SingleBar } from 'cli-progress';
-import { share } from '../report/words/words.js';
+import { share } from '../report/words/numbers.js';
+
 import { counted } from '../text/phrases.js';
 import { tell } from './print.js';
 

@@ -9,6 +9,7 @@ import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { costsInWords, motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
+import { headed } from '../study/row.js';
 import { plainText } from '../text/plain-text.js';
 import type { Tuned } from '../tune/tune.js';
 
@@ -114,7 +115,7 @@ export async function writeRemedies(
   return written;
 }
 
-const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(({ name, unit }) => `${name} (${unit})`);
+const wantHeaders = ({ card }: Tuned): string[] => card.wants.map(headed);
 
 /** Drawings of outlines and of art go along, since a figure file looks for them beside itself. `mustNotReplace` has made sure. */
 function copyDrawings(source: FigureSource, folder: string): void {

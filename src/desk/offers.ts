@@ -2,7 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { compileFigure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
-import { decimal } from '../report/words/words.js';
+import { decimal } from '../report/words/numbers.js';
+
 import { settingsOf } from '../tune/settings.js';
 import { type NewValue, withValues } from '../tune/with-values.js';
 import type { Offer, Request } from './messages.js';

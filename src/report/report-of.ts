@@ -10,17 +10,17 @@ import { distinct } from '../search/niche.js';
 import { Space } from '../search/variables.js';
 import type { StudySettings } from '../study/begin.js';
 import { variablesOf } from '../study/figure-variables.js';
-import { rankedByHand, rankedStudy } from '../study/ranking.js';
+import { frontSize, rankedByHand, rankedStudy } from '../study/ranking.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
 import { counted } from '../text/phrases.js';
 import type { StudyReport } from './study-report.js';
+import { whyUnbuilt } from './why-unbuilt.js';
 import { damageInWords } from './words/damage.js';
 import { insightSummary } from './words/insight-summary.js';
-import { frontSize, stagesInWords, surrogateInWords } from './words/stages.js';
+import { stagesInWords, surrogateInWords } from './words/stages.js';
 import { standingInWords, type UnderWay } from './words/standing.js';
 import { summaryOf } from './words/summary.js';
-import { whyUnbuilt } from './words/unbuilt.js';
 
 /** A study that has been run, to its end or not. */
 export interface Studied {

@@ -4,8 +4,8 @@ import type { PlainSample, StudyDim } from '../insight/study-sensitivity.js';
 import type { Turning } from '../score/force/turning.js';
 import type { Layout } from '../study/row.js';
 import type { StudyTable } from '../study/table.js';
+import type { Hindrance } from './why-unbuilt.js';
 import type { UnderWay } from './words/standing.js';
-import type { Hindrance } from './words/unbuilt.js';
 
 /** All that a report is made of. */
 export interface StudyReport {

@@ -4,13 +4,13 @@ import { folderIn, writeWhole } from '../disk/files.js';
 import { keepInsight } from '../insight/kept-insight.js';
 import type { StudyFolder } from '../study/folder.js';
 import type { StudyLog } from '../study/log.js';
+import { tally } from '../study/tally.js';
 import { chartFiles, isChartFile, type StudyCharts, studyCharts } from './charts/study-charts.js';
 import { glb } from './gltf.js';
 import { reportPage } from './pages/page.js';
 import { reportOf, type Studied } from './report-of.js';
 import type { StudyReport } from './study-report.js';
 import { writeCandidates, writeSensitivity, writeStudy } from './tables.js';
-import { tally } from './words/failures.js';
 
 /** So many of the best can be looked at in other programs. */
 const MOST_MODELS = 3;

@@ -1,3 +1,4 @@
+import { rowFront } from '../search/pareto.js';
 import { rank } from '../search/rank.js';
 import type { Layout } from './row.js';
 import type { StudyTable } from './table.js';
@@ -50,4 +51,18 @@ export function rankedByHand(
   cut.sort((a, b) => (worth.get(b) ?? 0) - (worth.get(a) ?? 0));
   for (const [i, candidate] of cut.entries()) order[i] = candidate;
   return order;
+}
+
+/** How many working candidates no other one beats. */
+export function frontSize(table: StudyTable, layout: Layout): number {
+  const working = table.where((candidate) => table.outcome(candidate) === 'works');
+  const width = layout.wants.length;
+  // Of a long study there may be a million: in one array, not an object each.
+  const objectives = new Float64Array(working.length * width);
+  working.forEach((candidate, row) => {
+    const numbers = table.numbers(candidate);
+    for (let want = 0; want < width; want++)
+      objectives[row * width + want] = 1 - layout.wantDesirability(numbers, want);
+  });
+  return rowFront(objectives, width, working.length).length;
 }

@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { limitRows, wantRows } from '../../src/report/live/scorecard-rows.js';
+import { limitRows, wantRows } from '../../src/report/words/scorecard-rows.js';
 import { livePage } from '../../src/report/pages/live-page.js';
 import { pageData } from '../../src/report/pages/page-data.js';
 import { Scorer } from '../../src/score/scorer.js';

@@ -3,7 +3,7 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { limbOnHubs } from '../../src/figure/patterns/limb-on-hubs.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { reasonOf } from '../../src/report/words/finding-words.js';
-import { verdict } from '../../src/report/words/words.js';
+import { verdict } from '../../src/report/words/scorecard-words.js';
 import type { Scorecard } from '../../src/score/scorecard.js';
 import { Scorer } from '../../src/score/scorer.js';
 

@@ -1,7 +1,7 @@
-import { capital } from '../../report/live/chosen-view.js';
 import { el } from '../../report/live/dom.js';
 import { onAny } from '../../report/live/signal.js';
-import { verdict } from '../../report/words/words.js';
+import { verdict } from '../../report/words/scorecard-words.js';
+import { capital } from '../../text/phrases.js';
 import type { Model } from './model.js';
 
 /** What the figure is called, whether it works, what was done last; undo and redo. */

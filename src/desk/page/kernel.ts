@@ -13,7 +13,7 @@ import { NO_ART } from '../../report/live/data.js';
 import { pileMapOf } from '../../report/live/pile-map.js';
 import { printedOn } from '../../report/live/printed-on.js';
 import { tracesOf } from '../../report/live/traces.js';
-import { scorecardInWords } from '../../report/words/words.js';
+import { scorecardInWords } from '../../report/words/scorecard-words.js';
 import { Scorer } from '../../score/scorer.js';
 import { settingsOf } from '../../tune/settings.js';
 import { Motion } from '../../view/motion.js';

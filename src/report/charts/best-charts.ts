@@ -3,6 +3,7 @@ import type { FailureCause } from '../../insight/hand/failure-causes.js';
 import { scoresOf, WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
 import { handInWords } from '../words/insight-words.js';
+import { unitSign } from '../words/numbers.js';
 import { checkInWords, MARKS, nudgeMark } from '../words/surrogate-words.js';
 import { failureCausesChart } from './failure-causes.js';
 import { failureKindsChart } from './failure-kinds.js';
@@ -10,7 +11,7 @@ import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { nudgeChart } from './nudge-chart.js';
 import { safeRangesChart } from './safe-ranges.js';
-import { chartUnit } from './score-charts.js';
+
 import { percent } from './text.js';
 
 const MOST_CAUSES = 12;
@@ -41,7 +42,7 @@ export function bestCharts(report: StudyReport): BestCharts {
   const vector = table.vector(best.candidate);
   const which = `Of dummy ${best.candidate + 1}, with ${handInWords(hand)}.`;
   const scores = scoresOf(layout).slice(0, 2 + layout.wants.length);
-  const units = free.map(({ unit }) => chartUnit(unit));
+  const units = free.map(({ unit }) => unitSign(unit));
   return {
     robustness,
     failures: failureKindsChart(
@@ -72,7 +73,7 @@ export function bestCharts(report: StudyReport): BestCharts {
       const checked = rows.map(({ nudge }) => nudge);
       const marks = rows.some(({ mark }) => mark !== '') ? [MARKS] : [];
       const note = [checkInWords(checked, heldOut?.[score], unit), ...marks].join(' ');
-      return [{ score: name, svg: nudgeChart(name, chartUnit(unit), rows, note) }];
+      return [{ score: name, svg: nudgeChart(name, unitSign(unit), rows, note) }];
     }),
   };
 }

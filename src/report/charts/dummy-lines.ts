@@ -1,7 +1,7 @@
 import { thin } from '../live/thin.js';
 import type { StudyReport } from '../study-report.js';
+import { unitSign } from '../words/numbers.js';
 import { type Axis, parallelCoordinates } from './parallel-coordinates.js';
-import { chartUnit } from './score-charts.js';
 
 /** More lines than this only blacken the paper. */
 const MOST = 300;
@@ -24,7 +24,7 @@ export function dummyLines({ table, layout, dims, ranking }: StudyReport): strin
   const axis = (name: string, unit: string, place: number, options?: readonly string[]): Axis => {
     const known = rows.map((row) => row[place]).filter((value) => value !== null);
     const [min, max] = known.length === 0 ? [0, 1] : [Math.min(...known), Math.max(...known)];
-    return { name, unit: chartUnit(unit), min, max, ...(options ? { options } : {}) };
+    return { name, unit: unitSign(unit), min, max, ...(options ? { options } : {}) };
   };
   const axes = [
     ...dims.map(({ name, unit, options }, place) => {

@@ -1,5 +1,5 @@
 import { wilson } from '../../insight/sensitivity/wilson.js';
-import type { Tally } from '../words/failures.js';
+import type { Tally } from '../../study/tally.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { percent } from './text.js';

@@ -3,6 +3,7 @@ import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import type { StudyDim } from '../../insight/study-sensitivity.js';
 import { type Score, scoresOf, WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
+import { unitSign } from '../words/numbers.js';
 import { bySurrogate } from '../words/surrogate-words.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
@@ -93,20 +94,15 @@ function responses(score: Score, values: Float64Array, { dims, plain }: StudyRep
   const isShare = score.name === WORKS.name;
   const panels = dims.map(({ name, unit, options }, dim) => ({
     dim: name,
-    unit: chartUnit(unit),
+    unit: unitSign(unit),
     options: options?.map(String),
     response: isShare ? shareCurve(plain.dims[dim], values) : responseCurve(plain.dims[dim], values),
   }));
   return responseCurvesChart(
     inWords(score),
-    chartUnit(score.unit),
+    unitSign(score.unit),
     isShare ? 'share' : 'quantiles',
     panels,
     note,
   );
-}
-
-/** A unit as charts write it. */
-export function chartUnit(unit: string): string {
-  return unit === 'degrees' ? '°' : unit;
 }

@@ -4,7 +4,8 @@ import type { Turning } from '../../score/force/turning.js';
 import { counted } from '../../text/phrases.js';
 import { unknownInWords } from '../words/finding-words.js';
 import { FELT, hardestInWords } from '../words/force-words.js';
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { framed, type Panel } from './frame.js';
 import { ACCENT, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
 import { label, threeDigits } from './text.js';

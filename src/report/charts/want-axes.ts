@@ -1,4 +1,6 @@
 import * as Plot from '@observablehq/plot';
+import type { Layout } from '../../study/row.js';
+import { unitSign } from '../words/numbers.js';
 import { LINE, TEXT_SIZE } from './style.js';
 import { axisTitle, shorten, threeDigits } from './text.js';
 import { valueAxis } from './value-axis.js';
@@ -8,6 +10,39 @@ export interface WantAxis {
   name: string;
   unit: string;
   better: 'more' | 'less';
+}
+
+/** A want as it is drawn against another: a target has no better side, so of that is drawn how well it is hit. */
+export interface DrawnWant {
+  readonly axis: WantAxis;
+  /** Of the numbers of a row; NaN where it was not computed. */
+  value(layout: Layout, numbers: Float64Array): number;
+}
+
+/**
+ * The two wants that weigh most, of equals the first; null where there are fewer than two.
+ * @param better of each want the side that is better, null where it has a target
+ */
+export function heaviestTwo(
+  wants: readonly { readonly name: string; readonly unit: string; readonly weight: number }[],
+  better: readonly ('more' | 'less' | null)[],
+): readonly [DrawnWant, DrawnWant] | null {
+  const [x, y] = wants
+    .map((want, place) => ({ ...want, place }))
+    .sort((a, b) => b.weight - a.weight || a.place - b.place)
+    .map(({ name, unit, place }): DrawnWant => {
+      const side = better[place];
+      return side === null
+        ? {
+            axis: { name: `${name}, desirability`, unit: '', better: 'more' },
+            value: (layout, numbers) => layout.wantDesirability(numbers, place),
+          }
+        : {
+            axis: { name, unit: unitSign(unit), better: side },
+            value: (layout, numbers) => layout.wantValue(numbers, place),
+          };
+    });
+  return y === undefined ? null : [x, y];
 }
 
 /** The room that the axes of two wants take. */

@@ -1,4 +1,5 @@
-import { decimal } from '../words/words.js';
+import { decimal } from '../words/numbers.js';
+
 import type { Column } from './columns.js';
 
 /** A value of a column as a table shows it; a dash where it was not computed. */
@@ -6,10 +7,4 @@ export function cell({ options, unit, kind }: Column, value: number): string {
   if (Number.isNaN(value)) return '–';
   if (options !== null) return options[value] ?? '–';
   return decimal(value, kind === 'desirability' ? 3 : unit === 'degrees' ? 1 : 2);
-}
-
-/** A column's name with its unit. */
-export function headed({ name, unit }: Column): string {
-  if (unit === '') return name;
-  return `${name} (${unit === 'degrees' ? '°' : unit})`;
 }

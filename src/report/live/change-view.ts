@@ -1,5 +1,6 @@
 import type { FreeDim } from '../../figure/dims.js';
-import { decimal } from '../words/words.js';
+import { decimal, titled } from '../words/numbers.js';
+
 import { el, printable } from './dom.js';
 import type { Study } from './study.js';
 
@@ -78,9 +79,8 @@ function choiceRow(dim: FreeDim & { kind: 'choice' }, set: (value: number) => vo
 }
 
 function rangeRow(dim: FreeDim & { kind: 'real' }, set: (value: number) => void): DimRow {
-  const unit = dim.unit === 'degrees' ? '°' : dim.unit;
   const step = dim.step ?? fineStep(dim.max - dim.min);
-  const name = unit === '' ? dim.name : `${dim.name} (${unit})`;
+  const name = titled(dim);
   const slider = el('input', {
     type: 'range',
     min: dim.min,

@@ -1,3 +1,4 @@
+import { capital } from '../../text/phrases.js';
 import { el } from './dom.js';
 import type { Study } from './study.js';
 
@@ -41,5 +42,3 @@ export function chosenView(study: Study): HTMLElement {
     ),
   );
 }
-
-export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,5 +1,6 @@
 import { OUTCOMES } from '../../study/row.js';
-import { share } from '../words/words.js';
+import { share } from '../words/numbers.js';
+
 import { byId, el } from './dom.js';
 import { NO_FILTERS } from './filters.js';
 import type { Study } from './study.js';

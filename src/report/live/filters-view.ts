@@ -1,8 +1,8 @@
 import { GRADES } from '../../card/grade.js';
 import { counted } from '../../text/phrases.js';
 import { threeDigits } from '../charts/text.js';
-import { decimal } from '../words/words.js';
-import { headed } from './cells.js';
+import { decimal, titled } from '../words/numbers.js';
+
 import { type Column, varies } from './columns.js';
 import { el } from './dom.js';
 import { type Bounds, NO_FILTERS, withBounds } from './filters.js';
@@ -116,7 +116,7 @@ function rangeField(study: Study, column: Column, place: number): HTMLElement {
     el('input', {
       type: 'number',
       step: 'any',
-      'aria-label': `${headed(column)}, ${side}`,
+      'aria-label': `${titled(column)}, ${side}`,
       change,
     });
   const low = input('at least');
@@ -128,7 +128,7 @@ function rangeField(study: Study, column: Column, place: number): HTMLElement {
     high.value = range && Number.isFinite(range.high) ? short(range.high) : '';
   });
   const found = `${threeDigits(column.least)} to ${threeDigits(column.most)}`;
-  return el('fieldset', {}, el('legend', {}, `${headed(column)}, ${found}`), low, ' to ', high);
+  return el('fieldset', {}, el('legend', {}, `${titled(column)}, ${found}`), low, ' to ', high);
 }
 
 function choiceField(study: Study, column: Column, place: number): HTMLElement {
@@ -152,7 +152,7 @@ function choiceField(study: Study, column: Column, place: number): HTMLElement {
   return el(
     'fieldset',
     {},
-    el('legend', {}, headed(column)),
+    el('legend', {}, titled(column)),
     ...boxes.map(({ option, box }) => el('label', {}, box, option)),
   );
 }

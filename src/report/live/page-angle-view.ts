@@ -1,4 +1,5 @@
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { el, reducedMotion } from './dom.js';
 import type { Dummy } from './dummy.js';
 import type { Signal } from './signal.js';

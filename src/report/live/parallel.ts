@@ -1,5 +1,6 @@
+import { titled } from '../words/numbers.js';
 import { Brush } from './brush.js';
-import { cell, headed } from './cells.js';
+import { cell } from './cells.js';
 import { varies } from './columns.js';
 import { el, onColoursChanged, oncePerFrame, svg } from './dom.js';
 import { type Bounds, withBounds } from './filters.js';
@@ -59,7 +60,7 @@ export function parallel(study: Study): HTMLElement {
     'div',
     { class: 'parallel' },
     row(
-      places.map((place) => headed(study.columns[place])),
+      places.map((place) => titled(study.columns[place])),
       'names',
     ),
     row(

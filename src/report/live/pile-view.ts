@@ -1,4 +1,5 @@
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { el, svg } from './dom.js';
 import type { PileMap } from './pile-map.js';
 import type { Signal } from './signal.js';

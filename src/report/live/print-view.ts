@@ -1,4 +1,5 @@
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { el } from './dom.js';
 import { drawing } from './drawing.js';
 import type { Dummy } from './dummy.js';

@@ -1,6 +1,7 @@
 import { GRADES } from '../../card/grade.js';
 import { OUTCOMES } from '../../study/row.js';
-import { cell, headed } from './cells.js';
+import { titled } from '../words/numbers.js';
+import { cell } from './cells.js';
 import type { Column } from './columns.js';
 import { el } from './dom.js';
 import { Pictures } from './pictures.js';
@@ -27,7 +28,7 @@ export function ranking(study: Study): HTMLElement {
   const body = el('tbody');
   const heads = [
     { name: 'rank', place: null },
-    ...columns.map((place) => ({ name: headed(study.columns[place]), place })),
+    ...columns.map((place) => ({ name: titled(study.columns[place]), place })),
   ].map(({ name, place }) => {
     const head = el(
       'th',

@@ -1,6 +1,7 @@
 import { threeDigits } from '../charts/text.js';
+import { titled } from '../words/numbers.js';
 import { prepared } from './canvas.js';
-import { headed } from './cells.js';
+
 import { type Column, varies } from './columns.js';
 import { colour, el, onColoursChanged, oncePerFrame, svg } from './dom.js';
 import { frontOf } from './front.js';
@@ -24,7 +25,7 @@ export function scatter(study: Study): HTMLElement {
       'select',
       { 'aria-label': `${way} the chart`, change: () => redraw() },
       ...usable.map((each) => {
-        const option = el('option', { value: each }, headed(study.columns[each]));
+        const option = el('option', { value: each }, titled(study.columns[each]));
         option.selected = each === place;
         return option;
       }),
@@ -167,7 +168,7 @@ function drawOver(over: SVGSVGElement, study: Study, x: Axis, y: Axis, front: re
   over.setAttribute('viewBox', `0 0 ${x.to + MARGIN.right} ${HEIGHT}`);
   over.setAttribute(
     'aria-label',
-    `${headed(y.column)} against ${headed(x.column)}: ${shown.value.length} points.`,
+    `${titled(y.column)} against ${titled(x.column)}: ${shown.value.length} points.`,
   );
   over.replaceChildren(
     ...x
@@ -182,8 +183,8 @@ function drawOver(over: SVGSVGElement, study: Study, x: Axis, y: Axis, front: re
         svg('line', { x1: MARGIN.left, x2: x.to, y1: at, y2: at, class: 'grid' }),
         svg('text', { x: MARGIN.left - 8, y: at + 4, 'text-anchor': 'end' }, text),
       ]),
-    svg('text', { x: x.to, y: bottom + 34, 'text-anchor': 'end', class: 'title' }, `${headed(x.column)} →`),
-    svg('text', { x: MARGIN.left + 6, y: MARGIN.top + 6, class: 'title' }, `↑ ${headed(y.column)}`),
+    svg('text', { x: x.to, y: bottom + 34, 'text-anchor': 'end', class: 'title' }, `${titled(x.column)} →`),
+    svg('text', { x: MARGIN.left + 6, y: MARGIN.top + 6, class: 'title' }, `↑ ${titled(y.column)}`),
     ...front.map((place) => mark(place, 4.5, 'front')),
     beside.value === null ? '' : mark(beside.value, 8, 'beside'),
     mark(chosen.value, 9, 'chosen'),

@@ -1,8 +1,9 @@
-import { decimal, verdict } from '../words/words.js';
-import { capital } from './chosen-view.js';
+import { capital } from '../../text/phrases.js';
+import { decimal } from '../words/numbers.js';
+import { findings, limitRows, type ScoreRow, wantRows } from '../words/scorecard-rows.js';
+import { verdict } from '../words/scorecard-words.js';
 import { el } from './dom.js';
 import type { Dummy } from './dummy.js';
-import { findings, limitRows, type ScoreRow, wantRows } from './scorecard-rows.js';
 import type { Signal } from './signal.js';
 
 /** The scorecard of the chosen dummy in plain words, as it is now. */

@@ -11,7 +11,8 @@ import type { Figure } from '../../figure/figure.js';
 import { worldPoint } from '../../motion/pose.js';
 import { pulledApart } from '../../view/apart.js';
 import { bowAt } from '../../view/bends.js';
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { catchesAt, type Shown } from './catches.js';
 import type { PageArt } from './data.js';
 import { colour, el, onColoursChanged, oncePerFrame } from './dom.js';

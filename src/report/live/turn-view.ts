@@ -4,7 +4,8 @@ import { type ForceCurve, forceOf } from '../../score/force/force.js';
 import { strengthsOf } from '../../score/force/strengths.js';
 import type { Motion } from '../../view/motion.js';
 import { hardestInWords } from '../words/force-words.js';
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { el, svg } from './dom.js';
 import type { Signal } from './signal.js';
 

@@ -4,7 +4,8 @@ import { turningOf } from '../../score/force/turning.js';
 import { frontOfTwo } from '../../search/front-of-two.js';
 import { frontsChart, type VariantFront } from '../charts/compare-fronts.js';
 import { TURN_TITLE, turnsChart } from '../charts/turn-chart.js';
-import type { WantAxis } from '../charts/want-axes.js';
+import { heaviestTwo, type WantAxis } from '../charts/want-axes.js';
+import { betterOf } from '../report-of.js';
 import { amount, chanceInWords, valueInWords, verdictInWords } from '../words/compare-words.js';
 import { type Html, html, trusted } from './html.js';
 import { wholePage } from './shell.js';
@@ -74,22 +75,10 @@ ${weighed.map(
 
 /** The fronts over the two wants that weigh most. */
 function fronts({ variants, layouts, runs }: Comparison): Html {
-  const goals = variants[0].figure.wants;
-  const [x, y] = goals
-    .map((goal, want) => ({ goal, want }))
-    .sort((a, b) => b.goal.weight - a.goal.weight || a.want - b.want);
-  if (y === undefined) return html`<p>There are fewer than two wants: nothing costs anything else.</p>`;
-  const axisOf = ({ goal }: typeof x): WantAxis => {
-    const isOneSided = goal.target === undefined && (goal.least === undefined || goal.most === undefined);
-    return isOneSided
-      ? {
-          name: goal.name,
-          unit: goal.unit === 'degrees' ? '°' : goal.unit,
-          better: goal.least === undefined ? 'less' : 'more',
-        }
-      : { name: `${goal.name}, desirability`, unit: '', better: 'more' };
-  };
-  const axes = [axisOf(x), axisOf(y)];
+  const { wants } = variants[0].figure;
+  const both = heaviestTwo(wants, wants.map(betterOf));
+  if (both === null) return html`<p>There are fewer than two wants: nothing costs anything else.</p>`;
+  const axes = both.map(({ axis }) => axis);
   const drawn = variants.map(({ name }, variant): VariantFront => {
     const layout = layouts[variant];
     const points = runs
@@ -99,9 +88,7 @@ function fronts({ variants, layouts, runs }: Comparison): Html {
           .where((candidate) => table.outcome(candidate) === 'works')
           .map((candidate) => {
             const numbers = table.numbers(candidate);
-            const [px, py] = [x, y].map(({ want }, i) =>
-              axes[i].unit === '' ? layout.wantDesirability(numbers, want) : layout.wantValue(numbers, want),
-            );
+            const [px, py] = both.map(({ value }) => value(layout, numbers));
             return { x: px, y: py };
           }),
       );
@@ -187,7 +174,7 @@ function bestInWords(comparison: Comparison, variant: number): Map<string, strin
 const forceOf = (force: number): string => (Number.isNaN(force) ? 'not known' : amount(force, 'N'));
 
 /** The run whose best is the best of all seeds; null where nothing works. */
-export function bestRun({ runs, layouts }: Comparison, variant: number): Run | null {
+function bestRun({ runs, layouts }: Comparison, variant: number): Run | null {
   const worth = ({ table, best }: Run) =>
     best === null ? -1 : layouts[variant].desirability(table.numbers(best)) || 0;
   return runs

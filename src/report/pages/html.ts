@@ -20,6 +20,14 @@ export function trusted(text: string): Html {
   return new Html(text);
 }
 
+/** A chart as a figure of HTML; nothing where there is none. Charts escape what is written in them. */
+export function chartFigure(svg: string | null): Html {
+  return svg === null
+    ? html``
+    : html`<figure>${trusted(svg)}</figure>
+`;
+}
+
 function written(part: Part): string {
   if (part instanceof Html) return part.text;
   if (typeof part === 'object') return part.map(written).join('');

@@ -3,8 +3,9 @@ import { scoresOf, WORKS } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from '../words/command.js';
 import { safeWords, signed } from '../words/insight-words.js';
+import { withUnit } from '../words/numbers.js';
 import { MARKS, nudgeMark } from '../words/surrogate-words.js';
-import { withUnit } from '../words/words.js';
+
 import { type Html, html } from './html.js';
 
 /** For each of the top dummies but the best, a table: how far each of its dims may go, and what a nudge of it does. */

@@ -1,18 +1,17 @@
 import type { FigureSource } from '../../figure/text/source.js';
+import { tally } from '../../study/tally.js';
 import { counted } from '../../text/phrases.js';
 import { failuresChart } from '../charts/failures-chart.js';
-import { handCharts } from '../charts/hand-charts.js';
-import { drawing, sensitivityCharts } from '../charts/sensitivity-charts.js';
 import { studyCharts } from '../charts/study-charts.js';
-import { tradeOff } from '../charts/trade-off-section.js';
 import { TURN_TITLE } from '../charts/turn-chart.js';
 import type { StudyReport } from '../study-report.js';
-import { tally } from '../words/failures.js';
-
-import { type Html, html, trusted } from './html.js';
+import { handCharts } from './hand-section.js';
+import { chartFigure, type Html, html, trusted } from './html.js';
 import { livePage } from './live-page.js';
 import { pageData } from './page-data.js';
 import { rankingTable } from './ranking-table.js';
+import { sensitivityCharts } from './sensitivity-section.js';
+import { tradeOff } from './trade-off-section.js';
 
 /**
  * The report of a study, in one file that needs no network: see `livePage`. Where scripts don't run, the best dummies and
@@ -21,7 +20,7 @@ import { rankingTable } from './ranking-table.js';
 export function reportPage(report: StudyReport, figure: FigureSource, charts = studyCharts(report)): string {
   const data = pageData(report, figure, {
     sections: [
-      { id: 'turn', title: TURN_TITLE, body: drawing(charts.turn) },
+      { id: 'turn', title: TURN_TITLE, body: chartFigure(charts.turn) },
       { id: 'dims', title: 'Which dim matters', body: sensitivityCharts(charts) },
       { id: 'hand', title: 'How exact it must be cut', body: handCharts(report, charts) },
     ],

@@ -1,5 +1,6 @@
 import type { StudyReport } from '../study-report.js';
-import { decimal } from '../words/words.js';
+import { decimal, titled } from '../words/numbers.js';
+
 import { type Html, html } from './html.js';
 
 const MOST_ROWS = 50;
@@ -30,20 +31,15 @@ ${dims.map(({ options }, dim) => html`<td>${dimCell(table.vector(candidate)[dim]
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Ranked table"><table>
 <caption>The best ${shown.length} of ${ranking.length}. Numbers of dummies are those of candidates.csv; ranking.csv holds all columns.</caption>
 <thead><tr><th scope="col">rank</th><th scope="col">dummy</th><th scope="col">desirability</th>${robust.size > 0 ? html`<th scope="col">robustness (%)</th>` : ''}
-${layout.wants.map((want) => html`<th scope="col">${column(want)}</th>`)}
+${layout.wants.map((want) => html`<th scope="col">${titled(want)}</th>`)}
 <th scope="col" class="word">verdict</th>
-${dims.map((dim) => html`<th scope="col">${column(dim)}</th>`)}</tr></thead>
+${dims.map((dim) => html`<th scope="col">${titled(dim)}</th>`)}</tr></thead>
 <tbody>
 ${rows}</tbody></table></div>`;
 }
 
 function dimCell(value: number, options: readonly (string | number)[] | null): string {
   return options === null ? decimal(value, 2) : String(options[value]);
-}
-
-function column({ name, unit }: { name: string; unit: string }): string {
-  if (unit === '') return name;
-  return `${name} (${unit === 'degrees' ? '°' : unit})`;
 }
 
 function cellOf(value: number, decimals: number): string {

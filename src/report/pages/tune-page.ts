@@ -3,6 +3,7 @@ import { turningOf } from '../../score/force/turning.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { Remedy, Tuned } from '../../tune/tune.js';
 import { TURN_TITLE, turnsChart } from '../charts/turn-chart.js';
+import { withUnit } from '../words/numbers.js';
 import {
   costsInWords,
   motionInWords,
@@ -11,7 +12,7 @@ import {
   tiesInWords,
   troubleInWords,
 } from '../words/tune-words.js';
-import { withUnit } from '../words/words.js';
+
 import { type Html, html, trusted } from './html.js';
 import { wholePage } from './shell.js';
 import { STYLE } from './style.js';

@@ -7,7 +7,8 @@ import { Opening } from '../../motion/opening.js';
 import { depthOrder } from '../../view/depth-order.js';
 import { type Eye, lookAt } from '../../view/look.js';
 import { ACCENT, INK, LINE, PAPER, TINT } from '../charts/style.js';
-import { withUnit } from '../words/words.js';
+import { withUnit } from '../words/numbers.js';
+
 import { type Html, html } from './html.js';
 
 /** Where the figure is seen, and what of it stands out. */

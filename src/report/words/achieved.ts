@@ -1,6 +1,6 @@
 import type { StudyReport } from '../study-report.js';
 import { pageInWords } from './grade-words.js';
-import { decimal, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
 
 /** What a candidate reaches: its desirability, its wants, and how its page turns. */
 export function achieved(

@@ -1,5 +1,6 @@
 import type { NamedCatch } from '../../score/catches.js';
-import { section, withUnit } from './words.js';
+import { withUnit } from './numbers.js';
+import { section } from './section.js';
 
 /** Catches that are told one by one; as many more are only counted. */
 const MOST = 30;

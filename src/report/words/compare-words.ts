@@ -1,8 +1,7 @@
 import type { Comparison } from '../../compare/compare.js';
 import { SURE, type Weighed } from '../../compare/weigh.js';
 import { counted, spoken } from '../../text/phrases.js';
-
-import { decimal, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
 
 /** The verdict, a sentence or two each: who wins at what and by how much, at what nobody does, and what that amounts to. */
 export function verdictInWords(comparison: Comparison): string[] {

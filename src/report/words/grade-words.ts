@@ -1,6 +1,6 @@
 import { counted } from '../../text/phrases.js';
 import type { StudyReport } from '../study-report.js';
-import { withUnit } from './words.js';
+import { withUnit } from './numbers.js';
 
 type Studied = Pick<StudyReport, 'table' | 'layout'>;
 

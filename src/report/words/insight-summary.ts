@@ -1,14 +1,12 @@
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
-import type { StudyInsight } from '../../insight/study-insight.js';
+import { LONG_ENOUGH, type StudyInsight } from '../../insight/study-insight.js';
 import type { StudyTable } from '../../study/table.js';
 import { counted, spoken } from '../../text/phrases.js';
-import { notDeserved } from '../charts/hand-charts.js';
-
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from './command.js';
 import { handInWords, sharesWords } from './insight-words.js';
+import { decimal } from './numbers.js';
 import { bySurrogate } from './surrogate-words.js';
-import { decimal } from './words.js';
 
 /** Dims named as drivers, if their total effect is worth it. */
 const MOST_DRIVERS = 3;
@@ -75,4 +73,11 @@ function guilty({ best }: StudyInsight): string[] {
       ? ''
       : ` Take most care over ${part.part}: had all of it been exact, ${sharesWords(part.cured)} of those that fail would have worked.`;
   return [`Most that fail then fail first at this: ${failure}.${care}`];
+}
+
+/** Why nothing was cut by hand in a study that came to its end. */
+export function notDeserved(scored: number): string {
+  return scored < LONG_ENOUGH
+    ? `fewer than ${LONG_ENOUGH.toLocaleString('en')} dummies were scored`
+    : 'no dummy works';
 }

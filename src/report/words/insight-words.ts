@@ -11,7 +11,8 @@ import type { LimitScore } from '../../limits/judge.js';
 import type { Named } from '../../study/row.js';
 import { WORKS_PLACE } from '../../study/scores.js';
 import { counted } from '../../text/phrases.js';
-import { decimal, section, share, withUnit } from './words.js';
+import { decimal, share, withUnit } from './numbers.js';
+import { section } from './section.js';
 
 /** Causes and failures that are listed. */
 const MOST = 6;

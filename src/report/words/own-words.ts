@@ -1,8 +1,7 @@
 import { spoken } from '../../text/phrases.js';
-
 import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
-import { withUnit } from './words.js';
+import { withUnit } from './numbers.js';
 
 type Studied = Pick<StudyReport, 'table' | 'layout' | 'ranking'>;
 

@@ -1,8 +1,7 @@
 import type { HeldOut } from '../../search/held-out.js';
-import { rowFront } from '../../search/pareto.js';
 import type { Layout } from '../../study/row.js';
 import type { StudyTable } from '../../study/table.js';
-import { decimal, share } from './words.js';
+import { decimal, share } from './numbers.js';
 
 const STAGES: Readonly<Record<string, string>> = {
   own: 'Yours and near it',
@@ -13,20 +12,6 @@ const STAGES: Readonly<Record<string, string>> = {
 
 /** What a stage of the search is called in words. */
 export const stageName = (stage: string): string => STAGES[stage] ?? stage;
-
-/** How many working candidates no other one beats. */
-export function frontSize(table: StudyTable, layout: Layout): number {
-  const working = table.where((candidate) => table.outcome(candidate) === 'works');
-  const width = layout.wants.length;
-  // Of a long study there may be a million: in one array, not an object each.
-  const objectives = new Float64Array(working.length * width);
-  working.forEach((candidate, row) => {
-    const numbers = table.numbers(candidate);
-    for (let want = 0; want < width; want++)
-      objectives[row * width + want] = 1 - layout.wantDesirability(numbers, want);
-  });
-  return rowFront(objectives, width, working.length).length;
-}
 
 /** What each stage of the search has gained: how many it scored, the share that works, the best desirability. */
 export function stagesInWords(table: StudyTable, layout: Layout, front: number): string[] {

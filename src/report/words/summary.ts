@@ -2,13 +2,14 @@ import type { Goal } from '../../figure/wants.js';
 import { isTrend } from '../../insight/sensitivity/rank-correlation.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { WORKS } from '../../study/scores.js';
+import { type Failure, type Tally, tally } from '../../study/tally.js';
 import { counted } from '../../text/phrases.js';
 import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
-import { type Failure, type Tally, tally } from './failures.js';
 import { gradesInWords } from './grade-words.js';
+import { share } from './numbers.js';
 import { ownInWords } from './own-words.js';
-import { faults, share } from './words.js';
+import { faults } from './scorecard-words.js';
 
 type Studied = Omit<StudyReport, 'summary' | 'facts'>;
 

@@ -1,6 +1,6 @@
 import { type CheckedNudge, FAINT, type Verdict } from '../../insight/local/nudge-check.js';
 import type { HeldOutError } from '../../search/held-out.js';
-import { decimal, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
 
 /** How well a surrogate does on one score. @example '93 % of the spread (91 % for certain), off by 1.2 mm' */
 export function heldOutInWords({ explained, atLeast, rms }: HeldOutError, unit: string): string {

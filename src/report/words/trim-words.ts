@@ -1,6 +1,6 @@
 import type { FreeableCatch, TrimOffer, TrimOffers } from '../../score/trims/trims.js';
 import { counted } from '../../text/phrases.js';
-import { decimal, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
 
 /** What could be cut to free a candidate, for a person: each catch with its cuts, then what to write in the file. */
 export function trimsInWords({ catches, more, together, after }: TrimOffers): string[] {

@@ -1,16 +1,16 @@
 import type { Goal } from '../../figure/wants.js';
 import type { ForceScore } from '../../score/force/force.js';
 import type { Scorecard } from '../../score/scorecard.js';
-import { counted, spoken } from '../../text/phrases.js';
+import { capital, counted, spoken } from '../../text/phrases.js';
 import type { Trouble } from '../../tune/diagnosis.js';
 import type { NamedTie } from '../../tune/named-ties.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Stiffener } from '../../tune/stiffeners.js';
 import type { Change, Remedy, Tuned } from '../../tune/tune.js';
-
 import { catchesInWords } from './catch-words.js';
 import { meetingInWords, reasonOf } from './finding-words.js';
-import { decimal, faults, goalInWords, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
+import { faults, goalInWords } from './scorecard-words.js';
 
 const angle = (degrees: number) => withUnit(degrees, 'degrees');
 
@@ -244,5 +244,3 @@ export function tieInWords({ because, names, part }: NamedTie): string {
 /** A value as a figure file would have it. */
 const plain = (value: number | string): string =>
   typeof value === 'string' ? value : decimal(value, 3).replace(/\.?0+$/, '');
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,5 +1,6 @@
 import type { Warning } from '../../score/warnings.js';
-import { decimal, section, withUnit } from './words.js';
+import { decimal, withUnit } from './numbers.js';
+import { section } from './section.js';
 
 /** That dims change nothing, in a sentence. */
 export function unusedInWords(dims: readonly string[]): string {

@@ -4,9 +4,9 @@ import type { StudyDim } from '../../../src/insight/study-sensitivity.js';
 import { plainSample, sensitivityOf } from '../../../src/insight/study-sensitivity.js';
 import { reportPage } from '../../../src/report/pages/page.js';
 import type { StudyReport } from '../../../src/report/study-report.js';
-import { tally } from '../../../src/report/words/failures.js';
 import { summaryOf } from '../../../src/report/words/summary.js';
 import { StudyTable } from '../../../src/study/table.js';
+import { tally } from '../../../src/study/tally.js';
 import { DIMS, fakeCard, fakeRow, fakeVectors, LAYOUT } from '../../study/fake.js';
 import { turning } from '../charts/turning.js';
 

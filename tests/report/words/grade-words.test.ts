@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import type { Grade } from '../../../src/card/grade.js';
 import { achieved } from '../../../src/report/words/achieved.js';
 import { gradesInWords } from '../../../src/report/words/grade-words.js';
-import { verdict } from '../../../src/report/words/words.js';
+import { verdict } from '../../../src/report/words/scorecard-words.js';
 import { Layout } from '../../../src/study/row.js';
 import { StudyTable } from '../../../src/study/table.js';
 import { fakeCard, fakeVectors } from '../../study/fake.js';

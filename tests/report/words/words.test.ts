@@ -1,12 +1,6 @@
 import { expect, test } from 'vitest';
-import {
-  decimal,
-  faults,
-  goalInWords,
-  scorecardInWords,
-  share,
-  withUnit,
-} from '../../../src/report/words/words.js';
+import { decimal, share, withUnit } from '../../../src/report/words/numbers.js';
+import { faults, goalInWords, scorecardInWords } from '../../../src/report/words/scorecard-words.js';
 import type { Scorecard } from '../../../src/score/scorecard.js';
 import { counted } from '../../../src/text/phrases.js';
 import { fakeCard } from '../../study/fake.js';

@@ -1,7 +1,7 @@
-import type { Figure } from '../../figure/figure.js';
-import { Scorer } from '../../score/scorer.js';
-import type { StudyTable } from '../../study/table.js';
-import { whatFails } from './what-fails.js';
+import type { Figure } from '../figure/figure.js';
+import { Scorer } from '../score/scorer.js';
+import type { StudyTable } from '../study/table.js';
+import { whatFails } from './words/what-fails.js';
 
 /** Why candidates can't be built, as one of them says it, and how many say the like. */
 export interface Hindrance {

@@ -1,5 +1,5 @@
-import type { Layout } from '../../study/row.js';
-import type { StudyTable } from '../../study/table.js';
+import type { Layout } from './row.js';
+import type { StudyTable } from './table.js';
 
 /**
  * A limit or a want, and how many of the candidates that could be built do not meet it. A limit that could not be looked

@@ -5,17 +5,7 @@ import { counted } from '../../text/phrases.js';
 import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
 import { forceRows, stiffInWords } from './force-words.js';
 import { decimal, withUnit } from './numbers.js';
-
-export { decimal, withUnit };
-
-/** A share in per cent, never rounded to 0 or 100 unless it is. */
-export function share(part: number, whole: number): string {
-  if (part === 0 || part === whole) return `${part === 0 ? 0 : 100} %`;
-  const percent = (100 * part) / whole;
-  if (percent < 0.1) return 'under 0.1 %';
-  if (percent > 99.9) return 'over 99.9 %';
-  return `${percent.toFixed(percent < 10 || percent > 90 ? 1 : 0)} %`;
-}
+import { section } from './section.js';
 
 /** Says in one sentence how a candidate came out. */
 export function verdict(name: string, card: Scorecard): string {
@@ -161,15 +151,4 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
     rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
   }
   return rows;
-}
-
-/** A heading over rows whose columns line up; nothing when there are no rows. */
-export function section(heading: string, rows: string[][]): string[] {
-  if (rows.length === 0) return [];
-  const widths = [0, 1].map((column) => Math.max(...rows.map((row) => row[column].length)));
-  return [
-    '',
-    heading,
-    ...rows.map((row) => `  ${row[0].padEnd(widths[0])}  ${row[1].padEnd(widths[1])}  ${row[2]}`.trimEnd()),
-  ];
 }

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import { compileFigure } from '../../../src/figure/figure.js';
-import { findings, limitRows, wantRows } from '../../../src/report/live/scorecard-rows.js';
+import { findings, limitRows, wantRows } from '../../../src/report/words/scorecard-rows.js';
 import { Scorer } from '../../../src/score/scorer.js';
-import { figureOf } from './study.js';
+import { figureOf } from '../live/study.js';
 
 const figure = compileFigure(
   figureOf(`page: A5 portrait

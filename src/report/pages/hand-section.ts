@@ -1,13 +1,11 @@
-import { LONG_ENOUGH } from '../../insight/study-insight.js';
 import { counted } from '../../text/phrases.js';
-import { type Html, html } from '../pages/html.js';
-import { localTables } from '../pages/local-tables.js';
+import type { StudyCharts } from '../charts/study-charts.js';
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from '../words/command.js';
+import { notDeserved } from '../words/insight-summary.js';
 import { handInWords, tightestCuts } from '../words/insight-words.js';
-
-import { drawing } from './sensitivity-charts.js';
-import type { StudyCharts } from './study-charts.js';
+import { chartFigure, type Html, html } from './html.js';
+import { localTables } from './local-tables.js';
 
 /** How exact the best must be cut, how far its dims may go and which way to nudge them; or why that is not known. */
 export function handCharts(report: StudyReport, { best }: StudyCharts): Html {
@@ -16,12 +14,12 @@ export function handCharts(report: StudyReport, { best }: StudyCharts): Html {
   if (insight === null)
     return html`<p class="quiet">Not measured: the study ended before. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   if (insight.best === null)
-    return html`${drawing(best.robustness)}<p class="quiet">Not measured, since ${notDeserved(table.size)}. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
+    return html`${chartFigure(best.robustness)}<p class="quiet">Not measured, since ${notDeserved(table.size)}. ‘${COMMAND} check --tolerance’ tells it of one dummy.</p>`;
   const { cuts, rooms } = insight.best.insight;
   const { hand } = insight;
   const tight = tightestCuts(cuts, rooms, hand);
   return html`<p>Cut by hand, each of ${counted(cuts.length, 'length, angle and place', 'lengths, angles and places')} of the parts is off by an error of its own: ${handInWords(hand)}. What card can give is no failure; near a flat state it gives little, and 1° stops a fold some 10° short of it.</p>
-${drawing(best.robustness)}${drawing(best.failures)}${drawing(best.causes)}${
+${chartFigure(best.robustness)}${chartFigure(best.failures)}${chartFigure(best.causes)}${
   tight.length === 0
     ? ''
     : html`<div class="scroll" tabindex="0" role="region" aria-label="How exact"><table>
@@ -37,21 +35,14 @@ ${tight.map(
 `,
 )}</tbody></table></div>
 `
-}${drawing(best.safe)}${best.nudges.map(
+}${chartFigure(best.safe)}${best.nudges.map(
   ({ score, svg }, i) =>
     html`${
       i === 0
-        ? drawing(svg)
+        ? chartFigure(svg)
         : html`<details><summary>Nudges of ${score}</summary>
-${drawing(svg)}</details>
+${chartFigure(svg)}</details>
 `
     }`,
 )}${localTables(report)}`;
-}
-
-/** Why nothing was cut by hand in a study that came to its end. */
-export function notDeserved(scored: number): string {
-  return scored < LONG_ENOUGH
-    ? `fewer than ${LONG_ENOUGH.toLocaleString('en')} dummies were scored`
-    : 'no dummy works';
 }

@@ -1,8 +1,8 @@
 import { frontOfTwo } from '../../search/front-of-two.js';
-import { type Html, html, trusted } from '../pages/html.js';
+import { type TradeOffPoint, tradeOffChart } from '../charts/trade-off.js';
+import { heaviestTwo, type WantAxis } from '../charts/want-axes.js';
 import type { StudyReport } from '../study-report.js';
-import { type TradeOffPoint, tradeOffChart } from './trade-off.js';
-import type { WantAxis } from './want-axes.js';
+import { type Html, html, trusted } from './html.js';
 
 /** More points than this only blacken the paper. */
 const MOST_POINTS = 1500;
@@ -10,28 +10,16 @@ const MOST_POINTS = 1500;
 /** The trade-off between the two wants that weigh most, over the best candidates; in words where there is none. */
 export function tradeOff(report: StudyReport): Html {
   const { layout, better, table, ranking } = report;
-  const heaviest = layout.wants
-    .map((want, place) => ({ ...want, place }))
-    .sort((a, b) => b.weight - a.weight || a.place - b.place)
-    .slice(0, 2);
-  if (heaviest.length < 2)
+  const drawn = heaviestTwo(layout.wants, better);
+  if (drawn === null)
     return html`<p>This figure has fewer than two wants: there is nothing to trade off.</p>`;
 
   const working = ranking.filter((candidate) => table.outcome(candidate) === 'works');
   const candidates = (working.length > 1 ? working : ranking).slice(0, MOST_POINTS);
-  // A target has no better side, so that what is drawn is how well it is hit.
-  const [x, y] = heaviest.map(({ name, unit, place }): Drawn => {
-    const side = better[place];
-    const value = (candidate: number) =>
-      side === null
-        ? layout.wantDesirability(table.numbers(candidate), place)
-        : layout.wantValue(table.numbers(candidate), place);
-    const axis: WantAxis =
-      side === null
-        ? { name: `${name}, desirability`, unit: '', better: 'more' }
-        : { name, unit: unit === 'degrees' ? '°' : unit, better: side };
-    return { axis, value };
-  });
+  const [x, y] = drawn.map(({ axis, value }) => ({
+    axis,
+    value: (candidate: number) => value(layout, table.numbers(candidate)),
+  }));
   const front = frontOf(candidates, [x, y]);
   const points = candidates.map(
     (candidate): TradeOffPoint => ({
@@ -45,15 +33,15 @@ export function tradeOff(report: StudyReport): Html {
   return html`<figure>${trusted(tradeOffChart(x.axis, y.axis, points, note))}</figure>`;
 }
 
-interface Drawn {
+interface Side {
   axis: WantAxis;
   value(candidate: number): number;
 }
 
 /** Those that no other beats in the two wants as they are drawn: desirability would call all that is more than enough equal. */
-function frontOf(candidates: readonly number[], [x, y]: readonly Drawn[]): Set<number> {
+function frontOf(candidates: readonly number[], [x, y]: readonly Side[]): Set<number> {
   const known = candidates.filter((candidate) => !Number.isNaN(x.value(candidate) + y.value(candidate)));
-  const sided = ({ axis, value }: Drawn) => ({ better: axis.better, value });
+  const sided = ({ axis, value }: Side) => ({ better: axis.better, value });
   return new Set(frontOfTwo(known, sided(x), sided(y)));
 }
 

@@ -1,9 +1,9 @@
 import type { Want } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
-import { meetingInWords, reasonOf } from '../words/finding-words.js';
-import { bowInWords, hardestInWords } from '../words/force-words.js';
-import { decimal, withUnit } from '../words/words.js';
+import { meetingInWords, reasonOf } from './finding-words.js';
+import { bowInWords, hardestInWords } from './force-words.js';
+import { decimal, withUnit } from './numbers.js';
 
 /** A want or limit as a line of the scorecard reads. */
 export interface ScoreRow {
