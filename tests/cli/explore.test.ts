@@ -202,7 +202,7 @@ test('where nothing works, it says so, which limit fails most often, and what is
   expect(code).toBe(1);
   expect(out).toContain('None of 100 dummies works.');
   expect(out).toMatch(
-    /Of the \d+ dummies spread evenly through the ranges, most fail at 'overhang' \(100 %\)\./,
+    /Of the \d+ dummies spread evenly through the ranges, what fails most often is 'overhang' \(100 %\)\./,
   );
   expect(out).toContain('  npx dummyrun tune tent.yaml\n');
   const rows = rowsIn(join(folder, 'results', 'tent'), 'candidates.csv');

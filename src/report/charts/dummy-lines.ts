@@ -10,8 +10,10 @@ const BEST = 8;
 /** The dummies that work, dim by dim and want by want, the best in colour; where none works, those that come nearest. */
 export function dummyLines({ table, layout, dims, ranking }: StudyReport): string {
   const working = ranking.filter((candidate) => table.outcome(candidate) === 'works');
-  const shown = thin((working.length > 1 ? working : ranking).slice(BEST), MOST);
-  const candidates = [...ranking.slice(0, BEST), ...shown];
+  const drawn = working.length > 1 ? working : ranking;
+  const best = drawn.slice(0, BEST);
+  const shown = thin(drawn.slice(BEST), MOST);
+  const candidates = [...best, ...shown];
   const values = (candidate: number) => {
     const numbers = table.numbers(candidate);
     return [
@@ -37,12 +39,12 @@ export function dummyLines({ table, layout, dims, ranking }: StudyReport): strin
   ];
   const note =
     working.length > 1
-      ? `Drawn: the best ${Math.min(BEST, working.length)} and ${shown.length} more of ${working.length} dummies that work.`
-      : `Drawn: the nearest ${Math.min(BEST, ranking.length)} and ${shown.length} more dummies; few or none of them work.`;
+      ? `Drawn: the best ${best.length} and ${shown.length} more of ${working.length} dummies that work.`
+      : `Drawn: the nearest ${best.length} and ${shown.length} more dummies; few or none of them work.`;
   const dummies = candidates.map((candidate, place) => ({
     name: `dummy ${candidate + 1}`,
     values: rows[place],
-    best: place < BEST,
+    best: place < best.length,
   }));
   return parallelCoordinates(axes, dummies, note);
 }

@@ -1,5 +1,6 @@
 import { wilson } from '../../insight/sensitivity/wilson.js';
 import type { Tally } from '../../study/tally.js';
+import { counted } from '../../text/phrases.js';
 import { framed } from './frame.js';
 import { intervalBars } from './interval-bars.js';
 import { percent } from './text.js';
@@ -15,7 +16,7 @@ export function failuresChart({ works, fails, failures }: Tally): string {
     title: 'What fails how often',
     description: bars.map(({ name, tip }) => `${name}: ${tip}.`).join(' '),
     caption: [
-      `Of ${of} dummies that could be built, ${fails} fail, most of them at ${failures[0].name}.`,
+      `Of ${counted(of, 'dummy', 'dummies')} that could be built, ${counted(fails, 'fails', 'fail')}, most often at ${failures[0].name}.`,
       'One dummy may fail at several things and counts at each. Line: 95 % interval.',
     ],
     panels: [

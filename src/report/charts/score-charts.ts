@@ -1,3 +1,4 @@
+import { isTrend } from '../../insight/sensitivity/rank-correlation.js';
 import { responseCurve, shareCurve } from '../../insight/sensitivity/response.js';
 import type { SensitivityRow } from '../../insight/sensitivity/sensitivity.js';
 import type { StudyDim } from '../../insight/study-sensitivity.js';
@@ -40,24 +41,27 @@ export function scoreCharts(report: StudyReport): ScoreCharts[] {
     return {
       score,
       effects,
-      trends: rankChart(inWords(score), rows, dims, note),
+      trends: rankChart(inWords(score), rows, dims, plain.size, note),
       responses: responses(score, plain.scores[place], report, note),
       reason,
     };
   });
 }
 
-/** Rank correlations of one score with each dim, the strongest first. */
+/** Rank correlations of one score with each dim, the strongest first. @param dummies of how many */
 function rankChart(
   score: string,
   rows: readonly SensitivityRow[],
   dims: readonly StudyDim[],
+  dummies: number,
   note: string,
 ): string {
   const strength = (row: SensitivityRow) => Math.abs(row.rankCorrelation ?? -1);
   const sorted = [...rows].sort((a, b) => strength(b) - strength(a));
   const [first] = sorted;
-  const way = (first.rankCorrelation ?? 0) < 0 ? 'falls' : 'rises';
+  const strongest = first.rankCorrelation ?? 0;
+  const known = rows.filter(({ rankCorrelation }) => rankCorrelation !== null).length;
+  const way = strongest < 0 ? 'falls' : 'rises';
   const bars = sorted.map((row) => ({
     name: directed(row.dim, dims),
     value: row.rankCorrelation,
@@ -67,7 +71,9 @@ function rankChart(
     tip: row.rankCorrelation === null ? row.reason : threeDigits(row.rankCorrelation),
   }));
   const caption = [
-    `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`,
+    isTrend(strongest, dummies, known)
+      ? `Read the longest bar first: ${score} ${way} most steadily with ${directed(first.dim, dims)}.`
+      : 'No dim moves it steadily: none by more than chance would.',
     '1: the score only ever rises with the dim; −1: it only falls; near 0: no steady trend, though the dim may still matter (see the curves).',
     note,
   ];

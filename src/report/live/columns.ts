@@ -1,4 +1,5 @@
 import type { Figure } from '../../figure/figure.js';
+import { LIMITS } from '../../limits/index.js';
 import type { Better, Candidates, Embedded } from './data.js';
 
 /** One dim or score across all candidates of the page. */
@@ -52,7 +53,7 @@ export function columnsOf(
       unit,
       kind: 'limit',
       options: null,
-      better: 'less',
+      better: betterOf(figure, name),
       values: strided(values, width, figure.wants.length + place),
     }),
   );
@@ -65,6 +66,12 @@ export function columnsOf(
     values: Float64Array.from(desirability),
   });
   return [...dims, worth, ...wants, ...limits];
+}
+
+/** A limit that asks for enough is kept by more. */
+function betterOf({ limits }: Figure, name: string): Better {
+  const limit = LIMITS.find((each) => each.name === name);
+  return limit !== undefined && 'least' in limit.bound(limits) ? 'more' : 'less';
 }
 
 function column(of: Omit<Column, 'least' | 'most'>): Column {

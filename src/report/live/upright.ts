@@ -29,9 +29,12 @@ export class Upright {
     return this.#column.options === null ? cell(this.#column, this.#column.least) : '';
   }
 
-  /** The options of a choice, each at its height. */
+  /** The options of a choice, each at its height: those between which the dummies lie. */
   get optionMarks(): { at: number; text: string }[] {
-    return (this.#column.options ?? []).map((text, place) => ({ at: this.#heightOf(place), text }));
+    const { options, least, most } = this.#column;
+    return (options ?? []).flatMap((text, place) =>
+      place < least || place > most ? [] : [{ at: this.#heightOf(place), text }],
+    );
   }
 
   /** The bounds that a stretch of the axis stands for. */

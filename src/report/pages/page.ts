@@ -58,7 +58,7 @@ function failures({ table, layout, ranking, spread, hindrances }: StudyReport): 
     rest.push(`Why the first ${asked} that could not be built could not:`);
   return html`${
     counts.failures.length === 0
-      ? html`<p>Nothing fails among the ${counts.works} dummies that were built.</p>`
+      ? html`<p>Nothing fails among the ${counted(counts.works, 'dummy', 'dummies')} that could be built.</p>`
       : html`<figure>${trusted(failuresChart(counts))}</figure>`
   }${rest.map((sentence) => html`<p>${sentence}</p>`)}${
     hindrances.length === 0

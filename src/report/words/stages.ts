@@ -1,6 +1,7 @@
 import type { HeldOut } from '../../search/held-out.js';
 import type { Layout } from '../../study/row.js';
 import type { StudyTable } from '../../study/table.js';
+import { counted } from '../../text/phrases.js';
 import { decimal, share } from './numbers.js';
 
 const STAGES: Readonly<Record<string, string>> = {
@@ -33,7 +34,7 @@ export function stagesInWords(table: StudyTable, layout: Layout, front: number):
     ? gains
     : [
         ...gains,
-        `The front holds ${front.toLocaleString('en')} that work: no other is at least as desirable in every want.`,
+        `The front holds ${counted(front, 'dummy that works', 'dummies that work')}: no other is at least as desirable in every want.`,
       ];
 }
 

@@ -1,3 +1,5 @@
+import { counted } from '../../text/phrases.js';
+
 /** What a study is busy with, where it goes on. */
 export type UnderWay = 'scoring' | 'measuring';
 
@@ -13,9 +15,9 @@ export function standingInWords(
   underWay: UnderWay | null,
   ranked: boolean,
 ): string {
-  const all = `${scored.toLocaleString('en')} dummies`;
+  const all = counted(scored, 'dummy', 'dummies');
   const of =
-    samples === null ? all : `${scored.toLocaleString('en')} of ${samples.toLocaleString('en')} dummies`;
+    samples === null ? all : `${scored.toLocaleString('en')} of ${counted(samples, 'dummy', 'dummies')}`;
   const rest = 'how exact the best must be cut, and which dim matters,';
   if (underWay === 'scoring')
     return `Under way, with ${of} scored so far: ranks may change yet, and ${rest} is measured after that. This page is written again as it goes.`;

@@ -3,7 +3,7 @@ import { isTrend } from '../../insight/sensitivity/rank-correlation.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { WORKS } from '../../study/scores.js';
 import { type Failure, type Tally, tally } from '../../study/tally.js';
-import { counted } from '../../text/phrases.js';
+import { capital, counted } from '../../text/phrases.js';
 import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
 import { gradesInWords } from './grade-words.js';
@@ -50,12 +50,16 @@ function mostFrequent(
   const limit = failures.find((failure) => failure.isLimit);
   const sentences: string[] = [];
   if (first) {
-    const whose = notBuilt > 0 ? ' of those that can be built' : '';
-    const most =
+    const among = [
       spread.length < table.size
-        ? `Of the ${counted(spread.length, 'dummy', 'dummies')} spread evenly through the ranges, most`
-        : 'Most';
-    sentences.push(`${most}${whose} fail at ${often(first)}${second ? `, then at ${often(second)}` : ''}.`);
+        ? `the ${counted(spread.length, 'dummy', 'dummies')} spread evenly through the ranges`
+        : '',
+      notBuilt > 0 ? 'those that can be built' : '',
+    ].filter((each) => each !== '');
+    const whose = among.length === 0 ? '' : `Of ${among.join(', of ')}, `;
+    sentences.push(
+      capital(`${whose}what fails most often is ${often(first)}${second ? `, then ${often(second)}` : ''}.`),
+    );
     if (limit && limit !== first) sentences.push(`The limit that fails most often is ${often(limit)}.`);
   }
   if (notBuilt > 0) {

@@ -2,6 +2,9 @@ import { expect, test } from 'vitest';
 import { wilson } from '../../../src/insight/sensitivity/wilson.js';
 import type { StudyInsight } from '../../../src/insight/study-insight.js';
 import { plainSample, sensitivityOf } from '../../../src/insight/study-sensitivity.js';
+import { dummyLines } from '../../../src/report/charts/dummy-lines.js';
+import { failuresChart } from '../../../src/report/charts/failures-chart.js';
+import { scoreCharts } from '../../../src/report/charts/score-charts.js';
 import { chartFiles, studyCharts } from '../../../src/report/charts/study-charts.js';
 import { fileName } from '../../../src/report/file-name.js';
 import { reportPage } from '../../../src/report/pages/page.js';
@@ -10,6 +13,7 @@ import { insightSummary } from '../../../src/report/words/insight-summary.js';
 import { rankedByHand } from '../../../src/study/ranking.js';
 import { scoresOf } from '../../../src/study/scores.js';
 import { StudyTable } from '../../../src/study/table.js';
+import { tally } from '../../../src/study/tally.js';
 import { DIMS, fakeRow, fakeVectors, LAYOUT } from '../../study/fake.js';
 import { readSvg } from './svg.js';
 import { turning } from './turning.js';
@@ -210,4 +214,33 @@ test('names of files hold nothing but small letters, digits and hyphens, and nev
   expect(fileName('nudges', '../../etc/passwd', 'svg', taken)).toBe('nudges-etc-passwd.svg');
   expect(fileName('nudges', '舟', 'svg', taken)).toBe('nudges.svg');
   expect(fileName('nudges', 'x'.repeat(500), 'svg', taken)).toHaveLength(51);
+});
+
+/** All that is written in a chart, lines joined. */
+const textOf = (svg: string): string => readSvg(svg).texts.join(' ');
+
+test('where few work, what fails is not drawn as the best', () => {
+  const all = report(null);
+  const works = (candidate: number) => all.table.outcome(candidate) === 'works';
+  const [three, others] = [all.ranking.filter(works).slice(0, 3), all.ranking.filter((each) => !works(each))];
+  const drawn = dummyLines({ ...all, ranking: [...three, ...others] });
+  expect(textOf(drawn)).toContain('Drawn: the best 3 and 0 more of 3 dummies that work.');
+  expect(new Set(drawn.match(/>dummy \d+</g)).size).toBe(3);
+});
+
+test('a trend that chance alone would make is told as none', () => {
+  const all = report(null);
+  const weak = { ...all, sensitivity: all.sensitivity.map((row) => ({ ...row, rankCorrelation: 0.05 })) };
+  for (const { trends } of scoreCharts(weak))
+    expect(trends === null ? '' : textOf(trends)).toContain(
+      'No dim moves it steadily: none by more than chance would.',
+    );
+});
+
+test('what fails is counted in words that fit the count', () => {
+  const { table, layout, spread } = report(null);
+  const one = spread.filter((candidate) => table.outcome(candidate) === 'fails').slice(0, 1);
+  expect(textOf(failuresChart(tally(table, layout, one)))).toContain(
+    'Of 1 dummy that could be built, 1 fails, most often at overhang.',
+  );
 });

@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { compileFigure } from '../../../src/figure/figure.js';
+import { parseFigure } from '../../../src/figure/text/source.js';
 import { cell } from '../../../src/report/live/cells.js';
-import type { Column } from '../../../src/report/live/columns.js';
+import { type Column, columnsOf } from '../../../src/report/live/columns.js';
 import { NO_FILTERS, passing, withBounds } from '../../../src/report/live/filters.js';
 import { frontOf } from '../../../src/report/live/front.js';
 import { Signal } from '../../../src/report/live/signal.js';
@@ -151,6 +153,26 @@ describe('an upright axis', () => {
     const [, b, c] = upright.optionMarks;
     expect(upright.between(b.at + 5, c.at - 5)).toEqual({ options: new Set([1, 2]) });
   });
+  test('an option that no dummy beside it reaches is not marked off the axis', () => {
+    const upright = new Upright(columnOf([1, 2], { options: ['a', 'b', 'c'] }), HEIGHT);
+    expect(upright.optionMarks.map(({ text }) => text)).toEqual(['b', 'c']);
+  });
+});
+
+test('of a limit that asks for enough, more is better; of one that asks for no more, less', () => {
+  const figure = compileFigure(
+    parseFigure(
+      'page: A5\nparts:\n  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [40, 40] }',
+      'tent.yaml',
+    ),
+  );
+  const limits = ['pile', 'glue area'].map((name) => ({ name, unit: 'mm' }));
+  const columns = columnsOf(figure, { better: [], limits }, candidatesOf([WORKS], [1, 1]));
+  expect(columns.map(({ name, better }) => `${name}: ${better}`)).toEqual([
+    'desirability: more',
+    'pile: less',
+    'glue area: more',
+  ]);
 });
 
 test('ticks are evenly spaced, round, inside the range, and about as many as asked', () => {

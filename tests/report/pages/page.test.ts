@@ -98,7 +98,7 @@ test('where nothing works, it says what fails most often, which is nearest and w
   const tall = fakeVectors(60).map(([mast, lean, boat]) => Float64Array.of(85 + mast / 10, lean / 2, boat));
   const { summary, ranking } = report(tall);
   expect(summary[0]).toBe('None of 60 dummies works.');
-  expect(summary[1]).toBe("Most fail at 'overhang' (100 %).");
+  expect(summary[1]).toBe("What fails most often is 'overhang' (100 %).");
   expect(summary[2]).toBe(`The nearest is dummy ${ranking[0] + 1}. What is wrong with it:`);
   expect(summary[3]).toMatch(/^· overhang: \d+\.\d\d mm, at most 0\.00 mm$/);
 });
