@@ -18,7 +18,7 @@ import { readPanelArt } from './sheets/art/read-art.js';
 import { type MadeSheets, makeSheets } from './sheets/make-sheets.js';
 import type { SheetOptions } from './sheets/settings.js';
 import type { Given } from './study/begin.js';
-import { COMPARE_SAMPLES, LEAST_SEEDS, TRIALS } from './study/defaults.js';
+import { COMPARE_SAMPLES, LEAST_SEEDS, MOST_SEEDS, TRIALS } from './study/defaults.js';
 import { beginStudy, scoreStudy } from './study/explore.js';
 import { figurePool } from './study/figure-pool.js';
 import { StudyFolder } from './study/folder.js';
@@ -182,7 +182,7 @@ export async function* explore(
 }
 
 export interface TuneRunOptions extends Partial<TuneOptions> {
-  /** How many dummies to score at most; 3000 if not given. */
+  /** How many dummies to score at most; 10,000 if not given. */
   readonly trials?: number;
   readonly workers?: number;
   readonly signal?: AbortSignal;
@@ -203,12 +203,13 @@ export async function tune(
     hold = [],
     prices = new Map(),
     keepGlued = false,
+    mostCut,
     trials = TRIALS,
     workers = availableParallelism(),
     signal = new AbortController().signal,
   }: TuneRunOptions = {},
 ): Promise<Tuned | null> {
-  const tuning = new Tuning(source, compileFigure(source), { hold, prices, keepGlued });
+  const tuning = new Tuning(source, compileFigure(source), { hold, prices, keepGlued, mostCut });
   const pool = figurePool(tuning.opened.source, workers);
   try {
     return await runTuning(tuning, { pool, trials, stop: signal });
@@ -220,7 +221,7 @@ export async function tune(
 export interface CompareRunOptions {
   /** How many dummies to score at most, for each figure and seed; 400 if not given. */
   readonly samples?: number;
-  /** At least five; 1 to 5 if not given. */
+  /** Five to ten; 1 to 5 if not given. */
   readonly seeds?: readonly number[];
   readonly workers?: number;
   readonly signal?: AbortSignal;
@@ -229,7 +230,7 @@ export interface CompareRunOptions {
 /**
  * Weighs figures that want the same against one another: which wins at what, and by how much.
  * @returns null when it was stopped
- * @throws InputError when their wants differ; RangeError for fewer than five seeds, of which nothing can be told
+ * @throws InputError when their wants differ; RangeError for fewer than five seeds, of which nothing can be told, or more than ten
  * @example
  * const figures = ['symmetric', 'asymmetric'].map((name) => read(`examples/variants/${name}.yaml`));
  * const comparison = await compare(figures, { samples: 20 });
@@ -245,6 +246,8 @@ export async function compare(
 ): Promise<Comparison | null> {
   if (seeds.length < LEAST_SEEDS)
     throw new RangeError(`${seeds.length} seeds, where fewer than ${LEAST_SEEDS} can never be sure`);
+  if (seeds.length > MOST_SEEDS)
+    throw new RangeError(`${seeds.length} seeds, where at most ${MOST_SEEDS} can be weighed exactly`);
   const log = new ScoreLog(null);
   return runComparison(variantsOfFiles(sources), { samples, seeds, workers, stop: signal, log });
 }

@@ -3,6 +3,7 @@ import { compileFigure } from '../figure/figure.js';
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
+import { spoken } from '../text/phrases.js';
 import { type Move, movesOf } from '../tune/moves.js';
 import { allTies, type NamedTie } from '../tune/named-ties.js';
 import { openFigure } from '../tune/opened.js';
@@ -77,7 +78,7 @@ function withTied({ settings, now, moves }: Ties, change: Change): Moved {
   const amount = (change.value - now[setting]) / step.by;
   const others = move.steps.filter((each) => each !== step);
   const tie = move.ties.find(({ because }) => because === 'shuts') ?? move.ties[0];
-  const names = others.map((each) => settings[each.setting].name).join(', ');
+  const names = others.map((each) => settings[each.setting].name);
   return {
     changes: [
       change,
@@ -87,9 +88,7 @@ function withTied({ settings, now, moves }: Ties, change: Change): Moved {
       })),
     ],
     said: [
-      tie?.because === 'shuts'
-        ? `${names} moves along: else ${tie.part} would not shut`
-        : `${names} moves along: else it would not shut`,
+      `${spoken(names)} ${names.length === 1 ? 'moves' : 'move'} along: else ${tie?.because === 'shuts' ? tie.part : 'it'} would not shut`,
     ],
   };
 }

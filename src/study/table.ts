@@ -1,4 +1,5 @@
 import { StudyError } from '../disk/error.js';
+import { counted } from '../text/phrases.js';
 import type { Entry } from './log.js';
 import { type Layout, OUTCOMES, type Outcome } from './row.js';
 
@@ -29,7 +30,7 @@ export class StudyTable {
     this.#met = new Rows(Uint8Array, layout.wants.length + layout.limits.length);
   }
 
-  /** What a log holds, or its first so many entries. @throws StudyError when it is of another figure */
+  /** What a log holds, or its first so many entries. @throws StudyError as `add` */
   static of(
     log: { readonly size: number; at(candidate: number): Entry },
     dims: number,
@@ -45,17 +46,19 @@ export class StudyTable {
     return this.#size;
   }
 
-  /** @throws StudyError for an entry of another figure */
+  /** @throws StudyError for an entry of other dims, and for one of an earlier program that kept other numbers of a dummy */
   add({ stage, vector, row }: Entry): void {
     const numbers = this.#layout.filled(row.numbers);
-    if (
-      vector.length !== this.dims ||
-      numbers.length !== this.#numbers.width ||
-      row.met.length !== this.#met.width
-    )
-      throw new StudyError(
-        `Candidate ${this.#size + 1} of the study is of another figure. Explore the figure again.`,
-      );
+    const how =
+      vector.length !== this.dims
+        ? `has ${counted(vector.length, 'dim')} where its figure has ${this.dims}`
+        : row.met.length !== this.#met.width
+          ? `was scored by an earlier program, which judged ${counted(row.met.length, 'want or limit', 'wants and limits')} where this one judges ${this.#met.width}`
+          : numbers.length !== this.#numbers.width
+            ? 'was scored by an earlier program, which kept other numbers of a dummy than this one does'
+            : null;
+    if (how !== null)
+      throw new StudyError(`Candidate ${this.#size + 1} of the study ${how}. Explore the figure again.`);
     if (!this.#stages.includes(stage)) this.#stages.push(stage);
     this.#stageOf.set(this.#size, [this.#stages.indexOf(stage)]);
     this.#outcomes.set(this.#size, [OUTCOMES.indexOf(row.outcome)]);

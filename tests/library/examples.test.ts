@@ -80,3 +80,22 @@ it('a scorecard is not changed by a later call', () => {
 it('a dim that there is not is refused by name', () => {
   expect(() => library.score(library.parse(TENT), { sid: 50 })).toThrow(library.InputError);
 });
+
+it('tuning takes no more of a panel than is asked for', async () => {
+  const cutsWith = async (more: object) => {
+    const tuned = await library.tune(library.read('examples/stuck-drummer.yaml'), {
+      trials: 1,
+      workers: 1,
+      ...more,
+    });
+    return tuned?.remedies.filter(({ cuts }) => cuts.length > 0).length;
+  };
+  expect([await cutsWith({}), await cutsWith({ mostCut: 0 })]).toEqual([2, 0]);
+});
+
+it('weighs as many seeds as can be counted out, no more', async () => {
+  const seeds = Array.from({ length: 11 }, (_, i) => i + 1);
+  await expect(library.compare([library.parse(TENT), library.parse(TENT)], { seeds })).rejects.toThrow(
+    'at most 10',
+  );
+});

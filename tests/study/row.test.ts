@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { Layout } from '../../src/study/row.js';
+import { Layout, type Row } from '../../src/study/row.js';
 import { StudyTable } from '../../src/study/table.js';
 import { turning } from '../report/charts/turning.js';
 import { fakeCard, fakeRow, LAYOUT } from './fake.js';
@@ -58,6 +58,20 @@ test('the grade has a column, and is empty where the page does not move or it wa
   const { grade: none, ...oldRest } = cellsOf(LAYOUT, old);
   expect([grade, none]).toEqual(['stiff', '']);
   expect(oldRest).toEqual(rest);
+});
+
+test('a study that an earlier program has scored is refused for that, not as one of another figure', () => {
+  const table = new StudyTable(3, LAYOUT);
+  const vector = Float64Array.of(60, 20, 0);
+  const row = fakeRow(vector);
+  const entry = (more: Partial<Row>) => ({ stage: 'sample', vector, row: { ...row, ...more } });
+  expect(() => table.add(entry({ met: row.met.slice(1) }))).toThrow(
+    'Candidate 1 of the study was scored by an earlier program, which judged 3 wants and limits where this one judges 4.',
+  );
+  expect(() => table.add(entry({ numbers: row.numbers.slice(2) }))).toThrow('kept other numbers of a dummy');
+  expect(() => table.add({ ...entry({}), vector: vector.slice(1) })).toThrow(
+    'has 2 dims where its figure has 3',
+  );
 });
 
 test('a scorecard of another figure is not put into the wrong columns in silence', () => {

@@ -91,7 +91,7 @@ export function amount(value: number, unit: string): string {
 /** How sure a difference is. */
 export function chanceInWords({ winner, chance, medians }: Weighed): string {
   if (chance === null) return medians.includes(null) ? 'nothing works' : 'not compared';
-  if (winner !== null) return `sure (chance ${decimal(chance, 3)})`;
+  if (winner !== null) return `sure (chance ${chance < 0.001 ? 'under 0.001' : decimal(chance, 3)})`;
   if (chance <= SURE) return 'too little to matter';
   return `not sure (chance ${decimal(chance, 2)})`;
 }

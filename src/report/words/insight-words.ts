@@ -87,7 +87,7 @@ function closedOnWords(cuts: readonly Cut[]): string[] {
       ];
 }
 
-/** @example '0.3 mm and 0.5° by standard deviation' */
+/** @example 'errors of 0.3 mm and 0.3° by standard deviation' */
 export function handInWords({ mm, degrees }: Hand): string {
   return `errors of ${mm} mm and ${degrees}° by standard deviation`;
 }

@@ -64,7 +64,7 @@ export function troubleInWords(trouble: Trouble): string {
       const { name, value, unit } = trouble.limit;
       const reason = reasonOf(trouble.limit);
       const amount = value === null ? 'not computed' : withUnit(value, unit);
-      const bound = ` where ${goalInWords(trouble.limit)} may be`;
+      const bound = ` where ${goalInWords(trouble.limit)} ${trouble.limit.least === undefined ? 'may' : 'must'} be`;
       return `${capital(name)}: ${amount}${bound}${reason === '' ? '' : `; ${reason}`}.`;
     }
     case 'misses': {
@@ -105,7 +105,7 @@ export function remedyInShort({
   return [...(changes.length > 0 ? [changesInWords(changes)] : []), ...cut, ...glued].join(', ');
 }
 
-/** @example "stiffen 'oar': glue 32 × 6 mm of card on its back, its corner at (8, -3)" */
+/** @example "stiffen 'oar': glue 32 × 6 mm of card on its back, its corner at (8, −3)" */
 function stiffenerInWords({ on, at: [x, y], size: [long, wide], face }: Stiffener): string {
   return `stiffen '${on}': glue ${plain(long)} × ${plain(wide)} mm of card on its ${face}, its corner at (${plain(x)}, ${plain(y)})`;
 }
@@ -241,6 +241,6 @@ export function tieInWords({ because, names, part }: NamedTie): string {
   }
 }
 
-/** A value as a figure file would have it. */
+/** A value without noughts at its end. */
 const plain = (value: number | string): string =>
   typeof value === 'string' ? value : decimal(value, 3).replace(/\.?0+$/, '');

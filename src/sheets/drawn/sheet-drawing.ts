@@ -100,7 +100,7 @@ function drawKey(drawing: Drawing, [x, y]: Point, isBehind: boolean): void {
     at += 13 + widthOfText(word, LEAST_TYPE);
   }
   if (drawing.fills.length === 0) {
-    if (isBehind) note(drawing, [at, y], '(A) glue on the back', LEAST_TYPE);
+    if (isBehind) note(drawing, [at, y], '(A): glue on the back', LEAST_TYPE);
     return;
   }
   const box: Point[] = [
@@ -111,7 +111,7 @@ function drawKey(drawing: Drawing, [x, y]: Point, isBehind: boolean): void {
   ];
   drawing.fills.push({ rings: [box], grey: 0.9 });
   drawing.strokes.push({ kind: 'glue area', points: box, closed: true, sample: true });
-  note(drawing, [at + 6.5, y], isBehind ? 'glue   (A) on the back' : 'glue', LEAST_TYPE);
+  note(drawing, [at + 6.5, y], isBehind ? 'glue; (A): on the back' : 'glue', LEAST_TYPE);
 }
 
 function note(drawing: Drawing, at: Point, text: string, size: number): void {

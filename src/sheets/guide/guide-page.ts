@@ -44,9 +44,11 @@ export class GuidePages {
   /** Rows of cells, with the head again on each page; the widths of the columns in mm. */
   table(head: readonly string[], rows: readonly (readonly string[])[], widths: readonly number[]): void {
     const size = 3;
-    const row = (cells: readonly string[], bold: boolean) => {
-      const height = Math.max(...cells.map((cell, i) => this.#heightOf(cell, size, widths[i] - 2, bold)));
-      if (this.#room(height + 1.5) && !bold) row(head, true);
+    const heightOf = (cells: readonly string[], bold: boolean) =>
+      Math.max(...cells.map((cell, i) => this.#heightOf(cell, size, widths[i] - 2, bold)));
+    const row = (cells: readonly string[], bold: boolean, needs = 0) => {
+      const height = heightOf(cells, bold);
+      if (this.#room(height + 1.5 + needs) && !bold) row(head, true);
       let x = MARGIN;
       cells.forEach((cell, i) => {
         this.#put(cell, x, this.#y, size, bold, widths[i] - 2);
@@ -57,7 +59,11 @@ export class GuidePages {
       this.#y += 0.9;
     };
     row(head, true);
-    for (const cells of rows) row(cells, false);
+    rows.forEach((cells, i) => {
+      // The last row is never alone on a page: the one before goes with it.
+      const last = i === rows.length - 2 ? heightOf(rows[i + 1], false) + 1.7 : 0;
+      row(cells, false, last);
+    });
     this.#y += 1.5;
   }
 
