@@ -26,7 +26,7 @@ export class FigureTrials {
     (await this.#run(vectors)).map(({ row }) => scoresOfRow(this.#layout, row));
 
   /** How candidates as drawn came out, or dummies of them cut by hand (dims, then errors). */
-  readonly outcomes = async (vectors: Float64Array[]): Promise<Outcome[]> =>
+  readonly outcomes = async (vectors: Float64Array[]): Promise<CutOutcome[]> =>
     (await this.#run(vectors)).map(({ row }) => outcomeOf(this.#layout, row));
 
   /** What fails first of candidates as drawn. */

@@ -1,6 +1,6 @@
 import { mean } from 'simple-statistics';
 import { stream } from '../../search/random.js';
-import type { Outcome } from './robustness.js';
+import type { CutOutcome } from './robustness.js';
 import { type CutError, inUnits } from './tolerance.js';
 
 /** One for so many that the study has scored is cut for a first look, and no more than so many. */
@@ -54,7 +54,7 @@ export function contenders(
 export async function finalists(
   contending: readonly number[],
   errors: (candidate: number) => readonly CutError[],
-  cut: (dummies: readonly { candidate: number; errors: Float64Array }[]) => Promise<readonly Outcome[]>,
+  cut: (dummies: readonly { candidate: number; errors: Float64Array }[]) => Promise<readonly CutOutcome[]>,
   stay: number,
   seed: number,
 ): Promise<number[]> {
