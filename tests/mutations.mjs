@@ -333,6 +333,16 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/tune/hand-room.ts',
+    tests: ['tests/tune/hand-room.test.ts'],
+    changes: [
+      ['more / distance(each)', 'more'],
+      ['gain >= MOST_OF_IT * most', 'gain >= most'],
+      ['most < GAIN ? 0', 'most < 0 ? 0'],
+      ['inUnits(off, errors)', 'off'],
+    ],
+  },
+  {
     file: 'src/insight/hand/contenders.ts',
     tests: ['tests/insight/hand/contenders.test.ts'],
     changes: [

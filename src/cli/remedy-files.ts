@@ -7,7 +7,7 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, MOST_PNG_BYTES, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
-import { costsInWords, motionInWords, remedyInShort } from '../report/words/tune-words.js';
+import { costsInWords, handInRemedy, motionInWords, remedyInShort } from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { headed } from '../study/row.js';
 import { plainText } from '../text/plain-text.js';
@@ -71,6 +71,7 @@ export async function writeRemedies(
       `Remedy ${i + 1} for ${source.file}, by dummyrun tune: ${remedyInShort(remedy)}.`,
       ...costsInWords(remedy),
       motionInWords(tuned, remedy),
+      ...handInRemedy(remedy),
     ];
     // The name of the figure file is not the file's own: a line end in it would end the remark.
     const remarks = heading.map((line) => `# ${plainText(line, ' ')}\n`);

@@ -18,14 +18,15 @@ export interface TuneRun {
   readonly onNearer?: OnNearer;
 }
 
-/** Looks for remedies in worker threads. @returns null when it was stopped before anything was tried */
+/** Looks for remedies in worker threads, and cuts the first by hand. @returns null when it was stopped before anything was tried */
 export async function runTuning(
   tuning: Tuning,
   { pool, trials, stop, log, onTried, onNearer }: TuneRun,
 ): Promise<Tuned | null> {
   const scoring = (batch: readonly Float64Array[]) => rowsIn(pool, tuning.layout, batch, stop);
   try {
-    return await tuning.run(new Trials(scoring, trials, log, onTried), onNearer);
+    const tuned = await tuning.run(new Trials(scoring, trials, log, onTried), onNearer);
+    return await tuning.withRoomForHand(tuned, stop);
   } catch (error) {
     if (error instanceof OutOfBudget) return null;
     throw error;

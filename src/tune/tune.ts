@@ -1,7 +1,7 @@
-import type { Figure } from '../figure/figure.js';
+import { compileFigure, type Figure } from '../figure/figure.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
 import { knownNames } from '../figure/text/near.js';
-import type { FigureSource } from '../figure/text/source.js';
+import { type FigureSource, parseFigure } from '../figure/text/source.js';
 import type { Want } from '../figure/wants.js';
 import { holds } from '../geometry/polygon.js';
 import type { Assembly } from '../motion/assembly.js';
@@ -12,9 +12,10 @@ import { Scorer } from '../score/scorer.js';
 import { pointsOf } from '../score/trims/referred.js';
 import type { TrimOffer } from '../score/trims/trims.js';
 import { Layout } from '../study/row.js';
-import { type Cost, cheaper, type Done } from './change.js';
+import { apply, type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
+import { type ByHand, cutRemedyByHand, fartherChanges, worthGoingTo } from './hand-room.js';
 import { type CardLoss, cardLosses, type WantLoss, wantLosses } from './losses.js';
 import { movesOf, oddness } from './moves.js';
 import { allTies, type NamedTie, namedTie } from './named-ties.js';
@@ -64,6 +65,12 @@ export interface Remedy {
   readonly card: Scorecard;
   /** The figure file with the changes made. */
   readonly text: string;
+  /** The moves of which the changes come. */
+  readonly done: readonly Done[];
+  /** What comes of it cut by hand; null where that was not tried. */
+  readonly byHand: ByHand | null;
+  /** The least of it that works as drawn, where it goes farther than that for the hand; null where it does not. */
+  readonly least: { readonly changes: readonly Change[]; readonly byHand: ByHand } | null;
 }
 
 export interface Tuned {
@@ -90,6 +97,10 @@ export interface Tuned {
 
 export type OnNearer = (changes: readonly Change[], gone: number) => void;
 
+/** So many remedies are cut by hand: a maker begins with the first. */
+const MOST_CUT = 4;
+const NOT_CUT = { done: [], byHand: null, least: null } as const;
+
 /** A figure made ready to be tuned. */
 export class Tuning {
   readonly #source: FigureSource;
@@ -100,6 +111,7 @@ export class Tuning {
   readonly card: Scorecard;
   readonly troubles: readonly Trouble[];
   readonly #scorer: Scorer;
+  readonly #isAllowed: (vector: Float64Array) => boolean;
 
   /** @throws InputError for a name that is held or priced and that nothing bears */
   constructor(source: FigureSource, figure: Figure, options: TuneOptions) {
@@ -111,6 +123,7 @@ export class Tuning {
     this.card = this.#scorer.score(this.opened.now);
     this.layout = new Layout(this.card);
     const parts = this.opened.fieldsOf(this.opened.now);
+    this.#isAllowed = this.#allowed();
     this.troubles = diagnose(this.opened.figure.wants, this.card, parts);
     for (const name of options.hold) this.#mustBeKnown(name, '--hold');
     for (const name of options.prices.keys()) this.#mustBeKnown(name, '--price');
@@ -141,7 +154,7 @@ export class Tuning {
           oddIn: oddness(settings),
           partsOf: (setting) => reached[setting],
         },
-        allowed: this.#allowed(),
+        allowed: this.#isAllowed,
         losesCard: this.#losesCard(),
         relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),
         onNearer: (attempt, gone) => onNearer?.(this.#changes(attempt), gone),
@@ -179,6 +192,7 @@ export class Tuning {
         const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
         return {
           ...trimmed,
+          ...NOT_CUT,
           changes: [],
           stiffener: null,
           wantLosses: wantLosses(this.#figure.wants, this.card, trimmed.card),
@@ -201,6 +215,7 @@ export class Tuning {
         const price = this.#priceOf(partOfPanel(on));
         return {
           ...remedy,
+          ...NOT_CUT,
           changes: [],
           cuts: [],
           wantLosses: wantLosses(this.#figure.wants, this.card, remedy.card),
@@ -216,11 +231,57 @@ export class Tuning {
     );
   }
 
-  #remedy(attempt: Attempt): Remedy {
+  /**
+   * The first remedies as they come out cut by hand: taken farther where more of their dummies are then worth more, as far as that
+   * costs no more than they do, and stays among what may be tried.
+   */
+  async withRoomForHand(tuned: Tuned, stop: AbortSignal): Promise<Tuned> {
+    const remedies: Remedy[] = [];
+    for (const remedy of tuned.remedies)
+      remedies.push(remedies.length < MOST_CUT ? await this.#roomier(remedy, stop) : remedy);
+    return { ...tuned, remedies };
+  }
+
+  async #roomier(remedy: Remedy, stop: AbortSignal): Promise<Remedy> {
+    const { figure, settings } = this.opened;
+    if (remedy.done.length === 0) {
+      const changed = compileFigure(parseFigure(remedy.text, this.#source.file));
+      const byHand = await cutRemedyByHand(changed, new Scorer(changed), changed.start, stop);
+      return { ...remedy, byHand };
+    }
+    const cut = (done: readonly Done[]) => {
+      const vector = apply(this.opened, done);
+      return vector && cutRemedyByHand(figure, this.#scorer, vector, stop);
+    };
+    const least = await cut(remedy.done);
+    if (least === null) return remedy;
+    const forms = [{ ...remedy, byHand: least }];
+    for (const done of fartherChanges(settings, remedy.done)) {
+      const farther = this.#farther(remedy, done);
+      const byHand = farther && (await cut(done));
+      if (farther === null || byHand === null) break;
+      forms.push({ ...farther, byHand });
+    }
+    const place = worthGoingTo(forms.map(({ byHand }) => byHand));
+    return place === 0 ? forms[0] : { ...forms[place], least: { changes: remedy.changes, byHand: least } };
+  }
+
+  /** A remedy whose changes go farther; null where it works no more, may not be tried, or costs what it did not. */
+  #farther(remedy: Remedy, done: readonly Done[]): Remedy | null {
+    const vector = apply(this.opened, done);
+    if (vector === null || !this.#isAllowed(vector)) return null;
+    const farther = this.#remedy({ vector, done, cost: remedy.cost });
+    const costs = ({ wantLosses, cardLosses }: Remedy) => wantLosses.length + cardLosses.length;
+    return farther.card.works && costs(farther) <= costs(remedy) ? farther : null;
+  }
+
+  #remedy(attempt: Pick<Attempt, 'vector' | 'done' | 'cost'>): Remedy {
     const changes = this.#changes(attempt);
     const card = this.#scorer.score(attempt.vector);
     const [before, after] = [this.opened.now, attempt.vector].map((vector) => this.#built(vector));
     return {
+      ...NOT_CUT,
+      done: attempt.done,
       changes,
       cuts: [],
       stiffener: null,

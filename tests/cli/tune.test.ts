@@ -34,7 +34,11 @@ test('says what is wrong, writes each remedy, proved, with the list of changes',
     expect((await runHere(folder, 'check', join('results', 'wide', 'remedies', name))).code).toBe(0);
   const rows = csvParse(readFileSync(join(results, 'changes.csv'), 'utf8'));
   expect(new Set(rows.map(({ file }) => file))).toEqual(new Set(remedies));
-  expect(rows[0]).toMatchObject({ remedy: '1', from: '30', to: '18', unit: 'mm' });
+  // 18 + 130 mm is the very edge of the leaf, over which every other hand-cut side sticks out: half a millimetre less is taken.
+  expect(rows[0]).toMatchObject({ remedy: '1', from: '30', to: '17.5', unit: 'mm' });
+  expect(out).toMatch(
+    /Cut by hand \(errors of 0\.3 mm and 0\.3° by standard deviation\), 3\d of 40 dummies work\. As drawn tent\.glue\.0 30 → 18 mm .* would do, but then (1[5-9]|2[0-5]) of 40/,
+  );
   expect(existsSync(join(results, 'unfinished'))).toBe(false);
 });
 

@@ -6,6 +6,7 @@ import { TURN_TITLE, turnsChart } from '../charts/turn-chart.js';
 import { withUnit } from '../words/numbers.js';
 import {
   costsInWords,
+  handInRemedy,
   motionInWords,
   remedyInShort,
   tieInWords,
@@ -96,7 +97,7 @@ function remedyFigure(
   const panels = [...remedy.cuts, ...remedy.cardLosses].map(({ panel }) => panel);
   const lost = panels.length === 0 ? undefined : { from: figure, panels };
   return html`<figure>${pictureOf(freed, { ...sight, marks: [], lost })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
-${costsInWords(remedy).map((line) => html`<p><strong>${line}</strong></p>`)}${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>
+${costsInWords(remedy).map((line) => html`<p><strong>${line}</strong></p>`)}${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>${handInRemedy(remedy).map((line) => html`<p>${line}</p>`)}
 ${lost === undefined ? '' : html`<p>Dashed is the card that it takes.</p>`}<p><a href="${name}">${name}</a></p></figcaption></figure>`;
 }
 

@@ -18,6 +18,8 @@ export function tunedAsJson(name: string, file: string, tuned: Tuned, files: rea
       cuts: remedy.cuts,
       stiffener: remedy.stiffener,
       costs: { wants: remedy.wantLosses, card: remedy.cardLosses },
+      byHand: remedy.byHand,
+      least: remedy.least && { changes: remedy.least.changes.map(plain), byHand: remedy.least.byHand },
       ties: remedy.ties,
       cost: remedy.cost,
       wants: remedy.card.wants.map(({ name, value, unit }, want) => ({

@@ -1,14 +1,17 @@
 import type { Goal } from '../../figure/wants.js';
+import { HAND } from '../../insight/hand/figure-tolerance.js';
 import type { ForceScore } from '../../score/force/force.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { capital, counted, spoken } from '../../text/phrases.js';
 import type { Trouble } from '../../tune/diagnosis.js';
+import type { ByHand } from '../../tune/hand-room.js';
 import type { NamedTie } from '../../tune/named-ties.js';
 import type { ShutRelation } from '../../tune/shut-relations.js';
 import type { Stiffener } from '../../tune/stiffeners.js';
 import type { Change, Remedy, Tuned } from '../../tune/tune.js';
 import { catchesInWords } from './catch-words.js';
 import { meetingInWords, reasonOf } from './finding-words.js';
+import { handInWords } from './insight-words.js';
 import { decimal, withUnit } from './numbers.js';
 import { faults, goalInWords } from './scorecard-words.js';
 
@@ -148,6 +151,7 @@ function remedyInWords(tuned: Tuned, remedy: Remedy, number: number, file: strin
     ...costsInWords(remedy).map((line) => `     ${line}`),
     ...remedy.ties.map((tie) => `     ${tieInWords(tie)}`),
     `     ${motionInWords(tuned, remedy)}`,
+    ...handInRemedy(remedy).map((line) => `     ${line}`),
     ...(file === undefined ? [] : [`     ${file}`]),
   ];
 }
@@ -178,6 +182,17 @@ const perCent = (share: number): string => `${decimal(share, share < 10 ? 1 : 0)
 /** What a remedy costs, or brings, in motion; and how hard the page is to turn with it. */
 export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): string {
   return `${wantsInWords(card, remedy)}${turnInWords(remedy.card.force)}`;
+}
+
+/** What comes of a remedy cut by hand; none where that was not tried. */
+export function handInRemedy({ byHand, least }: Pick<Remedy, 'byHand' | 'least'>): string[] {
+  if (byHand === null) return [];
+  const shares = ({ works }: ByHand) => `${works.count} of ${works.of} dummies`;
+  const all = `Cut by hand (${handInWords(HAND)}), ${shares(byHand)} work.`;
+  if (least === null) return [all];
+  return [
+    `${all} As drawn ${changesInWords(least.changes)} would do, but then ${shares(least.byHand)} work.`,
+  ];
 }
 
 /** @example ' Page: stiff, 7.2 N.' */
