@@ -428,11 +428,17 @@ export const MUTATIONS = [
   },
   {
     file: 'src/limits/judge.ts',
-    tests: ['tests/score/limits.test.ts', 'tests/score/desirability.test.ts'],
+    tests: [
+      'tests/score/limits.test.ts',
+      'tests/score/desirability.test.ts',
+      'tests/score/loopholes.test.ts',
+    ],
     changes: [
       ['Math.max(leastExcess, excess / scale)', 'Math.max(leastExcess, excess)'],
       ['Math.max(leastExcess, excess / scale)', 'excess / scale'],
-      ['value - bound.most : bound.least - value', 'value - bound.most : value - bound.least'],
+      ['Math.max(value - most, least - value)', 'value - most'],
+      ['{ most: bound.most + by }', 'bound'],
+      ['if (!Number.isFinite(by)) return {};', ''],
       ['const met = excess <= ROUNDING', 'const met = excess <= 0.1'],
     ],
   },

@@ -1,6 +1,6 @@
 import type { Finding, Unknown } from './finding.js';
 import { LIMITS, type Limits } from './index.js';
-import type { Has, Limit } from './limit.js';
+import type { Bound, Has, Limit } from './limit.js';
 import type { Measured } from './measured.js';
 
 /** How one limit came out. */
@@ -9,6 +9,7 @@ export interface LimitScore {
   readonly name: string;
   /** null when it could not be computed; then `unknown` says why. */
   readonly value: number | null;
+  /** Of a dummy that is cut by hand with what its card gives way; none where only the drawing is asked. */
   readonly most?: number;
   /** In place of `most`, where it must be more than this. */
   readonly least?: number;
@@ -36,7 +37,7 @@ export function judge(
   let violation = 0;
   const limits = limitsOf(given, has).map((limit): LimitScore => {
     const { name, unit, scale, leastExcess = 0, givesWay = 0 } = limit;
-    const bound = limit.bound(given);
+    const bound = widened(limit.bound(given), measured.handCut ? givesWay : 0);
     if (limit.late && !late)
       return { name, value: null, ...bound, unit, met: false, unknown: { because: 'it fails before' } };
     const reading = limit.measure(measured, given);
@@ -45,8 +46,8 @@ export function judge(
     if ('unknown' in reading)
       return { name, value: null, ...bound, unit, met: false, unknown: reading.unknown };
     const { value, finding } = reading;
-    const beyond = 'most' in bound ? value - bound.most : bound.least - value;
-    const excess = beyond - (measured.handCut ? givesWay : 0);
+    const { most = Number.POSITIVE_INFINITY, least = Number.NEGATIVE_INFINITY } = bound;
+    const excess = Math.max(value - most, least - value);
     if (excess > ROUNDING) violation += Math.max(leastExcess, excess / scale);
     const met = excess <= ROUNDING;
     return {
@@ -59,6 +60,12 @@ export function judge(
     };
   });
   return { limits, violation };
+}
+
+/** A bound with what card gives way beyond it; none where it gives way without end. */
+function widened(bound: Bound, by: number): { readonly most?: number; readonly least?: number } {
+  if (!Number.isFinite(by)) return {};
+  return 'most' in bound ? { most: bound.most + by } : { least: bound.least - by };
 }
 
 /** The limits of a candidate that could not be built: none is computed. */

@@ -1,4 +1,3 @@
-import { shutBook } from '../../src/report/shut-book.js';
 import { createRequire } from 'node:module';
 import { parseHTML } from 'linkedom';
 import { SaxesParser } from 'saxes';
@@ -10,11 +9,12 @@ import { glb } from '../../src/report/gltf.js';
 import { reportPage } from '../../src/report/pages/page.js';
 import { tunePage } from '../../src/report/pages/tune-page.js';
 import { reportOf } from '../../src/report/report-of.js';
+import { shutBook } from '../../src/report/shut-book.js';
+import { scorecardInWords } from '../../src/report/words/scorecard-words.js';
 import { shutInWords } from '../../src/report/words/shut-words.js';
 import { trimsInWords } from '../../src/report/words/trim-words.js';
 import { tunedAsJson } from '../../src/report/words/tune-json.js';
 import { tunedInWords } from '../../src/report/words/tune-words.js';
-import { scorecardInWords } from '../../src/report/words/scorecard-words.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { findTrims } from '../../src/score/trims/trims.js';
 import { SheetError } from '../../src/sheets/layout/paper.js';

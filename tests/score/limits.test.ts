@@ -181,3 +181,29 @@ test('a limit holds that is met but for the rounding of numbers', () => {
   expect(pile(`{ pile: ${high - 1e-10} }`)?.met).toBe(true);
   expect(pile(`{ pile: ${high - 1e-6} }`)?.met).toBe(false);
 });
+
+test('a dummy cut by hand is judged by what its card gives way, and its room is reckoned to there', () => {
+  const figure = compileFigure(
+    parseFigure(
+      'page: A5\nparts:\n  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: 40, widths: 60 }\n',
+      'tent.yaml',
+    ),
+  );
+  const scorer = new Scorer(figure);
+  const template = figure.template(figure.start);
+  const cut = scorer.scoreCut(template, new Float64Array(template.cuts.length), figure.start);
+  const bounds = ({ limits }: Scorecard, name: string) => {
+    const { most, least } = limits.find((limit) => limit.name === name) ?? {};
+    return [most, least];
+  };
+  // Pages press flat what leans on them by 2 mm more; what holds is asked of the drawing alone.
+  expect([bounds(scorer.score(figure.start), 'outside'), bounds(cut, 'outside')]).toEqual([
+    [1, undefined],
+    [3, undefined],
+  ]);
+  expect(bounds(cut, 'residue')).toEqual([2.3, undefined]);
+  expect(bounds(cut, 'force')).toEqual([15, undefined]);
+  expect(bounds(scorer.score(figure.start), 'glue area')).toEqual([undefined, 25]);
+  expect(bounds(cut, 'glue area')).toEqual([undefined, undefined]);
+  expect(cut.works).toBe(true);
+});
