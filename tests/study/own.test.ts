@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
+import { wilson } from '../../src/insight/sensitivity/wilson.js';
 import { ownInWords } from '../../src/report/words/own-words.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { Search } from '../../src/search/search.js';
@@ -64,7 +65,15 @@ describe("the maker's own dummy", () => {
     expect(table.spread().length).toBe(64);
     const ranking = rankedStudy(table, layout);
     expect(table.outcome(ranking[0])).toBe('works');
-    expect(ownInWords({ table, layout, ranking }).join()).toMatch(/^Yours/);
+    expect(ownInWords({ table, layout, ranking, robust: [] }).join()).toMatch(/^Yours/);
+    const own1st = { table, layout, ranking: [0, ...ranking.filter((place) => place !== 0)] };
+    const works = wilson(1, 2);
+    expect(ownInWords({ ...own1st, robust: [] })).toEqual([
+      'Yours is the best: nothing that was tried does more.',
+    ]);
+    expect(ownInWords({ ...own1st, robust: [{ candidate: 0, works }] })).toEqual([
+      'Yours is the best: nothing else that was cut by hand is worth more.',
+    ]);
   });
 
   test('counts among the dummies that are asked for, none of which is asked twice', async () => {

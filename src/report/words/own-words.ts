@@ -3,7 +3,7 @@ import type { StudyReport } from '../study-report.js';
 import { achieved } from './achieved.js';
 import { withUnit } from './numbers.js';
 
-type Studied = Pick<StudyReport, 'table' | 'layout' | 'ranking'>;
+type Studied = Pick<StudyReport, 'table' | 'layout' | 'ranking' | 'robust'>;
 
 /** Differences below this, mm or degrees, are none that a maker would see. */
 const SEEN = 0.05;
@@ -11,12 +11,16 @@ const SEEN = 0.05;
 export const OWN = 0;
 
 /** Where the maker's own dummy ranks, and what the best does that it does not; nothing where it was not scored. */
-export function ownInWords({ table, layout, ranking }: Studied): string[] {
+export function ownInWords({ table, layout, ranking, robust }: Studied): string[] {
   if (!table.hasOwn) return [];
   const place = ranking.indexOf(OWN);
   const [best] = ranking;
-  if (place === 0)
-    return table.outcome(OWN) === 'works' ? ['Yours is the best: nothing that was tried does more.'] : [];
+  if (place === 0) {
+    if (table.outcome(OWN) !== 'works') return [];
+    return robust.length === 0
+      ? ['Yours is the best: nothing that was tried does more.']
+      : ['Yours is the best: nothing else that was cut by hand is worth more.'];
+  }
   const of = `at place ${(place + 1).toLocaleString('en')} of ${ranking.length.toLocaleString('en')}`;
   if (table.outcome(OWN) !== 'works')
     return [`Yours (dummy 1) comes ${of}: it ${whyNot({ table, layout })}.`];
