@@ -61,7 +61,7 @@ test('a table leaves empty what was not looked at, with the reason, and calls no
   const row = layout.rowOf(short, rowWords(short));
   const cells = new Map(layout.cells(row).map((cell, i) => [layout.headers[i], cell]));
   expect(row.outcome).toBe('fails');
-  for (const header of ['desirability', 'violation', 'catch (mm)', 'force (N)', 'glue (mm²)'])
+  for (const header of ['desirability', 'violation', 'catch (mm)', 'force (N)', 'stray glue (mm²)'])
     expect([header, cells.get(header)]).toEqual([header, Number.NaN]);
   expect(cells.get('reason')).toBe(
     'not looked at further, since it fails already by how it moves and lies shut',

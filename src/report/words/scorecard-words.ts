@@ -135,10 +135,10 @@ function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorec
       `${meetingInWords(locks.at)}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`,
     ]);
   }
-  const most = limits.find(({ name }) => name === 'glue')?.most ?? 0;
+  const most = limits.find(({ name }) => name === 'stray glue')?.most ?? 0;
   const faulty = glue.filter(({ area }) => area > most);
   for (const fault of faulty.slice(0, MOST_GLUE))
-    rows.push(['glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
+    rows.push(['stray glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
   if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
   for (const { finding } of limits) {
     if (finding?.kind !== 'is too narrow' || finding.place === null || !('points' in finding.place)) continue;

@@ -117,7 +117,7 @@ test('glue that breaks its limit is told place by place, and beyond eight only c
   const card = fakeCard(Float64Array.of(60, 30, 0));
   const glue = (glued: string, area: number) =>
     ({ glued, receiver: 'deck', kind: 'card between', other: 'plank', area }) as const;
-  const limits = [{ name: 'glue', value: 90, most: 25, unit: 'mm²', met: false }];
+  const limits = [{ name: 'stray glue', value: 90, most: 25, unit: 'mm²', met: false }];
   const told = (faults: Scorecard['glue']) =>
     scorecardInWords('sailor', { ...card, limits, glue: faults }, []).join('\n');
   const text = told([glue('mast tab', 90), glue('flag', 26), glue('oar', 25)]);
