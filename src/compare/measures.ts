@@ -33,7 +33,6 @@ const MATTERS: Readonly<Record<string, number>> = {
   degrees: 0.5,
   'cm²': 1,
   N: 1,
-  pieces: 1,
   '': 0.01,
 };
 

@@ -11,7 +11,7 @@ import { likeness } from './likeness.js';
  */
 
 /** Longest messages that are looked into, characters. */
-export const MOST_TEXT = 8_000_000;
+const MOST_TEXT = 8_000_000;
 /** Longest figure with its drawings, as JSON. */
 export const MOST_FIGURE = 32_000_000;
 /** Most candidates in one parcel. */

@@ -85,7 +85,6 @@ export interface Tuned {
     /** All that still catches, as the page closes. */
     readonly catches: readonly NamedCatch[];
   };
-  readonly settings: readonly Setting[];
   /** How many points of outlines and the like were not looked at, being too many. */
   readonly leftOut: number;
   /** All that was taken as tied. */
@@ -165,7 +164,6 @@ export class Tuning {
     return {
       card,
       troubles,
-      settings,
       leftOut: opened.leftOut,
       ties: allTies(this.opened, moves),
       remedies: card.works ? [] : this.#sorted(found.remedies),

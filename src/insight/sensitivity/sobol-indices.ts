@@ -92,12 +92,7 @@ export function indicesOfAll(
  *
  * @param values one output, in the order of `saltelliRows`
  */
-export function sobolIndices(
-  values: Float64Array,
-  dims: number,
-  random: Random,
-  resamples = 400,
-): SobolResult[] {
+function sobolIndices(values: Float64Array, dims: number, random: Random, resamples = 400): SobolResult[] {
   const width = dims + 2;
   const count = Math.floor(values.length / width);
   const tables = Array.from({ length: dims }, (_, dim) => termsOf(values, width, count, dim));

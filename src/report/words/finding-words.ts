@@ -32,7 +32,7 @@ export function meetingInWords({ joint, part, panels }: Meeting, named: Named = 
 }
 
 /** What was found, in a sentence with names and page angle. */
-export const findingInWords = (finding: Finding): string =>
+const findingInWords = (finding: Finding): string =>
   sentence(finding, quoted, ` at a page angle of ${finding.pageAngle?.toFixed(1)}°`);
 
 /** The same without measures and quotes, so that like findings read alike and can be counted. */

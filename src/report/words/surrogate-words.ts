@@ -3,7 +3,7 @@ import type { HeldOutError } from '../../search/held-out.js';
 import { decimal, withUnit } from './numbers.js';
 
 /** How well a surrogate does on one score. @example '93 % of the spread (91 % for certain), off by 1.2 mm' */
-export function heldOutInWords({ explained, atLeast, rms }: HeldOutError, unit: string): string {
+function heldOutInWords({ explained, atLeast, rms }: HeldOutError, unit: string): string {
   const percent = (share: number) => `${decimal(100 * Math.max(0, share), 0)} %`;
   return `${percent(explained)} of the spread (${percent(atLeast)} for certain), off by ${withUnit(rms, unit)}`;
 }

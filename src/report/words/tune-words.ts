@@ -117,7 +117,7 @@ function stiffenerInWords({ on, at: [x, y], size: [long, wide], face }: Stiffene
 const MOST_OF_AN_OUTLINE = 4;
 
 /** Changes in a few words. @example 'sail.ridge 97 → 86.5 mm', 'sleeve.outline, 8 numbers by at most 3.5 mm' */
-export function changesInWords(changes: readonly Change[]): string {
+function changesInWords(changes: readonly Change[]): string {
   const outlines = new Map<string, Change[]>();
   for (const change of changes) {
     const { place, name } = change.setting;

@@ -4,7 +4,7 @@ import { checkedTransform, millimetres } from '../../figure/outlines/drawing.js'
 import { PathFault } from '../../figure/outlines/flatten.js';
 
 /** One area or line of a drawing, in mm from its top left corner, y down. */
-export interface Stroke {
+export interface ArtStroke {
   readonly d: string;
   /** As #rrggbb; null for none. */
   readonly fill: string | null;
@@ -17,7 +17,7 @@ export interface Stroke {
 export interface CleanDrawing {
   readonly width: number;
   readonly height: number;
-  readonly strokes: readonly Stroke[];
+  readonly strokes: readonly ArtStroke[];
   /** A picture as PNG that fills the drawing; null for shapes. */
   readonly picture: Uint8Array | null;
   /** What was left out, by the names of its elements. */
@@ -44,7 +44,7 @@ interface Style {
  * @throws PathFault where it is no drawing with a size
  */
 export function cleanDrawing(svg: string): CleanDrawing {
-  const strokes: Stroke[] = [];
+  const strokes: ArtStroke[] = [];
   const left = new Set<string>();
   const open: Style[] = [];
   const size: number[] = [];

@@ -76,6 +76,8 @@ export function dashOf({ kind, points }: Stroke): readonly number[] {
 
 /** Height of a capital, as a share of the size of the type. */
 export const CAPITAL = 0.73;
+/** As far below the middle of its letters a line of text stands, as a share of the size: half a capital. */
+export const BELOW_MIDDLE = 0.36;
 /** Least size of type: its capitals are 2 mm high. */
 export const LEAST_TYPE = 2 / CAPITAL;
 

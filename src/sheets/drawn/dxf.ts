@@ -7,7 +7,7 @@ import {
   TextVerticalAlignment,
   Units,
 } from '@tarikjabiri/dxf';
-import { type Drawing, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
+import { CAPITAL, type Drawing, LINE_KINDS, LINE_STYLES, type LineKind } from './drawing.js';
 import { dxfText } from './safe-text.js';
 
 /** The layer of a kind of line. @example layerOf('glue line') // 'GLUE_LINE' */
@@ -48,8 +48,8 @@ export function toDxf({ strokes, texts }: Drawing): string {
     );
   for (const { at, text, size, anchor, turn } of texts) {
     const point = point3d(at[0], at[1], 0);
-    // DXF gives the height of a capital, 0.73 of the size of the type.
-    dxf.addText(point, 0.73 * size, dxfText(text), {
+    // DXF gives the height of a capital.
+    dxf.addText(point, CAPITAL * size, dxfText(text), {
       layerName: layerOf('text'),
       rotation: turn,
       ...(anchor === 'middle' && {

@@ -26,7 +26,7 @@ const LETTER_SIZES = [4, 3.4, LEAST_TYPE];
 const NAME_SIZES = [3.4, LEAST_TYPE];
 /** Least room between a text and any line, mm. */
 const CLEAR = 0.4;
-/** A patch of glue below this has no letter of its own, mm². */
+/** A patch of glue whose box is smaller has no letter of its own, mm². */
 const SPECK = 2;
 /** How far from its place a letter may stand that has a leader, mm. */
 const NEAREST = 3;
@@ -54,7 +54,7 @@ export function writeLabels(
   const sheet = new LabelledSheet(drawing, placed);
   placed.forEach(({ piece, place }, owner) => {
     for (const { spot, letter } of piece.marks)
-      for (const shape of spot.shapes.filter((patch, _, all) => all.length === 1 || cardOf(patch) > SPECK))
+      for (const shape of spot.shapes.filter((patch, _, all) => all.length === 1 || boxAreaOf(patch) > SPECK))
         sheet.write({
           text: spot.face === 1 ? letter : `(${letter})`,
           bold: true,
@@ -245,7 +245,7 @@ class LabelledSheet {
   }
 }
 
-const cardOf = ({ outline }: Shape): number => {
+const boxAreaOf = ({ outline }: Shape): number => {
   const { left, low, right, high } = boxOf(outline);
   return (right - left) * (high - low);
 };

@@ -2,7 +2,15 @@ import { createRequire } from 'node:module';
 import PDFDocument from 'pdfkit';
 import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
-import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Stroke } from './drawing.js';
+import {
+  BELOW_MIDDLE,
+  type Drawing,
+  dashOf,
+  LINE_KINDS,
+  LINE_STYLES,
+  type LineKind,
+  type Stroke,
+} from './drawing.js';
 import { PdfLayers } from './pdf-layers.js';
 import { inPlace } from './reading-order.js';
 import { plainText } from './safe-text.js';
@@ -191,8 +199,7 @@ export class Pdf {
       if (turn === 90) doc.rotate(-90, { origin: [x, y] });
       const centred = anchor === 'middle';
       const left = centred ? x - doc.widthOfString(words) / 2 : x;
-      // Half of a capital's height below the middle.
-      const line = centred ? y + 0.36 * size * POINTS : y;
+      const line = centred ? y + BELOW_MIDDLE * size * POINTS : y;
       doc.text(words, left, line, { lineBreak: false, baseline: 'alphabetic' });
       doc.restore();
     }

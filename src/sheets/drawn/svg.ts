@@ -1,6 +1,14 @@
 import svgpath from 'svgpath';
 import type { Point } from '../../geometry/plane.js';
-import { type Drawing, dashOf, LINE_KINDS, LINE_STYLES, type LineKind, type Text } from './drawing.js';
+import {
+  BELOW_MIDDLE,
+  type Drawing,
+  dashOf,
+  LINE_KINDS,
+  LINE_STYLES,
+  type LineKind,
+  type Text,
+} from './drawing.js';
 import { xmlText } from './safe-text.js';
 
 /**
@@ -80,8 +88,7 @@ function strokeAttributes(kind: LineKind): string {
 function textElement({ at, text, size, anchor, turn, bold }: Text, height: number): string {
   const [x, y] = [number(at[0]), number(height - at[1])];
   const turned = turn === 0 ? '' : ` transform="rotate(-90 ${x} ${y})"`;
-  // 0.36 of the size is half the height of a capital: the middle of the letters stands on the point.
-  const middle = anchor === 'middle' ? ` text-anchor="middle" dy="${number(0.36 * size)}"` : '';
+  const middle = anchor === 'middle' ? ` text-anchor="middle" dy="${number(BELOW_MIDDLE * size)}"` : '';
   const weight = bold ? ' font-weight="bold"' : '';
   return `<text x="${x}" y="${y}" font-size="${number(size)}"${middle}${weight}${turned}>${xmlText(text)}</text>`;
 }

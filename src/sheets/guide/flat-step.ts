@@ -13,7 +13,7 @@ import type { Assembly } from '../../motion/assembly.js';
 import { type Drawing, emptyDrawing, LEAST_TYPE } from '../drawn/drawing.js';
 import type { Piece } from '../layout/piece.js';
 import { type Bond, liesOn } from '../nets/bonds.js';
-import type { Net } from '../nets/net.js';
+import type { Area, Net } from '../nets/net.js';
 import { isPage, pairOf } from './groups.js';
 import { writeLetter } from './step-drawing.js';
 import type { Step } from './steps.js';
@@ -108,13 +108,7 @@ function layFlat(assembly: Assembly, { where, kind, hub, face, bonds, nets }: St
     const [base, added] = nets;
     const [under, over] = [areaOf(base, hub.panels), areaOf(added, hub.panels)];
     if (under === undefined || over === undefined) return null;
-    const across = liesOn(assembly, over.panel, under.panel);
-    return {
-      base,
-      added,
-      onBase: after(under.place, after(across, undoing(over.place))),
-      face: face === -1 ? -1 : 1,
-    };
+    return { base, added, onBase: onto(assembly, over, under), face: face === -1 ? -1 : 1 };
   }
   const [bond] = bonds;
   if (bond === undefined || bonds.some(({ of }) => of === 'tab')) return null;
@@ -131,11 +125,9 @@ function layFlat(assembly: Assembly, { where, kind, hub, face, bonds, nets }: St
     return area.panel >= 0 ? area : net.areas.find(({ panel }) => panel >= 0);
   });
   if (under === undefined || over === undefined) return null;
-  const across = liesOn(assembly, over.panel, under.panel);
-  return {
-    base,
-    added,
-    onBase: after(under.place, after(across, undoing(over.place))),
-    face: spot.face,
-  };
+  return { base, added, onBase: onto(assembly, over, under), face: spot.face };
 }
+
+/** From the net of what lies on top to the net of what it lies on. */
+const onto = (assembly: Assembly, over: Area, under: Area): Isometry =>
+  after(under.place, after(liesOn(assembly, over.panel, under.panel), undoing(over.place)));

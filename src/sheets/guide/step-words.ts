@@ -69,7 +69,7 @@ function withoutPlace(
       if (step.bonds.some(({ line, slit }) => line !== null && slit === null))
         lines.push('The crease, not the edge of the card, sits on the glue line.');
       lines.push(...howGlued(step, letterOf));
-      const what = step.name.startsWith('glue the other end') ? 'the other end of ' : '';
+      const what = step.isOtherEnd ? 'the other end of ' : '';
       return { title: `Glue ${what}${named(first)} to ${onto.map(named).join(' and ')}`, lines };
     }
   }

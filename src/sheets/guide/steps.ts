@@ -22,6 +22,8 @@ export interface Step extends Task {
   readonly closedOn: Bond | null;
   /** What is handled in it, the piece that is added first. */
   readonly nets: readonly Net[];
+  /** Whether it glues what is left loose of a piece whose other end is fixed. */
+  readonly isOtherEnd: boolean;
   readonly hub: Hub | null;
   /** Of a hub, on which face of the first piece the second lies: 1 the printed one, −1 the back, 0 where either will do. */
   readonly face: 1 | -1 | 0;
@@ -76,6 +78,7 @@ export function stepsOf(
     const made: Making = {
       bonds: [],
       closedOn: null,
+      isOtherEnd: false,
       hub: null,
       face: 0,
       through: -1,
@@ -175,17 +178,16 @@ function addGluing(
       loose.has(bond) && passes.some(({ limb, looseEnd }) => limb === added && looseEnd.has(bond));
     // On the mat and in the book are two steps; so are the two ends of what goes through a slot.
     const key = `${idOf(added)} ${inGroup} ${second}`;
+    const isOtherEnd =
+      second && bonds.some((other) => other !== bond && !loose.has(other) && pairOf(other).includes(added));
     const made =
       attach.get(key) ??
       add({
         kind: 'attach',
-        name:
-          second &&
-          bonds.some((other) => other !== bond && !loose.has(other) && pairOf(other).includes(added))
-            ? `glue the other end of ${added.name}`
-            : `glue ${added.name}`,
+        name: `glue ${isOtherEnd ? 'the other end of ' : ''}${added.name}`,
         rank: rankOf(added) + (second ? 0.1 : 0),
         nets: [added],
+        isOtherEnd,
       });
     attach.set(key, made);
     made.bonds.push(bond);

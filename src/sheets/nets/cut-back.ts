@@ -86,7 +86,7 @@ export function cutBackTabs(
 const TOUCHING = 0.05;
 
 /** A shape cut in two wherever its outline touches itself: at such a point no card holds the parts together. */
-export function partedAtTouches(shape: Shape): Shape[] {
+function partedAtTouches(shape: Shape): Shape[] {
   const ring = shape.outline;
   for (let i = 0; i < ring.length; i++)
     for (let j = 0; j < ring.length; j++) {

@@ -13,7 +13,7 @@ const DOWN = 40;
  * card times the cosine of the way it looks, taken over the page angles at which one reads. Twins on either side of the
  * gutter come out alike.
  */
-export function seenFromFoot(assembly: Assembly, cards: readonly Shape[], frames: Frames): number[] {
+function seenFromFoot(assembly: Assembly, cards: readonly Shape[], frames: Frames): number[] {
   const down = (DOWN * Math.PI) / 180;
   const shown = frames.poses.filter((_, i) => frames.pageAngles[i] >= READ_FROM);
   const angles = frames.pageAngles.filter((angle) => angle >= READ_FROM);
