@@ -20,8 +20,8 @@ import { warningsInWords } from '../report/words/warning-words.js';
 import { findCatches, type NamedCatch } from '../score/catches.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
-import { findTrims } from '../score/trims/trims.js';
-import { findWarnings } from '../score/warnings.js';
+import { findTrims, type TrimOffers } from '../score/trims/trims.js';
+import { findWarnings, type Warning } from '../score/warnings.js';
 import { type Choice, chosenDummy } from './chosen-dummy.js';
 import { DOES_NOT_WORK, FINE } from './exit-codes.js';
 import { wayToFree } from './numbers.js';
@@ -61,42 +61,14 @@ export async function check(path: string, options: CheckOptions): Promise<number
   const scorer = new Scorer(figure);
   const card = scorer.score(vector);
   if (options.poses !== undefined) writePoses(options.poses, scorer, vector);
-  // What can't be built can't be cut.
-  const cut = options.tolerance && card.cannotBuild === null;
-  const tolerance = cut ? await toleranceOf(source, figure, vector, card, options) : null;
-  const trims =
-    options.trim && card.cannotBuild === null
-      ? findTrims(figure, vector, {
-          most: options.mostCut,
-          atWork: patience('looking for cuts that free what catches'),
-        })
-      : null;
-  const catches = card.clash.between === null ? [] : findCatches(figure, vector);
-  const warnings = card.cannotBuild === null ? findWarnings(figure, vector) : [];
-  if (options.json) {
-    // Where nothing catches and no more is asked for, it is the scorecard alone: the same as in the file of poses.
-    const more = {
-      ...(catches.length > 0 && { catches }),
-      ...(warnings.length > 0 && { warnings }),
-      ...(tolerance && { tolerance: tolerance.json }),
-      ...(trims && { trims }),
-    };
-    sayJson({ ...scorecardAsJson(card), ...more });
-  } else {
-    const words = [...scorecardInWords(figure.name, card, figure.wants), ...catchesInWords(catches)];
-    const shut = card.cannotBuild === null ? shutBook(figure, vector) : null;
-    const cuts = trims === null ? [] : trimsInWords(trims);
+  const found = await lookedInto(source, figure, vector, card, options);
+  if (options.json) sayJson(asJson(card, found));
+  else {
     // 'tune' frees the figure as it starts, not with what was set here.
     const next = card.works || study !== null || options.set.length > 0 ? [] : ['', ...wayToFree(path)];
-    const filled = card.cannotBuild === null ? filledInWords(figure.filled(vector)) : [];
     say(
       ...(study === null ? [] : [`Rank ${study.place}: ${study.name}.`]),
-      ...words,
-      ...filled,
-      ...shutInWords(shut),
-      ...warningsInWords(warnings),
-      ...cuts,
-      ...(tolerance?.words ?? []),
+      ...inWords(figure, vector, card, found),
       ...next,
     );
   }
@@ -107,10 +79,69 @@ export async function check(path: string, options: CheckOptions): Promise<number
       figure,
       vector,
       card,
-      catches,
+      found.catches,
       options.json,
     );
   return card.works ? FINE : DOES_NOT_WORK;
+}
+
+/** What is found of a dummy beside its scorecard; of one that can't be built next to nothing. */
+interface Found {
+  readonly catches: readonly NamedCatch[];
+  readonly warnings: readonly Warning[];
+  /** Null where it is not asked for. */
+  readonly tolerance: { readonly words: readonly string[]; readonly json: object } | null;
+  readonly trims: TrimOffers | null;
+}
+
+async function lookedInto(
+  source: FigureSource,
+  figure: Figure,
+  vector: Float64Array,
+  card: Scorecard,
+  options: CheckOptions,
+): Promise<Found> {
+  if (card.cannotBuild !== null) return { catches: [], warnings: [], tolerance: null, trims: null };
+  return {
+    tolerance: options.tolerance ? await toleranceOf(source, figure, vector, card, options) : null,
+    trims: options.trim
+      ? findTrims(figure, vector, {
+          most: options.mostCut,
+          atWork: patience('looking for cuts that free what catches'),
+        })
+      : null,
+    catches: card.clash.between === null ? [] : findCatches(figure, vector),
+    warnings: findWarnings(figure, vector),
+  };
+}
+
+/** Where nothing is found and no more is asked for, it is the scorecard alone: the same as in the file of poses. */
+function asJson(card: Scorecard, { catches, warnings, tolerance, trims }: Found): object {
+  return {
+    ...scorecardAsJson(card),
+    ...(catches.length > 0 && { catches }),
+    ...(warnings.length > 0 && { warnings }),
+    ...(tolerance && { tolerance: tolerance.json }),
+    ...(trims && { trims }),
+  };
+}
+
+function inWords(
+  figure: Figure,
+  vector: Float64Array,
+  card: Scorecard,
+  { catches, warnings, tolerance, trims }: Found,
+): string[] {
+  const built = card.cannotBuild === null;
+  return [
+    ...scorecardInWords(figure.name, card, figure.wants),
+    ...catchesInWords(catches),
+    ...(built ? filledInWords(figure.filled(vector)) : []),
+    ...shutInWords(built ? shutBook(figure, vector) : null),
+    ...warningsInWords(warnings),
+    ...(trims === null ? [] : trimsInWords(trims)),
+    ...(tolerance?.words ?? []),
+  ];
 }
 
 /** Writes the page of one dummy into the folder of the figure's results, and opens it. */

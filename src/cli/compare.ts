@@ -25,6 +25,7 @@ import { say, sayJson, tell } from './print.js';
 import { duration, Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
+import { tellIfNew } from './tell-if-new.js';
 
 export interface CompareCommandOptions {
   each?: string;
@@ -79,7 +80,7 @@ async function compareIn(
   const figures = variants.map(({ source }) => figureHash(source));
   const heading = { format: 'compare 1', figures, version: version(), seeds, samples };
   const { log, isOld } = keptRun(folder, heading, resume);
-  if (resume && !isOld) tell('There is nothing to go on with: starting from the beginning.');
+  tellIfNew(options, isOld);
   const workers = options.workers ?? availableParallelism();
   const stop = stopOnSignal('Ending: what was scored so far is kept.');
   const progress = new Progress(variants.length * seeds.length * samples);

@@ -23,6 +23,7 @@ import { Progress } from './progress.js';
 import { resultsFolder } from './results-folder.js';
 import { scoringPool } from './scoring-pool.js';
 import { stopOnSignal } from './stop-on-signal.js';
+import { tellIfNew } from './tell-if-new.js';
 
 export interface ExploreOptions {
   samples?: number;
@@ -68,7 +69,7 @@ async function exploreIn(
     say(`This study is finished: there is nothing to go on with in ${folder.path}.`);
     return study.works > 0 ? FINE : DOES_NOT_WORK;
   }
-  if (options.resume && !study.isOld) tell('There is nothing to go on with: starting from the beginning.');
+  tellIfNew(options, study.isOld);
   if (figure.unused.length > 0) tell(unusedInWords(figure.unused));
   const { log } = study;
   try {

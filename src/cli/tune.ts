@@ -22,6 +22,7 @@ import { Progress } from './progress.js';
 import { mustNotReplace, TUNED, writeRemedies } from './remedy-files.js';
 import { resultsFolder } from './results-folder.js';
 import { stopOnSignal } from './stop-on-signal.js';
+import { tellIfNew } from './tell-if-new.js';
 
 export interface TuneCommandOptions {
   hold: readonly string[];
@@ -72,7 +73,7 @@ async function tuneIn(
     mostCut,
   };
   const { log, isOld } = keptRun(folder, heading, resume);
-  if (resume && !isOld) tell('There is nothing to go on with: starting from the beginning.');
+  tellIfNew(options, isOld);
   const workers = options.workers ?? availableParallelism();
   const pool = figurePool(tuning.opened.source, workers);
   const stop = stopOnSignal('Ending: what was found so far is written.');

@@ -98,12 +98,13 @@ const missing = (turned: readonly Turned[]): string[] =>
 
 type Known = Exclude<Turning, { unknown: unknown }>;
 
-/** What holds for all of them: bounds, clicks, and what was left out. */
+/** Bounds, which are those of the first, clicks, and what was left out. */
 function conditions(turnings: readonly Known[]): string[] {
   const [{ easy, hard, score }] = turnings;
   const clicks = turnings.reduce((sum, { score }) => sum + score.clicks.length, 0);
+  const alike = turnings.every((each) => each.easy === easy && each.hard === hard);
   return [
-    `Up to ${newtons(easy)} it is easy, beyond ${newtons(hard)} it jams.`,
+    `Up to ${newtons(easy)} it is easy, beyond ${newtons(hard)} it jams${alike ? '' : ': by the limits of the first, the others have their own'}.`,
     clicks === 0 ? '' : `Ringed: ${counted(clicks, 'place')} where it clicks over.`,
     `Typical card, not measured on yours; nearer to shut than ${score.shutTo}° nothing is told.`,
   ];
