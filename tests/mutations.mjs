@@ -254,6 +254,8 @@ export const MUTATIONS = [
       ['Math.min(TOP, ', 'Math.max(TOP, '],
       ['if (above < asked !== below < asked)', 'if (false)'],
       ['const along = (from + to) / 2', 'const along = from'],
+      ['highest = Math.max(highest, highestLine(rings, 3, asked, overLeft, highest))', ''],
+      ['- SHORT * Math.max(0, here - there)', ''],
     ],
   },
   {

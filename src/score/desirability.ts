@@ -21,6 +21,10 @@ export function desirability(
   return worth;
 }
 
+/** What the room left to a limit is worth: one half at the limit, nothing at twice as much; null where it has no room to speak of. */
+export const roomWorth = ({ value, most }: { value: number | null; most?: number }): number | null =>
+  value === null || most === undefined || most <= 0 ? null : desirability(value, { most }, most);
+
 /** 0 at −1, one half at 0, 1 at +1. */
 const ramp = (t: number): number => Math.min(1, Math.max(0, (1 + t) / 2));
 

@@ -37,10 +37,11 @@ export function riseOfPoint(
 /**
  * How high a panel stands above the nearer page, at any of some page angles, mm: the height of the highest line on its card, level
  * with that page, that is 5 mm long, or half as long as the panel is broad on the mean, where that is less; a shorter one counts as
- * 30 mm lower for each millimetre. So a spike does not make a panel higher, and nothing leaps as it grows broad.
+ * 30 mm lower for each millimetre, and so does one whose middle is nearer to the other page. So a spike does not make a panel higher,
+ * and nothing leaps as it grows broad, or as its top, like a ridge over the gutter, is as near to the one page as to the other.
  *
  * Between the levels of two corners that follow each other the lines of a piece of card change their length and their middle
- * evenly; so the highest is at one of both levels, or where it is as long as asked.
+ * evenly; so the highest is at one of both levels, or where it is as long as asked, or as near to both pages.
  */
 export function riseOfPanel(
   { panels }: Assembly,
@@ -60,19 +61,15 @@ export function riseOfPanel(
   for (const angle of pageAngles) {
     const poses = opening.at(angle);
     heightsOver(poses, panel);
-    // Over which page it is to be level: over that to which the farthest corner is nearer.
-    let top = -Infinity;
-    let nearer = 0;
+    // No line is higher than the corner that is highest over either page.
+    let [overLeft, overRight] = [-Infinity, -Infinity];
     for (let v = 0; v < outline.length; v += 2) {
-      const [left, right] = [
-        heightAt(0, outline[v], outline[v + 1]),
-        heightAt(3, outline[v], outline[v + 1]),
-      ];
-      if (Math.min(left, right) <= top) continue;
-      top = Math.min(left, right);
-      nearer = left <= right ? 0 : 3;
+      overLeft = Math.max(overLeft, heightAt(0, outline[v], outline[v + 1]));
+      overRight = Math.max(overRight, heightAt(3, outline[v], outline[v + 1]));
     }
-    if (top > highest) highest = Math.max(highest, highestLine(rings, nearer, asked, top, highest));
+    if (Math.min(overLeft, overRight) <= highest) continue;
+    highest = Math.max(highest, highestLine(rings, 0, asked, overRight, highest));
+    highest = Math.max(highest, highestLine(rings, 3, asked, overLeft, highest));
   }
   return highest;
 }
@@ -93,17 +90,20 @@ function heightsOver(poses: Float64Array, panel: number): void {
 const heightAt = (page: number, x: number, y: number): number =>
   over[page] * x + over[page + 1] * y + over[page + 2];
 
-/** The height of the highest line that is level over a page; anything up to `known` where it is no more than that. */
+/**
+ * What the highest line counts as that is level over a page; anything up to `known` where it is no more than that.
+ * @param farthest how far the panel gets from the other page
+ */
 function highestLine(
   rings: readonly Float64Array[],
   page: number,
   asked: number,
-  top: number,
+  farthest: number,
   known: number,
 ): number {
   const steep = Math.hypot(over[page], over[page + 1]);
   // Level all over, a panel is as high everywhere.
-  if (steep < LEVEL) return top;
+  if (steep < LEVEL) return nearest(over[page + 2], farthest);
   let count = 0;
   let upper = -Infinity;
   for (const ring of rings)
@@ -124,19 +124,31 @@ function highestLine(
         countsAs(page, steep, upper, from0, to0, asked),
         countsAs(page, steep, lower, from1, to1, asked),
       );
+      const between = (t: number) =>
+        countsAs(
+          page,
+          steep,
+          upper + t * (lower - upper),
+          from0 + t * (from1 - from0),
+          to0 + t * (to1 - to0),
+          asked,
+        );
       const [above, below] = [to0 - from0, to1 - from1];
-      if (above < asked !== below < asked) {
-        const t = (asked - above) / (below - above);
-        const [from, to] = [from0 + t * (from1 - from0), to0 + t * (to1 - to0)];
-        highest = Math.max(highest, countsAs(page, steep, upper + t * (lower - upper), from, to, asked));
-      }
+      if (above < asked !== below < asked)
+        highest = Math.max(highest, between((asked - above) / (below - above)));
+      const [nearAbove, nearBelow] = [
+        nearerBy(page, steep, upper, from0, to0),
+        nearerBy(page, steep, lower, from1, to1),
+      ];
+      if (nearAbove < 0 !== nearBelow < 0)
+        highest = Math.max(highest, between(nearAbove / (nearAbove - nearBelow)));
     }
     upper = lower;
   }
   return highest;
 }
 
-/** What a line counts as that is level over a page, from one place along it to another: the height of its middle, less what it is too short. */
+/** What a line counts as that is level over a page, from one place along it to another: the height of its middle, less what it lacks. */
 function countsAs(
   page: number,
   steep: number,
@@ -145,11 +157,20 @@ function countsAs(
   to: number,
   asked: number,
 ): number {
+  const there = level + nearerBy(page, steep, level, from, to);
+  return nearest(level, there) - SHORT * Math.max(0, asked - (to - from));
+}
+
+/** What a height over a page counts as, beside that over the other one: less, steeply, where that is nearer. */
+const nearest = (here: number, there: number): number =>
+  Math.min(here, there) - SHORT * Math.max(0, here - there);
+
+/** How much nearer the middle of a line that is level over a page is to it than to the other, mm. */
+function nearerBy(page: number, steep: number, level: number, from: number, to: number): number {
   const [px, py] = [over[page] / steep, over[page + 1] / steep];
   const along = (from + to) / 2;
   const up = (level - over[page + 2]) / steep;
-  const [x, y] = [px * up - py * along, py * up + px * along];
-  return Math.min(heightAt(0, x, y), heightAt(3, x, y)) - SHORT * Math.max(0, asked - (to - from));
+  return heightAt(3 - page, px * up - py * along, py * up + px * along) - level;
 }
 
 /** Puts the places of all edges that pass from one level to another into `passes`, in order along them. @returns how many numbers */

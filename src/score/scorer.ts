@@ -13,7 +13,7 @@ import { type ChainExtremes, chainExtremes, type Extreme, firstBeyond, greatest 
 import { type ClashResult, ClashTest } from './clash/clash.js';
 import { rubsOf } from './clash/rubs.js';
 import { leastCreaseOnCard } from './crease-on-card.js';
-import { desirability, overall } from './desirability.js';
+import { desirability, overall, roomWorth } from './desirability.js';
 import { measureFlatness } from './flat.js';
 import { foldsOf, shortestFold } from './folds.js';
 import { chainPulls, type PulledChain, takeUp } from './force/chain-pulls.js';
@@ -336,8 +336,9 @@ function overallOf(wants: readonly WantScore[], limits: readonly LimitScore[]): 
     if (worth === null) return null;
     worths.push({ worth, weight });
   }
-  for (const { value, most } of limits)
-    if (value !== null && most !== undefined && most > 0)
-      worths.push({ worth: desirability(value, { most }, most), weight: MARGIN_WEIGHT });
+  for (const limit of limits) {
+    const worth = roomWorth(limit);
+    if (worth !== null) worths.push({ worth, weight: MARGIN_WEIGHT });
+  }
   return overall(worths);
 }

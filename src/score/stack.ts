@@ -17,9 +17,10 @@ export interface Stack {
   readonly level: readonly (readonly [number, number])[];
 }
 
-/** Page angles, from nearly shut, at which heights are compared until they differ, degrees. */
-const AJAR = [0.1, 0.5, 1, 2];
-/** Heights within this are the same, mm: chains settle within the play of their hubs to about as much. */
+/** Page angles, from nearly shut, at which heights are compared until they differ, degrees; the last two of limbs alone. */
+const AJAR = [0.1, 0.5, 1, 2, 5, 10];
+const LIMBS_ALONE = 2;
+/** Heights within this are the same, mm. A limb may lie anywhere within the play of its hubs besides. */
 const SAME = 1e-3;
 
 /**
@@ -36,6 +37,7 @@ export function stackWhenShut(assembly: Assembly, opening: Opening): Stack | nul
   const { panels } = assembly;
   const { shapes } = shutShapes(assembly, opening.frame(opening.count - 1));
   const ajar = AJAR.map((pageAngle) => opening.at(pageAngle).slice());
+  const play = playOf(assembly);
   const over: [number, number][] = [];
   const level: [number, number][] = [];
   for (let i = 0; i < shapes.length; i++)
@@ -46,12 +48,23 @@ export function stackWhenShut(assembly: Assembly, opening: Opening): Stack | nul
       visitCells([shapes[i], shapes[j]], [0, 0], ({ count, width, height, across, x, y }) => {
         if (count === 2 && height > SLIVER && across > SLIVER && width > SLIVER) places.push([x, y]);
       });
-      const sides = sidesOf(ajar, a, b, places);
+      const loose = Math.max(play[a], play[b]);
+      const sides = sidesOf(loose > 0 ? ajar : ajar.slice(0, -LIMBS_ALONE), a, b, places, SAME + loose);
       if (sides.has(1)) over.push([a, b]);
       if (sides.has(-1)) over.push([b, a]);
       if (sides.size === 1 && sides.has(0)) level.push([a, b]);
     }
   return { over, level, ...ordered(assembly, over) };
+}
+
+/** How far each panel may lie off its place by the play of the hubs and slits of its chain, mm; 0 for what hangs on creases. */
+function playOf({ panels, chains }: Assembly): number[] {
+  const loose = new Map<number, number>();
+  for (const { panels: links, joints } of chains.closed) {
+    const play = Math.max(...joints.map((joint) => ('play' in joint ? joint.play : 0)));
+    for (const link of links) loose.set(panels[link].body, play);
+  }
+  return panels.map(({ body }) => loose.get(body) ?? 0);
 }
 
 /** Whether one of two panels passes through the other, or through what that is glued to. */
@@ -72,11 +85,12 @@ function sidesOf(
   a: number,
   b: number,
   places: readonly (readonly [number, number])[],
+  same: number,
 ): Set<number> {
   const all = ajar.map((poses) =>
     places.map(([x, y]) => {
       const higher = heightAt(poses, a, x, y) - heightAt(poses, b, x, y);
-      return Math.abs(higher) > SAME ? Math.sign(higher) : 0;
+      return Math.abs(higher) > same ? Math.sign(higher) : 0;
     }),
   );
   const wholly = all.find(

@@ -379,6 +379,15 @@ wants: [{ name: top, kind: rise, panel: sail, from: 120, to: 60, least: 1 }]`).w
     expect(before).toBeCloseTo(90, 6);
   });
 
+  test('of a V-fold over the gutter grows evenly with its ridge, which is as near to the one page as to the other', () => {
+    const hill = (ridge: number) =>
+      scored(`parts:
+  - { name: hill, kind: v-fold, at: 150, glue: 56, panels: 68, feet: 60, ridge: ${ridge} }
+wants: [{ name: top, kind: rise, panel: hill left, least: 1 }]`).wants[0].value ?? 0;
+    const heights = [58.8, 58.9, 59, 59.1, 59.2, 59.3, 59.4].map(hill);
+    for (const [k, height] of heights.slice(1).entries()) expect(height - heights[k]).toBeCloseTo(0.085, 2);
+  });
+
   test('is that of the whole of a pole that is narrow all along', () => {
     const pole = scored(`parts:
   - { name: box, kind: parallel-fold, shape: box, at: 60, length: 60, glue: [100, 40] }

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { parseFigure } from '../../src/figure/text/source.js';
 import { stackWhenShut } from '../../src/score/stack.js';
 import { assemble, open, type PlainPart } from '../support/assemble.js';
 
@@ -33,6 +35,31 @@ describe('the stack of card in the shut book', () => {
     expect(place('outer left')).toBeLessThan(place('inner left'));
     expect(place('inner left')).toBeLessThan(place('inner right'));
     expect(place('inner right')).toBeLessThan(place('outer right'));
+  });
+
+  it('has a bar that leads from under a floating layer to the page below the layer, though its hubs let it lie a little off', () => {
+    const figure = compileFigure(
+      parseFigure(
+        `page: A5 landscape
+places:
+  pin: { on: deck layer left, at: [25, 28] }
+  toe: { on: left page, at: [-97, 65] }
+parts:
+  - { name: deck, kind: parallel-fold, shape: layer, at: 30, length: 95, glue: 13, widths: 19, layers: [50, 50] }
+  - { name: bar, kind: link, on: deck layer left, from: pin, to: toe, width: 8 }
+  - { name: hub, kind: pivot, between: [bar, deck layer left], at: [0, 0] }
+  - { name: toe, kind: tongue, panel: bar, at: toe, slit: { panel: left page, line: [{ from: toe, turn: 270, far: 4 }, { from: toe, turn: 90, far: 62 }] } }
+  - { name: gate, kind: slot, on: deck wall left, outline: [[15, 4], [59, 4], [59, 14], [15, 14]], passes: bar }
+`,
+        'bar.yaml',
+      ),
+    );
+    const assembly = figure.build(figure.start);
+    const order =
+      stackWhenShut(assembly, open(assembly, 2))?.order?.map((k) => assembly.panels[k].name) ?? [];
+    expect(order).toContain('bar');
+    expect(order.indexOf('bar')).toBeLessThan(order.indexOf('deck layer left'));
+    expect(order.indexOf('bar')).toBeLessThan(order.indexOf('deck layer right'));
   });
 
   it('is not told of a figure that does not shut', () => {

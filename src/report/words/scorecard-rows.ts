@@ -84,7 +84,7 @@ export function findings({ clash, locks, bind, book, force, limits, wants }: Sco
   }
   if (clash.press !== null && clash.press > UNSEEN)
     said.push(
-      `Card presses on card with a push of up to ${decimal(clash.press, 2)} mm: too little to count.`,
+      `Card presses or rubs on card and is bent aside by up to ${decimal(clash.press, 2)} mm: it gives way, which is no catch.`,
     );
   if (force !== null) said.push(hardestInWords(force), bowInWords(force));
   return said.filter((each) => each !== '');

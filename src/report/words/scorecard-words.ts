@@ -1,5 +1,6 @@
 import type { Goal } from '../../figure/wants.js';
 import type { LimitScore } from '../../limits/judge.js';
+import { roomWorth } from '../../score/desirability.js';
 import type { Scorecard, WantScore } from '../../score/scorecard.js';
 import { counted } from '../../text/phrases.js';
 import { glueFaultInWords, meetingInWords, reasonOf } from './finding-words.js';
@@ -33,7 +34,8 @@ export function faults(card: Scorecard, goals: readonly Goal[]): string[] {
 export function scorecardInWords(name: string, card: Scorecard, goals: readonly Goal[]): string[] {
   const lines = [verdict(name, card)];
   if (card.cannotBuild !== null) return lines;
-  if (card.desirability !== null) lines.push(`Desirability ${decimal(card.desirability, 3)}, of at most 1.`);
+  if (card.desirability !== null)
+    lines.push(`Desirability ${decimal(card.desirability, 3)}, of at most 1${nothingWorth(card)}.`);
   lines.push(
     ...section(
       'Wants',
@@ -47,6 +49,16 @@ export function scorecardInWords(name: string, card: Scorecard, goals: readonly 
     ...section('Where', where(card)),
   );
   return lines;
+}
+
+/** Why a desirability is 0: a want or the room left to a limit is worth nothing. @example ": 'glue' is worth nothing" */
+function nothingWorth({ desirability, wants, limits }: Scorecard): string {
+  if (desirability !== 0) return '';
+  const names = [
+    ...wants.filter((want) => want.desirability === 0),
+    ...limits.filter((limit) => roomWorth(limit) === 0),
+  ].map(({ name }) => `'${name}'`);
+  return names.length === 0 ? '' : `: ${names.join(', ')} ${names.length === 1 ? 'is' : 'are'} worth nothing`;
 }
 
 /** What could not be looked at, since it locks before, is not known to be broken. */

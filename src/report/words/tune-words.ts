@@ -141,7 +141,7 @@ function changeInWords({ setting, from, to }: Change): string {
 
 /** What has come nearest while it is looked for. @example 'nearest so far: sail.ridge 97 → 86.5 mm; 40 % of what is wrong is gone' */
 export function nearerInWords(changes: readonly Change[], gone: number): string {
-  const left = gone >= 1 ? 'it works' : `${perCent(gone)} of what is wrong is gone`;
+  const left = gone >= 1 ? 'it works' : `${perCent(100 * gone)} of what is wrong is gone`;
   return `nearest so far: ${changesInWords(changes)}; ${left}`;
 }
 
@@ -177,7 +177,7 @@ export function costsInWords({
   return costs.length === 0 ? [] : [`It costs: ${costs.join('; ')}.`];
 }
 
-const perCent = (share: number): string => `${decimal(share, share < 10 ? 1 : 0)} %`;
+const perCent = (percent: number): string => `${decimal(percent, percent < 10 ? 1 : 0)} %`;
 
 /** What a remedy costs, or brings, in motion; and how hard the page is to turn with it. */
 export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): string {

@@ -62,6 +62,19 @@ test('a candidate that breaks a limit and misses a want names both, with what wa
   );
 });
 
+test('a desirability of nothing names the limit that is broken twice over, or the want that is worth nothing', () => {
+  const card = fakeCard(Float64Array.of(60, 30, 0));
+  const thick: Scorecard = {
+    ...card,
+    desirability: 0,
+    limits: card.limits.map((limit) => (limit.name === 'pile' ? { ...limit, value: 6, met: false } : limit)),
+  };
+  expect(scorecardInWords('sailor', thick, [])[1]).toBe(
+    "Desirability 0.000, of at most 1: 'pile' is worth nothing.",
+  );
+  expect(scorecardInWords('sailor', card, [])[1]).toMatch(/^Desirability 0\.\d{3}, of at most 1\.$/);
+});
+
 test('what can not be built shows no figures, only the reason', () => {
   expect(scorecardInWords('sailor', fakeCard(Float64Array.of(60, 55, 0)), [])).toEqual([
     'sailor cannot be built: the mast leans past the gutter.',
