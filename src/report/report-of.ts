@@ -110,7 +110,8 @@ function differentOf(figure: Figure, table: StudyTable, ranking: readonly number
   for (let place = 0; place < ranking.length && working.length < LOOKED_THROUGH; place++)
     if (table.outcome(ranking[place]) === 'works') working.push(ranking[place]);
   const vectors = working.map((candidate) => table.vector(candidate));
-  return distinct(new Space(variablesOf(figure)), vectors, DIFFERENT).map((place) => working[place]);
+  const places = distinct(new Space(variablesOf(figure)), vectors, DIFFERENT);
+  return places.sort((a, b) => a - b).map((place) => working[place]);
 }
 
 /** The free dims of a figure, as tables and charts need them. */

@@ -180,9 +180,14 @@ export function tellUnits(
     for (const part of parts) tellUnits(part, inUnit, tell);
   };
   if (['+', '-', 'min', 'max', 'abs'].includes(of)) all(to, unit);
-  else if (['sin', 'cos', 'tan'].includes(of)) all(to, 'degrees');
-  else if (of === '*' && to.some(isNumber)) all(to, unit);
-  else if (of === '/' && isNumber(to[1])) all([to[0]], unit);
+  else if (isTrigonometric(of)) all(to, 'degrees');
+  else if (of === '*' && to.filter(isShare).length >= to.length - 1) all(to, unit);
+  else if (of === '/' && isShare(to[1])) all(to, unit);
+  else if (of === '*' || of === '/') all(to.filter(isShare), unit);
 }
 
-const isNumber = (expression: Expression): boolean => expression.kind === 'number';
+const isTrigonometric = (of: string): boolean => ['sin', 'cos', 'tan'].includes(of);
+
+/** Whether it is a bare number, or a sine, cosine or tangent: what it is multiplied by keeps its unit. */
+const isShare = (expression: Expression): boolean =>
+  expression.kind === 'number' || (expression.kind === 'apply' && isTrigonometric(expression.of));

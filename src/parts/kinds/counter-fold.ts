@@ -1,7 +1,8 @@
 import * as z from 'zod';
 import type { Line } from '../../geometry/line.js';
 import { holds } from '../../geometry/polygon.js';
-import type { Assembly, Joint } from '../../motion/assembly.js';
+import { outsideOf } from '../../geometry/ring-distance.js';
+import type { Assembly, Joint, Panel } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Crease } from '../../motion/crease.js';
 import { fromCrease, lengthOf, moved, mustLieOnCrease, takeStance, unit } from '../attach.js';
@@ -104,6 +105,9 @@ function isSameSheet(f: Resolved<z.output<typeof fields>>, assembly: Assembly): 
   return f.fold === 'in' && (f.triangle ?? f.diagonal) === f.diagonal && first === second;
 }
 
+/** Whether a file may ask that card be added to a panel, and does not yet. */
+const canGrow = ({ growth, part }: Panel): boolean => growth === null && part !== 'page';
+
 /** Takes the pair's card out of its parents: a notch in the crease's edge of each, and a gap in the crease itself. */
 function cutFree(
   assembly: Assembly,
@@ -125,7 +129,10 @@ function cutFree(
     const triangle = [...footing.at, ...corner, ...far];
     growAround(assembly, footing.panel, triangle);
     if (!holds(panel, corner[0], corner[1]))
-      throw new CannotBuild(`the end of its diagonal lies off the card of '${panel.name}'`, 'side');
+      throw new CannotBuild(
+        `the end of its diagonal lies ${Math.max(0.01, outsideOf(panel.outline, corner)).toFixed(2)} mm off the card of '${panel.name}'; a shorter side would do${canGrow(panel) ? `, or an outline of '${panel.name}' with 'grow: yes'` : ''}`,
+        'side',
+      );
     const notched = notch(panel.outline, footing.at, corner, far);
     if (notched === null)
       throw new CannotBuild(

@@ -9,6 +9,9 @@ import { pointInOpen } from '../open-place.js';
 import { partKind } from '../part.js';
 import { pointOn } from '../spots.js';
 
+/** A hole that is nearer to an edge than it may be by less than this is so by rounding, mm. */
+const ROUNDED = 1e-6;
+
 /** Two flat parts joined by a hub: a paper rivet, whose waist stands in a hole and whose shoulders hold it there. */
 export const pivot = partKind({
   kind: 'pivot',
@@ -101,7 +104,7 @@ function circleAround([x, y]: Flat, radius: number): number[] {
 function mustHoldHole(assembly: Assembly, panel: number, place: Flat, room: number): void {
   const { name, outline, holes } = assembly.panels[panel];
   const toEdge = Math.min(-outsideOf(outline, place), ...holes.map((hole) => outsideOf(hole, place)));
-  if (toEdge < room)
+  if (toEdge < room - ROUNDED)
     throw new CannotBuild(
       toEdge <= 0
         ? `its hole lies off the card of '${name}'`

@@ -2,7 +2,7 @@ import * as Plot from '@observablehq/plot';
 import type { Nudge } from '../../insight/local/nudge.js';
 import { framed } from './frame.js';
 import { BAR, INK, LINE, QUIET, SMALL_SIZE, TEXT_SIZE, WIDTH } from './style.js';
-import { axisTitle, label, quantity } from './text.js';
+import { axisTitle, label, quantity, textWidth } from './text.js';
 import { valueAxis } from './value-axis.js';
 
 export interface NudgeRow {
@@ -16,6 +16,12 @@ export interface NudgeRow {
 
 const NAME_WIDTH = 210;
 const ROW = 32;
+const LEFT = NAME_WIDTH + 28;
+const RIGHT = 30;
+/** A change that is a lesser share of the largest than this is next to nothing: no bar of it would be seen. */
+const FAINT = 1e-3;
+/** Between a bar and its number, and between that and the names, px. */
+const GAP = 16;
 
 /**
  * Which way to nudge each dim of one candidate: a bar to the right raises the score, to the left lowers it.
@@ -30,6 +36,12 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
   const unknown = sorted.filter((row) => row.change === null);
   const most = Math.max(...known.map(size), 1e-9);
   const first = known[0];
+  const told = (row: NudgeRow) =>
+    size(row) > 0 && size(row) < FAINT * most ? 'next to nothing' : signed(row, unit);
+  // Room beside the longest bar for its number: it may be as long as half of the chart less the longest of them.
+  const half = (WIDTH - LEFT - RIGHT) / 2;
+  const longest = Math.max(0, ...known.map((row) => textWidth(told(row), SMALL_SIZE)));
+  const reach = (half / Math.max(half / 4, half - longest - GAP)) * most;
   const caption = [
     first === undefined || size(first) === 0
       ? 'No nudge changes the score.'
@@ -53,12 +65,11 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
         width: WIDTH,
         height: sorted.length * ROW + 56,
         plot: {
-          marginLeft: NAME_WIDTH + 28,
-          marginRight: 30,
+          marginLeft: LEFT,
+          marginRight: RIGHT,
           marginTop: 6,
           marginBottom: 50,
-          // Room beside the longest bar for its number.
-          x: { domain: [-1.55 * most, 1.55 * most], label: null },
+          x: { domain: [-reach, reach], label: null },
           y: { type: 'band', domain: sorted.map((row) => row.dim), label: null, padding: 0.3 },
           marks: [
             Plot.gridX({ stroke: LINE, strokeOpacity: 1 }),
@@ -83,7 +94,7 @@ export function nudgeChart(score: string, unit: string, rows: readonly NudgeRow[
                   x: 'change',
                   dx: 5 * way,
                   textAnchor: way > 0 ? 'start' : 'end',
-                  text: (row: NudgeRow) => signed(row, unit),
+                  text: told,
                   fill: INK,
                   fontSize: SMALL_SIZE,
                 },

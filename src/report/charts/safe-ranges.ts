@@ -20,6 +20,9 @@ const LEFT = NAME_WIDTH + 66;
 const RIGHT = 62;
 const TRACK = WIDTH - LEFT - RIGHT;
 const ROW = 58;
+/** What fails may take so many lines; each but the first makes all rows higher by a line. */
+const LINES = 3;
+const LINE_HEIGHT = 12;
 
 /**
  * How far each dim of one candidate may go: the dim's whole range as a thin track, the safe part of it thick, its value as
@@ -41,6 +44,11 @@ export function safeRangesChart(rows: readonly SafeRow[], note: string): string 
     'Track: the whole range of the dim; bar: within it every limit holds while the other dims stay as they are; ring: the value now. Below each end: what fails first beyond it.',
     note,
   ];
+  const lines = Math.max(
+    1,
+    ...drawn.flatMap(({ lowText, highText }) => [lowText, highText].map((each) => each.split('\n').length)),
+  );
+  const more = (lines - 1) * LINE_HEIGHT;
   const text = (dx: number, dy: number, anchor: 'start' | 'middle' | 'end', fill: string) => ({
     dx,
     dy,
@@ -49,6 +57,7 @@ export function safeRangesChart(rows: readonly SafeRow[], note: string): string 
     fill,
     fontSize: SMALL_SIZE,
   });
+  const below = { lineAnchor: 'top', lineHeight: LINE_HEIGHT / SMALL_SIZE } as const;
   return framed({
     title: 'How far each dim may go',
     description: drawn.map((row) => `${row.dim}: ${row.words}.`).join(' '),
@@ -56,7 +65,7 @@ export function safeRangesChart(rows: readonly SafeRow[], note: string): string 
     panels: [
       {
         width: WIDTH,
-        height: rows.length * ROW + 12,
+        height: rows.length * (ROW + more) + 12,
         plot: {
           marginLeft: LEFT,
           marginRight: RIGHT,
@@ -85,8 +94,8 @@ export function safeRangesChart(rows: readonly SafeRow[], note: string): string 
             Plot.text(tracks, { x: 0, text: 'minText', ...text(-8, 0, 'end', QUIET) }),
             Plot.text(tracks, { x: 1, text: 'maxText', ...text(8, 0, 'start', QUIET) }),
             Plot.text(bars, { x: 'middle', text: 'rangeText', ...text(0, -14, 'middle', INK) }),
-            Plot.text(bars, { x: 0, text: 'lowText', ...text(0, 15, 'start', QUIET) }),
-            Plot.text(bars, { x: 1, text: 'highText', ...text(0, 15, 'end', QUIET) }),
+            Plot.text(bars, { x: 0, text: 'lowText', ...text(0, 9, 'start', QUIET), ...below }),
+            Plot.text(bars, { x: 1, text: 'highText', ...text(0, 9, 'end', QUIET), ...below }),
             ...[true, false].map((tracked) =>
               Plot.text(
                 drawn.filter((row) => row.low === null && (row.bounds !== null) === tracked),
@@ -156,7 +165,7 @@ function placed({ dim, unit, bounds, value, safe }: SafeRow): Placed {
   // Each has half of the track, and what the other leaves of its own half.
   const room = (TRACK - 32) / 2;
   const short = (side: SafeEnd, other: SafeEnd) =>
-    shorten(end(side), Math.max(room, 2 * room - textWidth(end(other), SMALL_SIZE)), SMALL_SIZE);
+    label(end(side), Math.max(room, 2 * room - textWidth(end(other), SMALL_SIZE)), SMALL_SIZE, LINES);
   return {
     ...none,
     low: along(low.value),

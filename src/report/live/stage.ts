@@ -22,6 +22,8 @@ import { FigureScene, type Palette } from './scene.js';
 import type { Look, OnShow, Viewer } from './viewer.js';
 
 const MOST_PIXELS_PER_POINT = 2;
+/** From how far the open spread is seen: so many times half its diagonal. */
+const AWAY = 3.05;
 /** A press that moves less than this is a click, px. */
 const STILL = 4;
 
@@ -75,7 +77,7 @@ export class Stage implements Viewer {
       this.#camera,
       this.#canvas,
       [0, height / 2, 0.22 * width],
-      2.15 * reach,
+      AWAY * Math.hypot(width, height / 2),
       this.#redraw,
     );
     this.element = el('div', { class: 'stage' }, this.#canvas, this.#labels);

@@ -60,7 +60,10 @@ export function insightInWords(
       failures.slice(0, MOST).map(({ failure, count }) => [share(count, works.of), failure, '']),
     ),
     ...section('Take care over (made exact, so many of the failed dummies would have worked)', [
-      ...parts.slice(0, MOST).map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
+      ...parts
+        .filter(({ cured }) => cured.count > 0)
+        .slice(0, MOST)
+        .map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
       ...causes.causes.filter(({ cured }) => cured !== null && cured.count > 0).map(causeRow),
     ]),
     ...section(

@@ -16,13 +16,13 @@ export function bySurrogate(error: HeldOutError | null, unit: string): string {
 
 /** The mark beside a nudge; empty where there is nothing to say. */
 export function nudgeMark({ verdict }: Pick<CheckedNudge, 'verdict'>): string {
-  if (verdict === 'corner') return ' corner';
-  return verdict === 'differs' ? ' ?' : '';
+  if (verdict === 'corner') return ' (corner)';
+  return verdict === 'differs' ? ' (?)' : '';
 }
 
 /** What the marks mean. */
 export const MARKS =
-  'corner: the slopes below and above differ. ?: the gradient of a surrogate differs in sign or more than threefold: it knows little here, or the score bends just beyond.';
+  '(corner): the slopes below and above differ. (?): the gradient of a surrogate differs in sign or more than threefold: it knows little here, or the score bends just beyond.';
 
 /**
  * How many nudges of a score a surrogate bears out, of those that are worth telling, and what became of the others.

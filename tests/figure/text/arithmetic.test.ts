@@ -209,6 +209,8 @@ describe('the unit of a dim', () => {
     expect(told('a + 2 * b - c / 3')).toEqual({ a: 'mm', b: 'mm', c: 'mm' });
     expect(told('40 * sin(lean + 5)')).toEqual({ lean: 'degrees' });
     expect(told('max(a, -b)')).toEqual({ a: 'mm', b: 'mm' });
+    expect(told('a - bar * cos(slant)')).toEqual({ a: 'mm', bar: 'mm', slant: 'degrees' });
+    expect(told('up / tan(lean)')).toEqual({ up: 'mm', lean: 'degrees' });
   });
 
   it('is not guessed where it is not plain', () => {
