@@ -547,7 +547,10 @@ export const MUTATIONS = [
   {
     file: 'src/score/stack.ts',
     tests: ['tests/score/stack.test.ts'],
-    changes: [['? Math.sign(higher) : 0', '? -Math.sign(higher) : 0']],
+    changes: [
+      ['? Math.sign(higher) : 0', '? -Math.sign(higher) : 0'],
+      ['SAME + loose', 'SAME'],
+    ],
   },
   {
     file: 'src/score/clash/clash.ts',

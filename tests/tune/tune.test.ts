@@ -97,6 +97,8 @@ describe('tune', () => {
     expect(told.length).toBeGreaterThan(0);
     for (const [i, [words, gone]] of told.entries()) {
       expect(words).toMatch(/^nearest so far: tent\..* → .*; (it works|\d.* % of what is wrong is gone)$/);
+      const percent = Number(/([\d.]+) % of what/.exec(words)?.[1] ?? 100);
+      expect(Math.abs(percent - 100 * gone)).toBeLessThanOrEqual(0.5);
       if (i > 0) expect(gone).toBeGreaterThan(told[i - 1][1]);
     }
     expect(told.at(-1)?.[0]).toMatch(/; it works$/);
