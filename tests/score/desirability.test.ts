@@ -116,7 +116,7 @@ limits: { ${limits} }
       ['outside', 0],
       ['residue', 0],
       ['pile', pile],
-      ['glue', 0],
+      ['stray glue', 0],
     ]);
     const together = (rise: number) =>
       Math.exp(

@@ -134,7 +134,9 @@ test('glue that does not lie on card counts by the square centimetre in ten', ()
   const strip =
     '  - { name: strip, kind: glued-piece, on: tent left, at: [80, 5], outline: { polygon: [[0, 0], [10, 0], [10, 10], [0, 10]] } }';
   const card = broken('60, 60', `${strip}\nlimits: { glueArea: 0, glueBreadth: 0, glueShare: 0 }`);
-  expect(card.limits.find(({ name }) => name === 'stray glue')).toMatchObject({ value: expect.closeTo(100, 6) });
+  expect(card.limits.find(({ name }) => name === 'stray glue')).toMatchObject({
+    value: expect.closeTo(100, 6),
+  });
   expect(card.violation).toBeCloseTo((100 - 25) / 10, 6);
 });
 
