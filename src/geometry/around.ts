@@ -1,13 +1,15 @@
-import { convexHull } from './hull.js';
-
-type Point = readonly [number, number];
+import { direction, distance, hullOf, type Point } from './plane.js';
 
 /** An arc is drawn in chords of at most so much, radians. */
 const CHORD = Math.PI / 8;
 
+/** Corners nearer to the one before than this, mm, are the same one: round-off, or an arc of next to nothing. */
+const SAME_PLACE = 2e-6;
+
 /**
  * The convex outline around points, so far from them. Straight corners go on to where the edges meet, but no farther past
  * a point than the margin along either edge; so a straight line gets a rectangle around it.
+ * @param margin mm; with none it is the hull
  * @returns corners, counter-clockwise
  */
 export function outlineAround(
@@ -15,25 +17,19 @@ export function outlineAround(
   margin: number,
   corners: 'round' | 'straight',
 ): Point[] {
-  const hull = hullOf(points);
+  const hull = distinct(points.length > 1 ? hullOf(points) : points);
   const n = hull.length;
   if (n === 1) return aroundOne(hull[0], margin, corners);
-  return hull.flatMap((point, i): Point[] => {
-    const before = direction(hull[(i + n - 1) % n], point);
-    const after = direction(point, hull[(i + 1) % n]);
-    const turn = Math.atan2(
-      before[0] * after[1] - before[1] * after[0],
-      before[0] * after[0] + before[1] * after[1],
+  const around = hull.flatMap((point, i): Point[] => {
+    const before = direction([hull[(i + n - 1) % n], point]);
+    const after = direction([point, hull[(i + 1) % n]]);
+    // From 0 to π: a hull turns left at all its corners. Below 0 it is round-off, of points in a row or there and back.
+    const turn = Math.abs(
+      Math.atan2(before[0] * after[1] - before[1] * after[0], before[0] * after[0] + before[1] * after[1]),
     );
-    const angle = turn < 1e-9 ? Math.PI : turn;
-    return cornerAt(
-      point,
-      Math.atan2(before[1], before[0]) - Math.PI / 2,
-      n === 2 ? Math.PI : angle,
-      margin,
-      corners,
-    );
+    return cornerAt(point, Math.atan2(before[1], before[0]) - Math.PI / 2, turn, margin, corners);
   });
+  return distinct(around);
 }
 
 /** From the outward direction `from`, turning on by `turn`. */
@@ -69,18 +65,10 @@ function aroundOne([x, y]: Point, margin: number, corners: 'round' | 'straight')
   });
 }
 
-/** The hull's corners; one or two where the points lie on one place or line. */
-function hullOf(points: readonly Point[]): Point[] {
-  const ring = convexHull(points.flat());
-  const corners = Array.from({ length: ring.length / 2 }, (_, k): Point => [ring[2 * k], ring[2 * k + 1]]);
-  const apart = corners.filter(([x, y], i) => {
-    const [px, py] = corners[(i + corners.length - 1) % corners.length];
-    return Math.hypot(x - px, y - py) > 1e-6;
-  });
-  return apart.length > 0 ? apart : [points[0]];
-}
-
-function direction([x0, y0]: Point, [x1, y1]: Point): Point {
-  const long = Math.hypot(x1 - x0, y1 - y0);
-  return [(x1 - x0) / long, (y1 - y0) / long];
+/** Without corners that repeat the one before; one at least. */
+function distinct(ring: readonly Point[]): Point[] {
+  const apart = ring.filter(
+    (point, i) => distance(point, ring[(i + ring.length - 1) % ring.length]) > SAME_PLACE,
+  );
+  return apart.length > 0 ? apart : [ring[0]];
 }

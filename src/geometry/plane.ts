@@ -1,3 +1,4 @@
+import { convexHull } from './hull.js';
 import type { Line } from './line.js';
 import type { Polygon } from './polygon.js';
 
@@ -194,4 +195,10 @@ export function circle([x, y]: Point, radius: number, corners = 72): Ring {
     const a = (2 * Math.PI * i) / corners;
     return [x + radius * Math.cos(a), y + radius * Math.sin(a)] as const;
   });
+}
+
+/** The convex hull, counter-clockwise. */
+export function hullOf(points: readonly Point[]): Ring {
+  const corners = convexHull(points.flat());
+  return Array.from({ length: corners.length / 2 }, (_, k) => [corners[2 * k], corners[2 * k + 1]]);
 }

@@ -1,17 +1,6 @@
 import { Clipper, EndType, FillRule, JoinType, type Paths64 } from 'clipper2-ts';
 import { inUnits, pathThrough, pointsOf } from './clipper.js';
-import { convexHull } from './hull.js';
-import {
-  areaOf,
-  type Box,
-  boxOf,
-  cardIn,
-  inside,
-  type Point,
-  type Ring,
-  running,
-  type Shape,
-} from './plane.js';
+import { areaOf, type Box, boxOf, cardIn, inside, type Ring, running, type Shape } from './plane.js';
 
 // Unions, overlaps, differences and bands of shapes, by Clipper2.
 
@@ -66,9 +55,3 @@ function boxesMeet(a: Box, b: Box): boolean {
 
 /** A ring alone as a shape. */
 export const solid = (outline: Ring): Shape => ({ outline: running(outline, 1), holes: [] });
-
-/** The convex hull, counter-clockwise. */
-export function hullOf(points: readonly Point[]): Ring {
-  const corners = convexHull(points.flat());
-  return Array.from({ length: corners.length / 2 }, (_, k) => [corners[2 * k], corners[2 * k + 1]]);
-}

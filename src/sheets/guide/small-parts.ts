@@ -1,5 +1,4 @@
-import { turnedBy } from '../../geometry/plane.js';
-import { hullOf } from '../../geometry/region.js';
+import { hullOf, turnedBy } from '../../geometry/plane.js';
 import type { Piece } from '../layout/piece.js';
 import { boxAt } from '../layout/turn-piece.js';
 

@@ -5,12 +5,12 @@ import {
   direction,
   distance,
   edgesOf,
+  hullOf,
   type Isometry,
   movedRing,
   type Ring,
   turnedBy,
 } from '../../geometry/plane.js';
-import { hullOf } from '../../geometry/region.js';
 import type { Net } from '../nets/net.js';
 
 const DEGREES = 180 / Math.PI;
