@@ -93,6 +93,14 @@ describe('a place', () => {
     expect(placeOf('{ on: right page, at: [0, 30], opened: 90 }')).toEqual([0, 30]);
   });
 
+  it.each([
+    ['{ on: dot, at: 4 }', 'that lies so far along it'],
+    ['{ line: dot, crosses: left page }', 'in which it goes through a panel'],
+    ['{ from: spot, turn: angle(dot to gutter), far: 3 }', 'at its angle'],
+  ])('%s: on a line of no length there is none %s', (at) => {
+    expect(() => placeOf(at, '  dot: [spot, spot]')).toThrow(/a line of no length/);
+  });
+
   it('that comes later, or does not lie flat, is refused with the reason', () => {
     expect(refusal(() => placeOf('{ on: later, at: [0, 0] }'))).toMatch(
       /crease or line is named 'later' so far/,

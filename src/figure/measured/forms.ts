@@ -45,6 +45,9 @@ export interface Reading {
   refuse(path: Path, remedy: string): never;
 }
 
+/** What is wrong with a line from a point to itself. */
+export const NO_LENGTH = 'a line of no length';
+
 /** A panel to draw on, or what to say where there is none. */
 export function mustHavePanel(target: number, field: string): number {
   if (target === ANY) throw new CannotBuild("say on which panel it is drawn: 'panel: …'", field, true);

@@ -5,11 +5,12 @@ import type { Crease } from '../../motion/crease.js';
 import { Word } from '../../parts/fields.js';
 import type { LineFields, LineForm } from '../../parts/spots.js';
 import type { Path } from '../text/input-error.js';
-import { ANY, type LineAt, mustHavePanel, type OpenLine, type Reading } from './forms.js';
+import { ANY, type LineAt, mustHavePanel, NO_LENGTH, type OpenLine, type Reading } from './forms.js';
 import type { Mark } from './scene.js';
+import { cross, dot, minus } from './space.js';
 
 /** Shorter lines have no direction, mm. */
-const SHORTEST = 0.001;
+export const SHORTEST = 0.001;
 const RADIANS = Math.PI / 180;
 
 /** Reads a line as written: a name, two points, or fields. */
@@ -86,7 +87,7 @@ function lineFromFields(form: LineFields, path: Path, reading: Reading): LineAt 
       const [x0, y0] = scene.prick(a, panel, field);
       const [x1, y1] = scene.prick(b, panel, field);
       const long = Math.hypot(x1 - x0, y1 - y0);
-      if (long < SHORTEST) throw new CannotBuild('a line of no length has no direction', field);
+      if (long < SHORTEST) throw new CannotBuild(NO_LENGTH, field);
       const [ex, ey] = [(x1 - x0) / long, (y1 - y0) / long];
       const { up } = scene.assembly.panels[panel];
       const way: [number, number] = word === 'along' ? [ex, ey] : [-up * ey, up * ex];
@@ -168,20 +169,16 @@ function sideOn({ panels }: Assembly, { between }: Crease, target: number): 0 | 
 /** The line in which two panels' planes meet, from the point nearest to the first one's (0, 0), 1 mm long. */
 function crossing(one: number, other: number, opened: number, field: string, { scene }: Reading): OpenLine {
   const { panels } = scene.assembly;
-  const normal = (k: number) => {
-    const from = scene.world({ panel: k, x: 0, y: 0, opened }, field);
-    const axis = (x: number, y: number) =>
-      scene.world({ panel: k, x, y, opened }, field).map((v, i) => v - from[i]);
-    const [u, v] = [axis(1, 0), axis(0, 1)];
+  const frame = (k: number) => {
+    const at = (x: number, y: number) => scene.world({ panel: k, x, y, opened }, field);
+    const from = at(0, 0);
+    const [u, v] = [minus(at(1, 0), from), minus(at(0, 1), from)];
     return { from, u, v, n: cross(u, v) };
   };
-  const [a, b] = [normal(one), normal(other)];
+  const [a, b] = [frame(one), frame(other)];
   // In a's own axes, b's plane is the line { (x, y): x (u·n) + y (v·n) = (b − a)·n }.
   const [cx, cy] = [dot(a.u, b.n), dot(a.v, b.n)];
-  const away = dot(
-    [0, 1, 2].map((i) => b.from[i] - a.from[i]),
-    b.n,
-  );
+  const away = dot(minus(b.from, a.from), b.n);
   const steep = Math.hypot(cx, cy);
   if (steep < 1e-6)
     throw new CannotBuild(
@@ -192,17 +189,10 @@ function crossing(one: number, other: number, opened: number, field: string, { s
   return drawn(one, opened, [(nx * away) / steep, (ny * away) / steep], [-ny, nx], 1, panels[one].up);
 }
 
-const dot = (a: readonly number[], b: readonly number[]): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = ([a, b, c]: readonly number[], [d, e, f]: readonly number[]): number[] => [
-  b * f - c * e,
-  c * d - a * f,
-  a * e - b * d,
-];
-
 /** A line's two ends as they lie on a panel, in that panel's plane. */
 export function lineOnPanel({ a, b }: OpenLine, panel: number, field: string, { scene }: Reading): Line {
   const [x0, y0] = scene.prick(a, panel, field);
   const [x1, y1] = scene.prick(b, panel, field);
-  if (Math.hypot(x1 - x0, y1 - y0) < SHORTEST) throw new CannotBuild('a line of no length', field);
+  if (Math.hypot(x1 - x0, y1 - y0) < SHORTEST) throw new CannotBuild(NO_LENGTH, field);
   return { x0, y0, x1, y1 };
 }

@@ -1,8 +1,9 @@
 import { CannotBuild } from '../../motion/cannot-build.js';
 import type { Formula, Measure } from '../text/arithmetic.js';
-import { ANY, type OpenLine, type Reading } from './forms.js';
-import { lineNamed, lineOnPanel } from './lines.js';
+import { ANY, NO_LENGTH, type OpenLine, type Reading } from './forms.js';
+import { lineNamed, lineOnPanel, SHORTEST } from './lines.js';
 import type { Mark } from './scene.js';
+import { cross, dot, lengthOf, minus } from './space.js';
 
 const DEGREES = 180 / Math.PI;
 
@@ -39,7 +40,8 @@ export function measureFrom(
     case 'angle':
       return (dims) => {
         const [u, v] = [way(line(one, dims)), way(line(other, dims))];
-        return Math.atan2(lengthOf(cross(u, v)), u[0] * v[0] + u[1] * v[1] + u[2] * v[2]) * DEGREES;
+        if (Math.min(lengthOf(u), lengthOf(v)) < SHORTEST) throw new CannotBuild(NO_LENGTH, field);
+        return Math.atan2(lengthOf(cross(u, v)), dot(u, v)) * DEGREES;
       };
     case 'heading':
       return (dims) => {
@@ -63,22 +65,12 @@ export function measureFrom(
       const [x, y] = scene.prick(place(one, dims, panel), panel, field);
       return [x, panels[panel].up * y];
     }
-    const { a, b, up } = line(other, dims);
-    const [x, y] = scene.prick(place(one, dims, a.panel), a.panel, field);
-    const [x1, y1] = scene.prick(b, a.panel, field);
-    const long = Math.hypot(x1 - a.x, y1 - a.y);
-    if (long < 0.001) throw new CannotBuild('a line of no length', field);
-    const [ex, ey] = [(x1 - a.x) / long, (y1 - a.y) / long];
-    return [(x - a.x) * ex + (y - a.y) * ey, up * ((y - a.y) * ex - (x - a.x) * ey)];
+    const found = line(other, dims);
+    const on = found.a.panel;
+    const { x0, y0, x1, y1 } = lineOnPanel(found, on, field, reading);
+    const [x, y] = scene.prick(place(one, dims, on), on, field);
+    const long = Math.hypot(x1 - x0, y1 - y0);
+    const [ex, ey] = [(x1 - x0) / long, (y1 - y0) / long];
+    return [(x - x0) * ex + (y - y0) * ey, found.up * ((y - y0) * ex - (x - x0) * ey)];
   }
 }
-
-type Space = readonly [number, number, number];
-
-const minus = (a: Space, b: Space): Space => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
-const lengthOf = (v: Space): number => Math.hypot(v[0], v[1], v[2]);
-const cross = (a: Space, b: Space): Space => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];

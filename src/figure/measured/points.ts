@@ -2,9 +2,10 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { Quantity, Word } from '../../parts/fields.js';
 import { Along, type LineForm, type PointFields, type PointForm } from '../../parts/spots.js';
 import type { Path } from '../text/input-error.js';
-import { ANY, mustHavePanel, type OpenLine, type PointAt, type Reading } from './forms.js';
-import { lineFrom, lineOnPanel } from './lines.js';
+import { ANY, mustHavePanel, NO_LENGTH, type OpenLine, type PointAt, type Reading } from './forms.js';
+import { lineFrom, lineOnPanel, SHORTEST } from './lines.js';
 import type { Mark } from './scene.js';
+import { cross, dot, lengthOf, minus } from './space.js';
 
 const RADIANS = Math.PI / 180;
 /** Lines that turn less than this against each other run side by side. */
@@ -85,7 +86,7 @@ function onAt(form: PointFields, path: Path, reading: Reading): PointAt {
   return (dims, target) => {
     const named = panelName?.(dims);
     const panel = named === undefined ? -1 : scene.assembly.panels.findIndex(({ name }) => name === named);
-    if (panel < 0) return alongLine(line(dims, target), along, off?.(dims) ?? 0, dims, reading);
+    if (panel < 0) return alongLine(line(dims, target), along, off?.(dims) ?? 0, dims, field, reading);
     if (off === undefined)
       throw new CannotBuild(`'${named}' is a panel: give [along, up]`, `${field}.at`, true);
     const { up } = scene.assembly.panels[panel];
@@ -94,21 +95,23 @@ function onAt(form: PointFields, path: Path, reading: Reading): PointAt {
 }
 
 function alongLine(
-  { a, b, up }: OpenLine,
+  line: OpenLine,
   along: (dims: Float64Array, long: number) => number,
   off: number,
   dims: Float64Array,
-  { scene }: Reading,
+  field: string,
+  reading: Reading,
 ): Mark {
+  const { a, up } = line;
   // Its ends may be marked on two panels, glued to one another.
-  const [x1, y1] = scene.prick(b, a.panel, '');
-  const long = Math.hypot(x1 - a.x, y1 - a.y);
-  const [ex, ey] = [(x1 - a.x) / long, (y1 - a.y) / long];
+  const { x0, y0, x1, y1 } = lineOnPanel(line, a.panel, field, reading);
+  const long = Math.hypot(x1 - x0, y1 - y0);
+  const [ex, ey] = [(x1 - x0) / long, (y1 - y0) / long];
   const far = along(dims, long);
   return {
     panel: a.panel,
-    x: a.x + far * ex - up * off * ey,
-    y: a.y + far * ey + up * off * ex,
+    x: x0 + far * ex - up * off * ey,
+    y: y0 + far * ey + up * off * ex,
     opened: a.opened,
   };
 }
@@ -134,38 +137,31 @@ function meeting(form: PointFields, path: Path, reading: Reading): PointAt {
 /** Where a line in space goes through a panel. */
 function crossing(form: PointFields, path: Path, reading: Reading): PointAt {
   const line = lineFrom(held(form.line), [...path, 'line'], reading);
-  const through = reading.word(held(form.crosses), [...path, 'crosses']);
+  const crossed = reading.word(held(form.crosses), [...path, 'crosses']);
   const opened = form.opened && reading.number(form.opened, [...path, 'opened']);
   const field = [...path, 'crosses'].join('.');
   const { scene } = reading;
   return (dims) => {
-    const k = scene.assembly.panelNamed(through(dims), field);
+    const k = scene.assembly.panelNamed(crossed(dims), field);
     const { a, b } = line(dims, ANY);
     const at = opened?.(dims) ?? a.opened;
     const world = (mark: Mark) => scene.world({ ...mark, opened: at }, field);
     const [p, q] = [world(a), world(b)];
+    const way = minus(q, p);
+    if (lengthOf(way) < SHORTEST) throw new CannotBuild(NO_LENGTH, [...path, 'line'].join('.'));
     const corner = (x: number, y: number) => world({ panel: k, x, y, opened: at });
-    const [o, u, v] = [corner(0, 0), corner(1, 0), corner(0, 1)];
-    const axis = (end: readonly number[]) => (from: readonly number[]) =>
-      [0, 1, 2].reduce((sum, i) => sum + (from[i] - o[i]) * (end[i] - o[i]), 0);
-    const [ux, uy] = [axis(u), axis(v)];
-    const n = [0, 1, 2].map(
-      (i) =>
-        (u[(i + 1) % 3] - o[(i + 1) % 3]) * (v[(i + 2) % 3] - o[(i + 2) % 3]) -
-        (u[(i + 2) % 3] - o[(i + 2) % 3]) * (v[(i + 1) % 3] - o[(i + 1) % 3]),
-    );
-    const height = (from: readonly number[]) =>
-      [0, 1, 2].reduce((sum, i) => sum + (from[i] - o[i]) * n[i], 0);
-    const [hp, hq] = [height(p), height(q)];
-    const long = Math.hypot(q[0] - p[0], q[1] - p[1], q[2] - p[2]);
-    if (Math.abs(hp - hq) < SIDE_BY_SIDE * long)
+    const o = corner(0, 0);
+    const [u, v] = [minus(corner(1, 0), o), minus(corner(0, 1), o)];
+    const n = cross(u, v);
+    const [hp, hq] = [dot(minus(p, o), n), dot(minus(q, o), n)];
+    if (Math.abs(hp - hq) < SIDE_BY_SIDE * lengthOf(way))
       throw new CannotBuild(
         `the line runs along '${scene.assembly.panels[k].name}' there and does not go through it; for two lines on one panel use meet`,
         field,
       );
     const t = hp / (hp - hq);
-    const x = [0, 1, 2].map((i) => p[i] + t * (q[i] - p[i]));
-    return { panel: k, x: ux(x), y: uy(x), opened: at };
+    const through = minus([p[0] + t * way[0], p[1] + t * way[1], p[2] + t * way[2]], o);
+    return { panel: k, x: dot(through, u), y: dot(through, v), opened: at };
   };
 }
 
@@ -193,7 +189,7 @@ function heading(form: PointFields, path: Path, reading: Reading): PointAt {
     }
     const [qx, qy] = scene.prick(held(toward)(dims, target), panel, field);
     const long = Math.hypot(qx - x, qy - y);
-    if (long < 0.001)
+    if (long < SHORTEST)
       throw new CannotBuild('the two points are one, and give no direction', `${field}.toward`);
     const share = far(dims) / long;
     return { panel, x: x + share * (qx - x), y: y + share * (qy - y), opened: start.opened };
@@ -246,7 +242,7 @@ function betweenTwo(form: PointFields, path: Path, reading: Reading): PointAt {
     const [x1, y1] = reading.scene.prick(other(dims, target), panel, field);
     const long = Math.hypot(x1 - x0, y1 - y0);
     const [a, b] = [r(dims), s(dims)];
-    if (!(long > 0.001 && a + b >= long && Math.abs(a - b) <= long))
+    if (!(long > SHORTEST && a + b >= long && Math.abs(a - b) <= long))
       throw new CannotBuild(
         `${a.toFixed(2)} mm and ${b.toFixed(2)} mm make no triangle over two points ${long.toFixed(2)} mm apart`,
         `${field}.far`,
