@@ -1,3 +1,7 @@
+import { excessOf, type Way } from '../card/fold-room.js';
+
+type Pair = readonly [number, number];
+
 /**
  * How much of a fold's excess must be forced, because the fold stands between pages that close on it.
  * @param room what it may be off before that, mm or radians: see `src/card/fold-room.ts`
@@ -24,11 +28,16 @@ export function yieldsBy(excess: number, slight: number): number {
 }
 
 /**
- * To which of the two places in which it can shut a fold that points out brings its crease: back over its parents' own (−1),
- * as it is meant to, or away from it (1), as a box does: where it is exact there, or much too far off for the other.
- * @param away and back: its excess for either
+ * To which of the two places in which it can shut a fold brings its crease: d + w from the parents' crease (1), as one that points
+ * in does; or d − w, back over it (−1), as one that points out is meant to. But out it may shut away from it (1), too, as a box
+ * does: where it is exact there and not here, or much too far off for the other.
+ * @param feet distances or glue angles @param sides widths or sectors, in the same unit
+ * @param slight what a fold may be off at most, in that unit (see `LOCKS_BEYOND`)
  */
-export const outwardWay = (away: number, back: number, slight: number): 1 | -1 =>
-  Math.abs(away) < EXACT || (Math.abs(back) > slight && Math.abs(away) < Math.abs(back)) ? 1 : -1;
+export function shutWay(feet: Pair, sides: Pair, points: 'in' | 'out', slight: number): Way {
+  if (points === 'in') return 1;
+  const [away, back] = [Math.abs(excessOf(feet, sides, 1)), Math.abs(excessOf(feet, sides, -1))];
+  return away < back && (away < EXACT || back > slight) ? 1 : -1;
+}
 
 const EXACT = 1e-9;

@@ -1,5 +1,5 @@
 import { excessOf, parallelRoom, type Way } from '../card/fold-room.js';
-import { forcedBy, LOCKS_BEYOND, outwardWay, yieldsBy } from './forced.js';
+import { forcedBy, LOCKS_BEYOND, yieldsBy } from './forced.js';
 import { POSE, type Step, writePose } from './pose.js';
 
 /**
@@ -30,9 +30,10 @@ export interface PlanarFold {
   readonly distances: readonly [number, number];
   /** Widths of the panels, mm, above zero. */
   readonly widths: readonly [number, number];
-  /** The sign before x̂ × e, and whether the new crease then lies in the parents' angle, away from their crease, or out. */
+  /** The sign before x̂ × e. */
   readonly branch: 1 | -1;
-  readonly points: 'in' | 'out';
+  /** Where it shuts: see `shutWay`. */
+  readonly way: Way;
   /** On which side of the first parent's face the second parent lies. */
   readonly flatSide: 1 | -1;
   readonly misfit: number;
@@ -42,12 +43,6 @@ export interface PlanarFold {
 const SAME_PLACE = 1e-5;
 /** What w² is off by, as a share of it: where t comes as near to w as that makes it, the panels are flat. */
 const ROUND_OFF = 4e-15;
-
-/** To which of the two places in which it can shut a fold brings its crease: d + w from the parent crease (1), d − w (−1). */
-export const planarWay = ({ distances, widths, points }: PlanarFold): Way =>
-  points === 'in'
-    ? 1
-    : outwardWay(excessOf(distances, widths, 1), excessOf(distances, widths, -1), LOCKS_BEYOND.mm);
 
 /**
  * The motion step of a planar fold. Both panels have their x axis along the crease; the first rises to +y, the second
@@ -59,12 +54,11 @@ export function planarStep(fold: PlanarFold): Step {
   const [[ax, ay], [bx, by]] = fold.foot;
   const [[ex, ey]] = fold.direction;
   const [[ix, iy], [jx, jy]] = fold.inward;
-  const { branch, flatSide } = fold;
+  const { branch, flatSide, way } = fold;
 
   // As in the spherical fold: widths whose difference is not quite that of the feet cannot follow to the shut page, and
   // yield; what is forced counts as misfit.
   const [d1, d2] = fold.distances;
-  const way = planarWay(fold);
   const excess = excessOf(fold.distances, fold.widths, way);
   const eases = excess === 0 ? 0 : yieldsBy(excess, LOCKS_BEYOND.mm);
   // Room over sin²(θ/2), and D² − (d₁ − d₂)² = 4 d₁ d₂ sin²(θ/2); feet on the crease itself close on nothing.

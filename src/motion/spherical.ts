@@ -1,5 +1,5 @@
 import { excessOf, vertexRoom, type Way } from '../card/fold-room.js';
-import { forcedBy, LOCKS_BEYOND, outwardWay, yieldsBy } from './forced.js';
+import { forcedBy, LOCKS_BEYOND, yieldsBy } from './forced.js';
 import { POSE, type Step, writePose } from './pose.js';
 
 /**
@@ -29,9 +29,10 @@ export interface SphericalFold {
   readonly glue: readonly [number, number];
   /** Sector angles p₁ and p₂ of the new panels, radians, in (0, π). */
   readonly sectors: readonly [number, number];
-  /** The sign of det(L, R, c), and whether c then points into the parents' angle, away from their crease, or out. */
+  /** The sign of det(L, R, c). */
   readonly branch: 1 | -1;
-  readonly points: 'in' | 'out';
+  /** Where it shuts: see `shutWay`. */
+  readonly way: Way;
   /** On which side of the first parent's face the second parent lies. */
   readonly flatSide: 1 | -1;
   /** Index of its misfit, and the length along the crease at which a gap is measured, mm. */
@@ -50,12 +51,6 @@ const PARALLEL = 1e-6;
  */
 const ROUND_OFF = 4e-15;
 
-/** To which of the two places in which it can shut a fold brings its crease: g + p from the parent crease (1), g − p (−1). */
-export const sphericalWay = ({ glue, sectors, points }: SphericalFold): Way =>
-  points === 'in'
-    ? 1
-    : outwardWay(excessOf(glue, sectors, 1), excessOf(glue, sectors, -1), LOCKS_BEYOND.radians);
-
 /**
  * The motion step of a spherical fold. First panel: x axis along L, the crease at +p₁ from it. Second panel: x axis
  * along R, the crease at −p₂, so that both faces lie on the same side of the card. The misfit written is the gap
@@ -66,12 +61,11 @@ export function sphericalStep(fold: SphericalFold): Step {
   const [first, second] = fold.panels;
   const [[vx, vy]] = fold.vertex;
   const [[lx, ly], [rx, ry]] = fold.direction;
-  const { branch, flatSide, reach } = fold;
+  const { branch, flatSide, reach, way } = fold;
 
   // Sectors whose difference is not quite that of the glue angles cannot follow to the shut page: see `forcedBy`. It is
   // the sectors that yield, each by half, and the misfit is the gap that this leaves.
   const [g1, g2] = fold.glue;
-  const way = sphericalWay(fold);
   const cosLeast = Math.cos(g1 - g2);
   const excess = excessOf(fold.glue, fold.sectors, way);
   const eases = excess === 0 ? 0 : yieldsBy(excess, LOCKS_BEYOND.radians);

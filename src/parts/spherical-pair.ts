@@ -2,9 +2,17 @@ import { CRUMPLED } from '../card/bow.js';
 import type { Line } from '../geometry/line.js';
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { LOCKS_BEYOND } from '../motion/forced.js';
-import { counterStep, type SphericalFold, sphericalStep, sphericalWay } from '../motion/spherical.js';
-import { addFootCreases, besideOf, fromCrease, lineBetween, moved, type Stance } from './attach.js';
+import { LOCKS_BEYOND, shutWay } from '../motion/forced.js';
+import { counterStep, sphericalStep } from '../motion/spherical.js';
+import {
+  addFootCreases,
+  besideOf,
+  type Flat,
+  fromCrease,
+  lineBetween,
+  moved,
+  type Stance,
+} from './attach.js';
 import { type OutlineFields, shapeOf } from './outline.js';
 import { addTab, type TabFields } from './tab.js';
 
@@ -28,55 +36,74 @@ export interface SphericalPair {
   readonly joined: { readonly tab: TabFields } | 'same sheet';
 }
 
-/**
- * Adds the panels `<name> left` and `<name> right`, the crease `<name> ridge` and the creases at the feet.
- * 'in' points into the fold's angle: away from e across the plane of both lines, so det(L, R, c) has the opposite
- * sign to det(L, R, e), which is that of (n₁ × n₂)·e.
- */
+const UPS = [1, -1] as const;
+const WORDS = ['left', 'right'] as const;
+
+/** A pair as it is being added. */
+interface Placed extends SphericalPair {
+  readonly panels: readonly [number, number];
+  /** The panels on which it stands, and the unit directions of its two lines in their planes. */
+  readonly on: readonly [number, number];
+  readonly directions: readonly [Flat, Flat];
+  /**
+   * The sign of det(L, R, c). 'in' points into the fold's angle: away from e across the plane of both lines, so that it has the
+   * opposite sign to det(L, R, e), which is that of (n₁ × n₂)·e.
+   */
+  readonly branch: 1 | -1;
+}
+
+/** Adds the panels `<name> left` and `<name> right`, the crease `<name> ridge` and the creases at the feet. */
 export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void {
-  const { name, stance, sectors, start, ridge } = pair;
-  const branch = (pair.points === 'in' ? -stance.sense : stance.sense) as 1 | -1;
-  const receivers = [stance.footings[0].panel, stance.footings[1].panel] as const;
-  const directions = [
-    fromCrease(stance.footings[0], pair.glue[0]),
-    fromCrease(stance.footings[1], pair.glue[1]),
-  ] as const;
-  const ups = [1, -1] as const;
-  const words = ['left', 'right'] as const;
-
-  const panels = words.map((word, i) => {
-    const p = sectors[i];
-    const foot = pair.feet[i];
-    const standard: [number, number][] = [
-      [foot, 0],
-      [ridge * Math.cos(p), ridge * Math.sin(p)],
-    ];
-    if (start > 0) standard.push([start * Math.cos(p), start * Math.sin(p)], [start, 0]);
-    else standard.push([0, 0]);
-    return assembly.addPanel({
-      name: `${name} ${word}`,
-      part: name,
-      piece: pair.piece,
-      ...shapeOf(pair.outlines?.[word], standard, ups[i]),
-    });
-  }) as [number, number];
-
-  const common = {
-    part: name,
-    on: receivers,
-    panels,
-    vertex: [stance.footings[0].at, stance.footings[1].at] as const,
-    direction: directions,
+  const { stance, glue } = pair;
+  const [one, other] = stance.footings;
+  const placed: Placed = {
+    ...pair,
+    panels: [addPanel(assembly, pair, 0), addPanel(assembly, pair, 1)],
+    on: [one.panel, other.panel],
+    directions: [fromCrease(one, glue[0]), fromCrease(other, glue[1])],
+    branch: (pair.points === 'in' ? -stance.sense : stance.sense) as 1 | -1,
   };
-  if (pair.joined === 'same sheet')
-    assembly.addStep(counterStep({ ...common, crease: stance.footings[0].along, diagonal: pair.glue[0] }));
-  else {
-    const fold: SphericalFold = {
+  addMotion(assembly, placed);
+  addFoot(assembly, placed, 0);
+  addFoot(assembly, placed, 1);
+  addRidge(assembly, placed);
+}
+
+/** A triangle from the vertex, or from where card begins; or as drawn. */
+function addPanel(assembly: Assembly, pair: SphericalPair, i: 0 | 1): number {
+  const { name, piece, sectors, feet, ridge, start } = pair;
+  const [c, s] = [Math.cos(sectors[i]), Math.sin(sectors[i])];
+  const standard: [number, number][] = [
+    [feet[i], 0],
+    [ridge * c, ridge * s],
+  ];
+  if (start > 0) standard.push([start * c, start * s], [start, 0]);
+  else standard.push([0, 0]);
+  return assembly.addPanel({
+    name: `${name} ${WORDS[i]}`,
+    part: name,
+    piece,
+    ...shapeOf(pair.outlines?.[WORDS[i]], standard, UPS[i]),
+  });
+}
+
+/** The step that moves it, and what its card does where it is off: a counter-fold of its parents' own sheet is never off. */
+function addMotion(assembly: Assembly, pair: Placed): void {
+  const { name, piece, stance, panels, on, directions, glue, sectors, feet, ridge } = pair;
+  const [{ at: first, along }, { at: second }] = stance.footings;
+  const common = { part: name, on, panels, vertex: [first, second], direction: directions } as const;
+  if (pair.joined === 'same sheet') {
+    assembly.addStep(counterStep({ ...common, crease: along, diagonal: glue[0] }));
+    return;
+  }
+  const way = shutWay(glue, sectors, pair.points, LOCKS_BEYOND.radians);
+  assembly.addStep(
+    sphericalStep({
       ...common,
-      glue: pair.glue,
+      glue,
       sectors,
-      branch,
-      points: pair.points,
+      branch: pair.branch,
+      way,
       flatSide: stance.flatSide,
       reach: ridge,
       misfit: assembly.addMisfit({
@@ -86,87 +113,80 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
         panels: panels.map((panel) => assembly.panels[panel].name),
         locksBeyond: 2 * Math.sin(LOCKS_BEYOND.radians / 2) * ridge,
       }),
-    };
-    assembly.addStep(sphericalStep(fold));
-    assembly.folds.push({
-      part: name,
-      piece: pair.piece,
-      on: receivers,
-      panels,
-      feet: pair.glue,
-      sides: sectors,
-      way: sphericalWay(fold),
-      vertex: true,
-      marks: directions,
-      along: stance.footings[0].along,
-      length: (pair.feet[0] + pair.feet[1] + 2 * ridge) / 4,
-      inner: Math.max(start, CRUMPLED),
-    });
-  }
+    }),
+  );
+  assembly.folds.push({
+    part: name,
+    piece,
+    on,
+    panels,
+    feet: glue,
+    sides: sectors,
+    way,
+    vertex: true,
+    marks: directions,
+    along,
+    // The mean of both panels' feet and ridges.
+    length: (feet[0] + feet[1] + 2 * ridge) / 4,
+    inner: Math.max(pair.start, CRUMPLED),
+  });
+}
 
-  words.forEach((word, i) => {
-    const footing = stance.footings[i];
-    const receiverLine = lineBetween(
-      moved(footing.at, directions[i], start),
-      moved(footing.at, directions[i], pair.feet[i]),
+/** Glues a panel along its line, or creases it there to the sheet that it is cut from; and the creases on either side. */
+function addFoot(assembly: Assembly, pair: Placed, i: 0 | 1): void {
+  const { name, piece, stance, start } = pair;
+  const footing = stance.footings[i];
+  const direction = pair.directions[i];
+  const line = lineBetween(moved(footing.at, direction, start), moved(footing.at, direction, pair.feet[i]));
+  const panelLine: Line = { x0: start, y0: 0, x1: pair.feet[i], y1: 0 };
+  // The side of the line on which the parent crease runs: e, less what of it lies along the line.
+  const inner = squareTo(footing.along, direction);
+  const [receiver, panel] = [pair.on[i], pair.panels[i]];
+  if (pair.joined === 'same sheet')
+    assembly.addJoint({
+      kind: 'crease',
+      between: [receiver, panel],
+      lines: [line, panelLine],
+      closesLoop: false,
+      of: 'fold',
+    });
+  else
+    addTab(
+      assembly,
+      {
+        name: `${name} ${WORDS[i]} tab`,
+        part: name,
+        piece,
+        receiver,
+        panel,
+        line,
+        panelLine,
+        inner,
+        ...besideOf(stance, footing),
+      },
+      pair.joined.tab,
     );
-    const panelLine: Line = { x0: start, y0: 0, x1: pair.feet[i], y1: 0 };
-    // The side of the line on which the parent crease runs: e, less what of it lies along the line.
-    const inner = squareTo(footing.along, directions[i]);
-    const foot = {
-      receiver: receivers[i],
-      panel: panels[i],
-      line: receiverLine,
-      panelLine,
-      inner,
-    };
-    if (pair.joined === 'same sheet')
-      assembly.addJoint({
-        kind: 'crease',
-        between: [receivers[i], panels[i]],
-        lines: [receiverLine, panelLine],
-        closesLoop: false,
-        of: 'fold',
-      });
-    else
-      addTab(
-        assembly,
-        { ...foot, name: `${name} ${word} tab`, part: name, piece: pair.piece, ...besideOf(stance, footing) },
-        pair.joined.tab,
-      );
-    const flatSide = i === 0 ? stance.flatSide : stance.otherFlatSide;
-    addFootCreases(assembly, {
-      name: `${name} ${word} foot`,
-      receiver: foot.receiver,
-      panel: foot.panel,
-      lines: [receiverLine, panelLine],
-      inner,
-      faceSide: (pair.points === 'in' ? flatSide : -flatSide) as 1 | -1,
-      panelSide: ups[i],
-    });
+  const flatSide = i === 0 ? stance.flatSide : stance.otherFlatSide;
+  addFootCreases(assembly, {
+    name: `${name} ${WORDS[i]} foot`,
+    receiver,
+    panel,
+    lines: [line, panelLine],
+    inner,
+    faceSide: (pair.points === 'in' ? flatSide : -flatSide) as 1 | -1,
+    panelSide: UPS[i],
   });
+}
 
-  const ridgeLines = ups.map((up, i) => ({
-    x0: start * Math.cos(sectors[i]),
-    y0: up * start * Math.sin(sectors[i]),
-    x1: ridge * Math.cos(sectors[i]),
-    y1: up * ridge * Math.sin(sectors[i]),
-  })) as [Line, Line];
-  assembly.addJoint({
-    kind: 'crease',
-    between: panels,
-    lines: ridgeLines,
-    closesLoop: true,
-    of: 'fold',
-  });
+/** The crease in which both panels meet. */
+function addRidge(assembly: Assembly, { name, panels, sectors, start, ridge, branch }: Placed): void {
+  const lines = UPS.map((up, i): Line => {
+    const [c, s] = [Math.cos(sectors[i]), up * Math.sin(sectors[i])];
+    return { x0: start * c, y0: start * s, x1: ridge * c, y1: ridge * s };
+  }) as [Line, Line];
+  assembly.addJoint({ kind: 'crease', between: [panels[0], panels[1]], lines, closesLoop: true, of: 'fold' });
   // n₁ ∝ L − (L·c) c and n₂ ∝ R − (R·c) c, so (n₁ × n₂)·c has the sign of det(L, R, c): the branch.
-  assembly.addCrease({
-    name: `${name} ridge`,
-    between: panels,
-    lines: ridgeLines,
-    sides: [-1, 1],
-    sense: branch,
-  });
+  assembly.addCrease({ name: `${name} ridge`, between: panels, lines, sides: [-1, 1], sense: branch });
 }
 
 /** The unit direction square to `line` nearest to `direction`. */

@@ -113,6 +113,29 @@ describe('a template', () => {
     ]);
   });
 
+  it.each([
+    ['v-fold', 'at: 30, points: out, glue: [60, 50], panels: [50, 60], feet: 30, ridge: 40', 'panels'],
+    ['parallel-fold', 'at: 20, length: 60, points: out, glue: [30, 35], widths: [35, 30]', 'widths'],
+  ])('so does a %s that points out and shuts away from its crease: %s', (kind, fields, sides) => {
+    const figure =
+      figureOf(`  - { name: mast, kind: v-fold, at: 40, glue: 70, panels: 85, feet: 70, ridge: 100 }
+  - { name: fold, kind: ${kind}, on: mast ridge, ${fields} }
+`);
+    const { template, errors } = dummyWith(figure, `fold: ${sides} left`, 0.4);
+    expect(new Scorer(figure).scoreCut(template, errors, figure.start).bind.misfit).toBeLessThan(1e-6);
+  });
+
+  it('closes one that points out, alike on both sides, where it shuts: back over its crease', () => {
+    const figure =
+      figureOf(`  - { name: mast, kind: v-fold, at: 40, glue: 70, panels: 85, feet: 70, ridge: 100 }
+  - { name: fold, kind: parallel-fold, on: mast ridge, at: 20, length: 60, points: out, glue: 20, widths: 30 }
+`);
+    const { assembly } = dummyWith(figure, 'fold: widths left', 0.4);
+    // Its crease lies at foot − width on both sides: the right foot is closed on nearer by what the left side is too wide.
+    const foot = assembly.folds.find(({ part }) => part === 'fold')?.feet[1];
+    expect(foot).toBeCloseTo(19.6, 9);
+  });
+
   it('of a counter-fold through two layers errs as one, of one glued on its own each side by itself', () => {
     const figure = figureOf(`${TENT}
   - { name: in, kind: counter-fold, on: boat ridge, at: 10, diagonal: 40, side: 12, length: 15 }

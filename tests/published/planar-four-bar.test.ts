@@ -35,7 +35,7 @@ it('the two circles of a parallel fold give the textbook four-bar its coupler an
       distances: [40, 100],
       widths: [120, 80],
       branch,
-      points: branch === 1 ? 'in' : 'out',
+      way: 1,
       flatSide: 1,
       misfit: 0,
     }).place(poses, misfits);

@@ -1,10 +1,9 @@
 import * as z from 'zod';
-import { excessOf } from '../../card/fold-room.js';
 import type { Line } from '../../geometry/line.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
-import { LOCKS_BEYOND, outwardWay } from '../../motion/forced.js';
-import { type PlanarFold, planarStep, planarWay } from '../../motion/planar.js';
+import { LOCKS_BEYOND, shutWay } from '../../motion/forced.js';
+import { planarStep } from '../../motion/planar.js';
 import { parallelStep } from '../../motion/pose.js';
 import {
   addFootCreases,
@@ -80,10 +79,7 @@ export const parallelFold = partKind({
           return { feet: glue, sides };
         };
         const { feet, sides } = of(drawn);
-        const way =
-          drawn.points === 'in'
-            ? 1
-            : outwardWay(excessOf(feet, sides, 1), excessOf(feet, sides, -1), LOCKS_BEYOND.mm);
+        const way = shutWay(feet, sides, drawn.points, LOCKS_BEYOND.mm);
         const foot = secondFootClosedOn({ feet, sides }, of(cut), way);
         return { ...cut, glue: [of(cut).feet[0], Math.max(0.01, foot)] as [number, number] };
       },
@@ -178,36 +174,39 @@ function addTent(
     [number, number],
     [number, number],
   ];
-  const fold: PlanarFold = {
-    part: partName,
-    on: [footings[0].panel, footings[1].panel],
-    panels,
-    foot: feet,
-    direction: [footings[0].along, footings[1].along],
-    inward: [footings[0].inward, footings[1].inward],
-    distances: f.glue,
-    widths,
-    // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
-    branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
-    points: f.points,
-    flatSide: stance.flatSide,
-    misfit: assembly.addMisfit({
+  const on = [footings[0].panel, footings[1].panel] as const;
+  const way = shutWay(f.glue, widths, f.points, LOCKS_BEYOND.mm);
+  assembly.addStep(
+    planarStep({
       part: partName,
-      of: 'forced',
-      joint: 'ridge',
-      panels: panels.map((panel) => assembly.panels[panel].name),
-      locksBeyond: LOCKS_BEYOND.mm,
+      on,
+      panels,
+      foot: feet,
+      direction: [footings[0].along, footings[1].along],
+      inward: [footings[0].inward, footings[1].inward],
+      distances: f.glue,
+      widths,
+      // With x̂ from foot to foot, x̂ × e points into the fold's angle where (n₁ × n₂)·e is positive.
+      branch: (f.points === 'in' ? stance.sense : -stance.sense) as 1 | -1,
+      way,
+      flatSide: stance.flatSide,
+      misfit: assembly.addMisfit({
+        part: partName,
+        of: 'forced',
+        joint: 'ridge',
+        panels: panels.map((panel) => assembly.panels[panel].name),
+        locksBeyond: LOCKS_BEYOND.mm,
+      }),
     }),
-  };
-  assembly.addStep(planarStep(fold));
+  );
   assembly.folds.push({
     part: partName,
     piece,
-    on: fold.on,
+    on,
     panels,
     feet: f.glue,
     sides: widths,
-    way: planarWay(fold),
+    way,
     vertex: false,
     marks: feet,
     along: footings[0].along,

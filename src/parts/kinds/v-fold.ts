@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { CannotBuild } from '../../motion/cannot-build.js';
+import { LOCKS_BEYOND, shutWay } from '../../motion/forced.js';
 import { mustLieOnCrease, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
 import { secondFootClosedOn } from '../close-on.js';
@@ -83,12 +84,13 @@ export const vFold = partKind({
     closing: {
       field: ({ glued }) => (glued === 'by measure' ? null : 'glue.1'),
       settle(drawn, cut) {
-        const way = drawn.points === 'in' ? 1 : -1;
         const of = (f: typeof cut) => {
           const { glue, sides } = sizesOf(f);
           return { feet: glue, sides };
         };
-        const foot = secondFootClosedOn(of(drawn), of(cut), way);
+        const { feet, sides } = of(drawn);
+        const way = shutWay(feet, sides, drawn.points, LOCKS_BEYOND.radians / RADIANS);
+        const foot = secondFootClosedOn({ feet, sides }, of(cut), way);
         return { ...cut, glue: [of(cut).feet[0], Math.min(179.5, Math.max(0.5, foot))] as [number, number] };
       },
     },
