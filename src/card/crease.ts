@@ -3,17 +3,8 @@
  * k = D/L* with L* of 25 to 100 mm (Filipov, Liu, Tachi, Schenk and Paulino 2017, from memory): some 0.1 for card of
  * 240 g/m². Folded flat once it opens by itself to some 75° (60 to 90°, from memory).
  */
-export const CREASE_LENGTH = 80;
+const CREASE_LENGTH = 80;
 export const CREASE_REST = (75 * Math.PI) / 180;
 
 /** k of card that bends with D. */
 export const creaseStiffness = (bend: number): number => bend / CREASE_LENGTH;
-
-/** Torque on the page angle φ of one crease, N mm: above 0 it opens the book. @param turn dψ/dφ */
-export const creaseTorque = (
-  stiffness: number,
-  length: number,
-  rest: number,
-  angle: number,
-  turn: number,
-): number => stiffness * length * (rest - angle) * turn;

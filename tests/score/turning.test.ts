@@ -69,3 +69,43 @@ test('more error, thicker card, and more parts never take less force to shut', (
 test('a millionth of a degree changes no force by more than a hair', () => {
   for (const error of [0.01, 0.3, 1, 2.5]) expect(toShut([error + 1e-6])).toBeCloseTo(toShut([error]), 3);
 });
+
+test('a crease springs to the side on which its card lies, with however many corners that is drawn on the other', () => {
+  const sail = (below: string) => {
+    const figure = compileFigure(
+      parseFigure(
+        `page: A5
+parts:
+  - name: sail
+    kind: v-fold
+    at: 60
+    glue: 60
+    panels: 70
+    feet: 40
+    ridge: 60
+    outlines: { left: [[0, 0], ${below}, [40, 0], { on: ridge, at: end }] }
+`,
+        'x.yaml',
+      ),
+    );
+    const turning = turningOf(figure, figure.start);
+    return 'unknown' in turning ? turning.unknown : turning.curve.creases;
+  };
+  const hem = Array.from({ length: 30 }, (_, i) => `[${2 + i}, -2]`).join(', ');
+  expect(sail(hem)).toEqual(sail('[2, -2], [31, -2]'));
+});
+
+test('and no force leaps as a panel grows beyond the diagonal of a counter-fold in it', () => {
+  const half = (wide: number) => {
+    const { curve } = known(
+      turn(`{ name: tent, kind: parallel-fold, at: 20, length: 170, glue: 28, widths: ${wide} },
+        { name: in, kind: counter-fold, on: tent ridge, at: 60, diagonal: 32, side: 14, length: 18 }`),
+    );
+    return curve.creases[curve.pageAngles.indexOf(90)];
+  };
+  const steps = Array.from({ length: 12 }, (_, k) => half(30 + 5 * (k + 1)) - half(30 + 5 * k));
+  // Each step adds less than the one before.
+  steps.slice(1).forEach((step, k) => {
+    expect(step).toBeLessThan(steps[k]);
+  });
+});

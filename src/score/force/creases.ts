@@ -1,8 +1,10 @@
 import type { Card } from '../../figure/card.js';
 import type { Line } from '../../geometry/line.js';
+import { holds, type Polygon } from '../../geometry/polygon.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { POSE } from '../../motion/pose.js';
+import { cardSide, lengthOf, unit } from '../../parts/attach.js';
 
 const RADIANS = Math.PI / 180;
 /** Degrees of page angle between two looks at the creases: their torque changes slowly. */
@@ -23,14 +25,13 @@ export function creaseTorques(assembly: Assembly, opening: Opening, card: Card):
     if (assembly.panels[a].piece === 'page' && assembly.panels[b].piece === 'page') return [];
     const [first, second] = joint.lines;
     const { crease } = card.of(assembly.panels[b].piece);
-    const long = Math.hypot(first.x1 - first.x0, first.y1 - first.y0);
     return [
       {
         a: a * POSE,
         b: b * POSE,
-        from: away(first, assembly.panels[a].outline),
-        to: away(second, assembly.panels[b].outline),
-        stiffness: crease.stiffness * long,
+        from: away(first, assembly.panels[a]),
+        to: away(second, assembly.panels[b]),
+        stiffness: crease.stiffness * lengthOf(first),
         rest: crease.rest,
       },
     ];
@@ -78,10 +79,26 @@ export function torqueAt({ pageAngles, torques }: PageTorque, pageAngle: number)
 }
 
 /** The unit direction square to a crease, in its panel's plane, on the side where the card lies. */
-function away({ x0, y0, x1, y1 }: Line, outline: Float64Array): readonly [number, number] {
-  const long = Math.hypot(x1 - x0, y1 - y0) || 1;
-  const [nx, ny] = [-(y1 - y0) / long, (x1 - x0) / long];
-  let sum = 0;
-  for (let v = 0; v < outline.length; v += 2) sum += (outline[v] - x0) * nx + (outline[v + 1] - y0) * ny;
-  return sum >= 0 ? [nx, ny] : [-nx, -ny];
+function away(line: Line, panel: Polygon): readonly [number, number] {
+  const [ex, ey] = unit(line);
+  const side = sideBeside(line, panel) || cardSide(panel.outline, line) || 1;
+  return [-side * ey, side * ex];
+}
+
+/** How far off a crease it is looked at which side has card, mm: less than any hem. */
+const BESIDE = 0.5;
+
+/**
+ * The side of a crease on which there is card beside it, 1 for its left; 0 where that is so on both, as of one in the midst of a
+ * panel. How much card lies farther off does not matter: beside the diagonal of a counter-fold that may be on either side.
+ */
+function sideBeside(line: Line, panel: Polygon): 1 | -1 | 0 {
+  const [ex, ey] = unit(line);
+  let more = 0;
+  for (const share of [0.1, 0.3, 0.5, 0.7, 0.9]) {
+    const [x, y] = [line.x0 + share * (line.x1 - line.x0), line.y0 + share * (line.y1 - line.y0)];
+    for (const side of [1, -1])
+      if (holds(panel, x - side * BESIDE * ey, y + side * BESIDE * ex)) more += side;
+  }
+  return Math.sign(more) as 1 | -1 | 0;
 }
