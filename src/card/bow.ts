@@ -1,9 +1,10 @@
-import { eulerLoad } from './elastica.js';
-
 /**
  * What it takes to bow a panel, by shortening it, before it stretches at all. Both loads are those at which it first
  * bows; the elastica needs only 6 % more at end slopes of 40°, so the energy of shortening by f is T f.
  */
+
+/** Euler's load of a strip between hinged ends, N. @param bend B: stiffness of the whole strip, N mm² */
+export const eulerLoad = (bend: number, length: number): number => (Math.PI / length) ** 2 * bend;
 
 /** A panel between parallel creases bows as a cylinder, N. @param bend D, N mm @param width between its creases, mm */
 export const cylinderBowLoad = (bend: number, length: number, width: number): number =>

@@ -40,7 +40,3 @@ export function vertexRoom(glue: Pair, sectors: Pair, way: Way): number {
   const j = excessOf(glue, sectors, way) * past >= 0 ? 0 : 1;
   return (2 * Math.sin(glue[j]) * Math.abs(Math.sin(glue[j] + way * sectors[j]))) / Math.sin(sectors[j]);
 }
-
-/** The angle between the parents at which an excess first needs force, radians; π where it always does. */
-export const contactAngle = (excess: number, room: number): number =>
-  2 * Math.asin(Math.min(1, Math.sqrt(Math.abs(excess) / room)));

@@ -1,8 +1,8 @@
-import { WAVES } from './between-walls.js';
 import { coneBow, coneBowLoad, coneSpread, cylinderBow, cylinderBowLoad } from './bow.js';
 import { excessOf, parallelRoom, vertexRoom, type Way } from './fold-room.js';
 import type { Stiffness } from './stock.js';
 import { openingShare } from './too-short.js';
+import { PEAK_WAVES, WAVES } from './waves.js';
 
 type Pair = readonly [number, number];
 
@@ -82,7 +82,9 @@ export function vertexSpring(
   const longer = Math.max(sectors[0], sectors[1]);
   const together = sectors[0] + sectors[1];
   const spread = coneSpread(outer, inner);
-  const membrane = (card.pull * Math.max(outer * outer - inner * inner, outer)) / 2 / together;
+  // E t ∫ r dr over the arc, of card that is 1/2 mm broad at the least: a rim is no card of no breadth.
+  const breadth = Math.max(outer * outer - inner * inner, outer * 1) / 2;
+  const membrane = (card.pull * breadth) / together;
   return {
     excess: excessOf(glue, sectors, way),
     room: vertexRoom(glue, sectors, way),
@@ -202,7 +204,7 @@ export function foldState(spring: FoldSpring, theta: number, state: FoldState): 
       const room = spring.vertex ? (height * spring.radius) / 2 : height;
       state.bendingStrain = Math.max(
         (spring.thickness * Math.PI ** 2 * bow) / (2 * long * long),
-        ((3.7 * spring.thickness * given) / (long * room)) * (1 - share),
+        ((PEAK_WAVES * spring.thickness * given) / (long * room)) * (1 - share),
       );
     } else {
       state.energy = squeezed;

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
+import { eulerLoad } from '../../src/card/bow.js';
 import { closedLoop, endGives } from '../../src/card/closed-loop.js';
-import { eulerLoad } from '../../src/card/elastica.js';
 
 type Vector = readonly [number, number];
 

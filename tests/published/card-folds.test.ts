@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { contactAngle, parallelRoom, vertexRoom } from '../../src/card/fold-room.js';
+import { parallelRoom, vertexRoom } from '../../src/card/fold-room.js';
 import {
   creaseFromStrip,
   GRAVITY,
@@ -7,23 +7,9 @@ import {
   stiffnessFromSag,
 } from '../../src/card/measured.js';
 import { stiffnessOf } from '../../src/card/stock.js';
-import { rigidStop, toggleTorque, vertexToggle } from '../../src/card/too-short.js';
-import { clickForce, shallowClickForce } from '../../src/card/truss.js';
+import { contactAngle, rigidStop, toggleTorque, vertexToggle } from '../card/toggle.js';
 
 const RADIANS = Math.PI / 180;
-
-it('two bars pushed through their line click at the load of the truss of von Mises (1923)', () => {
-  expect(clickForce(0.1)).toBeCloseTo(3.8109e-4, 8);
-  expect(shallowClickForce(0.1)).toBeCloseTo(3.849e-4, 7);
-  // The greatest of 2 (l₀ − l)/l₀ · y/l over all rises, looked for.
-  let greatest = 0;
-  const long = Math.hypot(1, 0.1);
-  for (let y = 0; y < 0.1; y += 1e-5) {
-    const now = Math.hypot(1, y);
-    greatest = Math.max(greatest, (2 * (long - now) * y) / (long * now));
-  }
-  expect(clickForce(0.1)).toBeCloseTo(greatest, 9);
-});
 
 describe('a fold cut off', () => {
   it('needs force from an angle that grows with the root of the error', () => {

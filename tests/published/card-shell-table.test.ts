@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { contactAngle } from '../../src/card/fold-room.js';
 import { foldState, newFoldState, parallelSpring, vertexSpring } from '../../src/card/fold-spring.js';
-import { openingShare, rigidStop, toggleTorque, vertexToggle } from '../../src/card/too-short.js';
+import { openingShare } from '../../src/card/too-short.js';
+import { contactAngle, rigidStop, toggleTorque, vertexToggle } from '../card/toggle.js';
 
 /**
  * Results of a 3-D shell of triangles and hinges between rigid pages without friction, computed apart from this project

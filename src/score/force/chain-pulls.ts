@@ -1,7 +1,6 @@
-import { cylinderBow } from '../../card/bow.js';
+import { cylinderBow, eulerLoad } from '../../card/bow.js';
 import { closedLoop, endGives } from '../../card/closed-loop.js';
 import { bendAcross } from '../../card/doubled.js';
-import { eulerLoad } from '../../card/elastica.js';
 import { BOWS } from '../../card/gives-way.js';
 import type { Card } from '../../figure/card.js';
 import { nearestOn } from '../../geometry/ring-distance.js';
