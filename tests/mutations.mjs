@@ -94,6 +94,27 @@ export const MUTATIONS = [
       ['Math.min(bow, rooms[i])', 'bow'],
     ],
   },
+  {
+    file: 'src/geometry/around.ts',
+    tests: ['tests/geometry/around.test.ts'],
+    changes: [
+      ['const turn = Math.abs(', 'const turn = Math.max(1e-9, '],
+      ['> SAME_PLACE', '> 0'],
+    ],
+  },
+  {
+    file: 'src/score/force/creases.ts',
+    tests: ['tests/score/turning.test.ts'],
+    changes: [
+      ['sideBeside(line, panel) || cardSide', 'cardSide'],
+      ['cardSide(panel.outline, line) || 1', '-1'],
+    ],
+  },
+  {
+    file: 'src/figure/measured/points.ts',
+    tests: ['tests/figure/measured.test.ts'],
+    changes: [['if (lengthOf(way) < SHORTEST)', 'if (false)']],
+  },
   // Motion
   {
     file: 'src/motion/spherical.ts',
@@ -149,6 +170,11 @@ export const MUTATIONS = [
     ],
   },
   {
+    file: 'src/motion/forced.ts',
+    tests: ['tests/figure/template.test.ts'],
+    changes: [['return away < back && (away < EXACT', 'return (away < EXACT']],
+  },
+  {
     file: 'src/motion/hinged.ts',
     tests: ['tests/motion/hinged.test.ts', 'tests/parts/strut.test.ts'],
     changes: [
@@ -174,8 +200,8 @@ export const MUTATIONS = [
       'tests/published/four-bar-loop.test.ts',
     ],
     changes: [
-      ['this.gap += most', 'this.gap = Math.max(this.gap, most)'],
-      ['path.leap > most / 2', 'path.leap > 2 * most'],
+      ['this.gap += apart', 'this.gap = Math.max(this.gap, apart)'],
+      ['path.leap > farthest / 2', 'path.leap > 2 * farthest'],
     ],
   },
   {
@@ -374,7 +400,7 @@ export const MUTATIONS = [
       ['const after = leaves < 1 ?', 'const after = leaves < 0 ?'],
       ['longest[k] < END_ON', 'longest[k] < 0'],
       ['longest < END_ON', 'longest < 0'],
-      ['body === LEFT_PAGE || body === RIGHT_PAGE ? 0 : 1', '1'],
+      ['isPage(body) ? 0 : 1', '1'],
       ['const { body } = panels[panel]', 'const body = panel'],
       ['farthest = Math.max(farthest, Math.abs(swung))', 'farthest = Math.abs(swung)'],
       ['weight: reaches[i] / longest - LONG', 'weight: reaches[i] < longest ? 0 : 1'],
@@ -446,8 +472,11 @@ export const MUTATIONS = [
   },
   {
     file: 'src/limits/limit.ts',
-    tests: ['tests/score/limits.test.ts'],
-    changes: [['export const DEGREE_SCALE = 10', 'export const DEGREE_SCALE = 5']],
+    tests: ['tests/score/limits.test.ts', 'tests/score/glue.test.ts'],
+    changes: [
+      ['export const DEGREE_SCALE = 10', 'export const DEGREE_SCALE = 5'],
+      ['export const GLUE_SCALE = 10', 'export const GLUE_SCALE = 100'],
+    ],
   },
   {
     file: 'src/limits/covered.ts',
@@ -464,11 +493,6 @@ export const MUTATIONS = [
       ['bound: () => ({ most: 0 })', 'bound: () => ({ most: 1 })'],
       ['value: intrusion.value', 'value: 0.5 * intrusion.value'],
     ],
-  },
-  {
-    file: 'src/limits/glue.ts',
-    tests: ['tests/score/limits.test.ts', 'tests/score/glue.test.ts'],
-    changes: [['const GLUE_SCALE = 10', 'const GLUE_SCALE = 100']],
   },
   {
     file: 'src/limits/flat-when-open.ts',

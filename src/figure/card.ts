@@ -111,9 +111,13 @@ const given = ({ grain, modulus, bending, crease, creaseRest, hubHolds }: Stock)
   ...(hubHolds === undefined ? {} : { hubHolds }),
 });
 
+/** g/m²; where only the thickness was given, that of common card so thick. */
+export const grammageOf = ({ grammage, thickness }: { grammage?: number; thickness: number }): number =>
+  grammage ?? (1000 * thickness) / BULK;
+
 function stockOf(thickness: number, grammage: number | undefined, stock: Stock): CardStock {
   const { modulus, bending, grain = 'any' } = stock;
-  const stiffness = stiffnessOf(thickness, grammage ?? (1000 * thickness) / BULK, modulus, bending);
+  const stiffness = stiffnessOf(thickness, grammageOf({ thickness, grammage }), modulus, bending);
   return {
     thickness,
     ...(grammage === undefined ? {} : { grammage }),

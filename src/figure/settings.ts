@@ -1,4 +1,4 @@
-import type { WrittenDim } from './dim-file.js';
+import { GREATEST, type WrittenDim } from './dim-file.js';
 import { type Dims, wordsOf } from './dims.js';
 import { InputError, quoted } from './text/input-error.js';
 import { knownNames } from './text/near.js';
@@ -45,7 +45,7 @@ function valueFor(dim: WrittenDim, text: string): number {
         throw refused(dim.name, quoted(text), `give a number from ${dim.from} to ${dim.to}`);
       return value;
     default:
-      if (!(Math.abs(value) <= 1e6)) throw refused(dim.name, quoted(text), 'give a number');
+      if (!(Math.abs(value) <= GREATEST)) throw refused(dim.name, quoted(text), 'give a number');
       return value;
   }
 }

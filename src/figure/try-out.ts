@@ -1,8 +1,8 @@
 import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
+import type { Trim } from '../parts/trim.js';
 import type { Card } from './card.js';
 import type { Dims } from './dims.js';
-import type { Trim } from './places.js';
 import { faultAt } from './text/check.js';
 import type { Path } from './text/input-error.js';
 import { knownNames } from './text/near.js';

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { angle, name, type Resolved } from '../parts/fields.js';
 import { lineFieldsOn, pointOn } from '../parts/spots.js';
-import { type Entry, readEntries } from './kinds.js';
+import { type Entry, readEntries } from './entries.js';
 import type { FieldReader } from './resolve.js';
 import { faultAt } from './text/check.js';
 import type { Path } from './text/input-error.js';

@@ -1,7 +1,7 @@
 import polylabel from 'polylabel';
 import { discInConvex } from './inscribed.js';
 import { cardArea, type Polygon, signedArea } from './polygon.js';
-import { outsideOf } from './ring-distance.js';
+import { nearestOnEdge, outsideOf } from './ring-distance.js';
 
 /** To what the breadth of a shape that is not convex is found, mm; and of what is broad, to what share of it: it is never a matter of a hair. */
 const FINE = 0.02;
@@ -48,7 +48,7 @@ function turnAt(ring: Float64Array, i: number): number {
 }
 
 /** A place where card is narrow: mm across, and where. */
-export interface Neck {
+export interface NarrowPlace {
   readonly breadth: number;
   readonly at: readonly [number, number];
 }
@@ -62,16 +62,16 @@ const SNIPPET = 4;
  * The narrowest neck of an outline, of which more than a snippet hangs on either side; null where it has none. One side of
  * a neck is a corner that turns outwards from the card: elsewhere card only tapers.
  */
-export function narrowestNeck(outline: Float64Array): Neck | null {
+export function narrowestNeck(outline: Float64Array): NarrowPlace | null {
   const n = outline.length;
-  let least: Neck | null = null;
+  let least: NarrowPlace | null = null;
   for (let v = 0; v < n; v += 2) {
     if (turnAt(outline, v) > -SLIGHT) continue;
     const [x, y] = [outline[v], outline[v + 1]];
     for (let i = 0; i < n; i += 2) {
       const j = (i + 2) % n;
       if (i === v || j === v) continue;
-      const [px, py] = nearestOn(outline, i, j, x, y);
+      const [px, py] = nearestOnEdge(outline, i, j, x, y);
       const breadth = Math.hypot(px - x, py - y);
       if (least !== null && breadth >= least.breadth) continue;
       const at = [(x + px) / 2, (y + py) / 2] as const;
@@ -80,14 +80,6 @@ export function narrowestNeck(outline: Float64Array): Neck | null {
     }
   }
   return least;
-}
-
-/** The nearest point of the edge from corner i to corner j. */
-function nearestOn(ring: Float64Array, i: number, j: number, x: number, y: number): [number, number] {
-  const [ax, ay] = [ring[i], ring[i + 1]];
-  const [ex, ey] = [ring[j] - ax, ring[j + 1] - ay];
-  const t = Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / (ex * ex + ey * ey || 1)));
-  return [ax + t * ex, ay + t * ey];
 }
 
 /** The lesser of the areas into which a chord from corner v to a point of the edge after corner i parts an outline. */
@@ -112,15 +104,15 @@ function hangs(ring: Float64Array, v: number, i: number, px: number, py: number)
 }
 
 /** How near two rings come to each other that do not meet, and where. */
-export function betweenRings(one: Float64Array, other: Float64Array): Neck {
-  let least: Neck = { breadth: Infinity, at: [0, 0] };
+export function betweenRings(one: Float64Array, other: Float64Array): NarrowPlace {
+  let least: NarrowPlace = { breadth: Infinity, at: [0, 0] };
   for (const [a, b] of [
     [one, other],
     [other, one],
   ])
     for (let v = 0; v < a.length; v += 2)
       for (let i = 0; i < b.length; i += 2) {
-        const [px, py] = nearestOn(b, i, (i + 2) % b.length, a[v], a[v + 1]);
+        const [px, py] = nearestOnEdge(b, i, (i + 2) % b.length, a[v], a[v + 1]);
         const breadth = Math.hypot(px - a[v], py - a[v + 1]);
         if (breadth < least.breadth) least = { breadth, at: [(px + a[v]) / 2, (py + a[v + 1]) / 2] };
       }

@@ -27,7 +27,7 @@ export const stretches = (): Stretches => ({ count: 0, rows: new Float64Array(8 
  * A line in a panel's plane, as six numbers p, q, r, u, v, w. Height above it is p x + q y + r, in any unit;
  * the place along it is u x + v y + w, in mm.
  */
-export type Line = Float64Array;
+export type CuttingLine = Float64Array;
 
 const upper = stretches();
 const lower = stretches();
@@ -44,7 +44,7 @@ let ends = new Float64Array(64);
  * A corner within TOUCH of the line lies on it, and belongs to neither side. So an edge along the line has card on
  * one side only and cuts nothing, even where the panel goes on beyond it.
  */
-export function cutByLine(shape: Polygon, line: Line, out: Stretches): void {
+export function cutByLine(shape: Polygon, line: CuttingLine, out: Stretches): void {
   partsBeside(shape, line, 1, upper);
   partsBeside(shape, line, -1, lower);
   out.count = 0;
@@ -73,7 +73,7 @@ export function cutByLine(shape: Polygon, line: Line, out: Stretches): void {
  * they nest like brackets. Their ends, sorted and taken in pairs, are the stretches with card above. The part above
  * a stretch is bounded by the innermost arc over it, so it reaches as high as that arc; holes within don't matter.
  */
-function partsBeside(shape: Polygon, line: Line, side: number, out: Stretches): void {
+function partsBeside(shape: Polygon, line: CuttingLine, side: number, out: Stretches): void {
   arcs.count = 0;
   out.count = 0;
   addArcs(shape.outline, line, side);
@@ -98,7 +98,7 @@ function partsBeside(shape: Polygon, line: Line, side: number, out: Stretches): 
 }
 
 /** Adds to `arcs` the arcs of one ring on one side of the line. A ring that never leaves that side has none. */
-function addArcs(ring: Float64Array, line: Line, side: number): void {
+function addArcs(ring: Float64Array, line: CuttingLine, side: number): void {
   const n = ring.length >> 1;
   if (heights.length < n) heights = new Float64Array(2 * n);
   const above = heights;
@@ -148,7 +148,7 @@ function addArcs(ring: Float64Array, line: Line, side: number): void {
 }
 
 /** Place along the line where the edge between two corners meets it. One is above, the other on it or below. */
-function meets(ring: Float64Array, line: Line, i: number, j: number): number {
+function meets(ring: Float64Array, line: CuttingLine, i: number, j: number): number {
   const share = heights[i] / (heights[i] - heights[j]);
   const x = ring[2 * i] + share * (ring[2 * j] - ring[2 * i]);
   const y = ring[2 * i + 1] + share * (ring[2 * j + 1] - ring[2 * i + 1]);

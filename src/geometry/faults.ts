@@ -1,3 +1,4 @@
+import type { Box } from './plane.js';
 import { holds, type Polygon } from './polygon.js';
 
 /** Edges of one outline that come nearer than this, mm, are taken to touch. */
@@ -85,13 +86,6 @@ function faultOfPlace({ outline, holes }: Polygon, hole: Float64Array): Fault | 
       return { x: other[0], y: other[1], why: 'a hole lies in another' };
   }
   return undefined;
-}
-
-interface Box {
-  readonly left: number;
-  readonly right: number;
-  readonly low: number;
-  readonly high: number;
 }
 
 /** Edge i of a ring, its start and run, and the box around it. */

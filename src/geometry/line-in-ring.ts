@@ -1,13 +1,11 @@
+import type { Line } from './line.js';
 import { outsideOf } from './ring-distance.js';
 
 /** Nearer to an edge than this, mm, is at the edge and not inside. */
 const AT_EDGE = 1e-4;
 
 /** How much of a line, of some length, lies inside a ring, mm: what runs along an edge does not. */
-export function lengthWithin(
-  { x0, y0, x1, y1 }: { readonly x0: number; readonly y0: number; readonly x1: number; readonly y1: number },
-  ring: Float64Array,
-): number {
+export function lengthWithin({ x0, y0, x1, y1 }: Line, ring: Float64Array): number {
   const [dx, dy] = [x1 - x0, y1 - y0];
   const long = Math.hypot(dx, dy);
   const shares = [0, 1];

@@ -1,3 +1,5 @@
+import type { Line } from './line.js';
+
 /** Corners that miss a crease by less than this, mm, lie on it: drawings are rounded, and no hand cuts so exactly. */
 const NEAR = 0.02;
 /** What is nearer than this lies on it already, but for round-off, mm. */
@@ -8,10 +10,7 @@ const ON = 1e-7;
  * miss that by no more.
  * @param ring x, y pairs, mm, changed in place
  */
-export function moveOntoLine(
-  ring: Float64Array,
-  { x0, y0, x1, y1 }: { x0: number; y0: number; x1: number; y1: number },
-): void {
+export function moveOntoLine(ring: Float64Array, { x0, y0, x1, y1 }: Line): void {
   const long = Math.hypot(x1 - x0, y1 - y0);
   if (!(long > 2 * NEAR)) return;
   const [ex, ey] = [(x1 - x0) / long, (y1 - y0) / long];

@@ -1,13 +1,10 @@
-import { ASKED_OF_THE_DRAWING, declareLimit, found, moving, upTo } from './limit.js';
-
-/** Area of glue that counts as one unit of violation, mm². */
-const AREA_SCALE = 10;
+import { ASKED_OF_THE_DRAWING, declareLimit, found, GLUE_SCALE, moving, upTo } from './limit.js';
 
 /** Glue needs enough card to hold. */
 export const glueArea = declareLimit({
   name: 'glue area',
   unit: 'mm²',
-  scale: AREA_SCALE,
+  scale: GLUE_SCALE,
   late: true,
   fields: {
     /** Least area of any one place of glue, mm². (Common practice, no source.) */

@@ -1,7 +1,4 @@
-import { declareLimit, found, moving, NOTHING, upTo } from './limit.js';
-
-/** Area of glue that counts as one unit of violation, mm². */
-const GLUE_SCALE = 10;
+import { declareLimit, found, GLUE_SCALE, moving, NOTHING, upTo } from './limit.js';
 
 /** Glue must lie on card, on nothing else, and where nothing moves. */
 export const glue = declareLimit({

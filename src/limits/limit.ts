@@ -14,7 +14,7 @@ export interface Has {
 export type Bound = { readonly most: number } | { readonly least: number };
 
 /** How much it is, with what was found where it is not nothing; or why that can't be told. */
-export type Reading =
+export type LimitReading =
   | { readonly value: number; readonly finding: Omit<Finding, 'value' | 'unit'> | null }
   | { readonly unknown: Unknown }
   /** Where a figure has nothing that could break it. */
@@ -35,7 +35,7 @@ export interface Limit<Given> {
   /** Whether a figure has this limit at all. */
   applies?(given: Given, has: Has): boolean;
   bound(given: Given): Bound;
-  measure(measured: Measured, given: Given): Reading;
+  measure(measured: Measured, given: Given): LimitReading;
 }
 
 /** A limit and the fields of the figure file that it reads. */
@@ -54,8 +54,9 @@ export const upTo = (most: number, usual: number) => z.number().min(0).max(most)
 /** The same for lengths: as long as any page. */
 export const mm = (usual: number) => upTo(1000, usual);
 
-/** Degrees that count as one unit of violation; for lengths it is 1 mm. */
+/** Degrees, and mm² of glue, that count as one unit of violation; for lengths it is 1 mm. */
 export const DEGREE_SCALE = 10;
+export const GLUE_SCALE = 10;
 
 /**
  * What a drawing must keep to so that card holds and lies well; a dummy that was cut by hand from a drawing that does is
@@ -64,7 +65,7 @@ export const DEGREE_SCALE = 10;
 export const ASKED_OF_THE_DRAWING = Number.POSITIVE_INFINITY;
 
 /** Nothing found. */
-export const NOTHING: Reading = { value: 0, finding: null };
+export const NOTHING: LimitReading = { value: 0, finding: null };
 
 /** What can be told only of a page that moves: one that locks before it has opened flat never does. */
 export function moving<Given>(measure: Limit<Given>['measure']): Limit<Given>['measure'] {
@@ -76,7 +77,7 @@ export function moving<Given>(measure: Limit<Given>['measure']): Limit<Given>['m
 
 /** What can be told only of the shut book. */
 export function whenShut<Given>(
-  measure: (shut: NonNullable<Measured['shut']>, given: Given) => Reading,
+  measure: (shut: NonNullable<Measured['shut']>, given: Given) => LimitReading,
 ): Limit<Given>['measure'] {
   return ({ shut, lock }, given) =>
     shut === null

@@ -23,6 +23,24 @@ export interface GlueFault {
   readonly area: number;
 }
 
+/** The least room that a part has in the slot it passes through. */
+export interface SlotRoom {
+  /** The slot, by its part. */
+  readonly slot: string;
+  readonly passing: string;
+  readonly panel: string;
+  /**
+   * mm from the part's section to the slot's edge; below 0 it has run past it; where it does not cross the plane of the
+   * slot's panel though it should, minus the way to it.
+   */
+  readonly room: number;
+  /** Whether it crosses that plane there. */
+  readonly crosses: boolean;
+  readonly pageAngle: number;
+  /** Where, on the panel with the slot, as a figure file has it. */
+  readonly at: readonly [number, number] | null;
+}
+
 /** What was measured of one candidate, for the limits to judge: panels by name, lengths in mm, angles in degrees. */
 export interface Measured {
   /** Whether the page moves at all; where it locks before it has opened flat, there is nothing to look at. */
@@ -54,15 +72,8 @@ export interface Measured {
   } | null;
   /** Open: farthest that any card stands off the pages. */
   readonly openResidue: number;
-  /** The least room in each slot; empty where it has none, or nothing was to be seen of them. */
-  readonly slots: readonly {
-    readonly passing: string;
-    readonly panel: string;
-    readonly room: number;
-    readonly crosses: boolean;
-    readonly pageAngle: number;
-    readonly at: readonly [number, number] | null;
-  }[];
+  /** Empty where it has none, or nothing was to be seen of them. */
+  readonly slots: readonly SlotRoom[];
   /** The crease of which the least lies on card, per cent: on the first of the two panels. */
   readonly crease: { readonly share: number; readonly between: readonly [string, string] } | null;
   /** The shortest fold, per cent of how far the lesser of its two panels reaches along it. */

@@ -13,6 +13,9 @@ import { POSE, type Step } from './pose.js';
 /** The two pages are panels 0 and 1 of every assembly. */
 export const LEFT_PAGE = 0;
 export const RIGHT_PAGE = 1;
+/** The first panel that is no page. */
+export const FIRST_AFTER_PAGES = 2;
+export const isPage = (panel: number): boolean => panel < FIRST_AFTER_PAGES;
 
 /** A flat, rigid area of card. Outline and holes are x, y pairs in mm in its own plane; its face is its +z side. */
 export interface Panel {

@@ -1,5 +1,5 @@
 import { CannotBuild } from './cannot-build.js';
-import { type Bend, Loop, type LoopJoint } from './loop.js';
+import { type KneeBend, Loop, type LoopJoint } from './loop.js';
 import type { Misfit } from './misfit.js';
 import type { Step } from './pose.js';
 
@@ -108,7 +108,7 @@ function chainStep(
   panels: number[],
   chained: readonly ChainJoint[],
 ): { step: Step; chain: ClosedChain } {
-  const bends: Bend[] = [];
+  const bends: KneeBend[] = [];
   chained.forEach(({ bend }, joint) => {
     if (bend !== null) bends.push({ joint, side: bend });
   });

@@ -1,6 +1,6 @@
 import { CannotBuild } from './cannot-build.js';
 import type { LoopJoint } from './loop/joints.js';
-import { type Bend, Knees } from './loop/knees.js';
+import { type KneeBend, Knees } from './loop/knees.js';
 import { LEAST_JUMP, Path } from './loop/path.js';
 import { Pull } from './loop/pull.js';
 import { rotationBetween } from './loop/rigid.js';
@@ -8,7 +8,7 @@ import { tiesOf } from './loop/ties.js';
 import { POSE } from './pose.js';
 
 export type { HingedCrease, LoopJoint, Pivot, Point, Slide } from './loop/joints.js';
-export type { Bend } from './loop/knees.js';
+export type { KneeBend } from './loop/knees.js';
 
 /**
  * A closed chain of panels: some are driven (the rest of the figure places them), the others are free and follow,
@@ -55,7 +55,7 @@ export class Loop {
    * @param bends which way limbs bend that are drawn straight
    * @throws CannotBuild when a joint, or a bend, makes no sense
    */
-  constructor(free: readonly number[], joints: readonly LoopJoint[], bends: readonly Bend[] = []) {
+  constructor(free: readonly number[], joints: readonly LoopJoint[], bends: readonly KneeBend[] = []) {
     this.#joints = joints;
     const slotOf = new Map<number, number>();
     for (const panel of free) {
@@ -125,25 +125,25 @@ export class Loop {
     const joints = this.#joints;
     const path = this.#path;
     const { now } = path;
-    let most = 0;
+    let farthest = 0;
     for (let k = 0; k < this.#free; k++) {
       const to = this.#slots[k] * POSE;
       for (let i = 0; i < POSE; i++) poses[to + i] = now[k * POSE + i];
       rotationBetween(path.first, now, k, rotation);
       const turn = Math.sqrt(rotation[0] ** 2 + rotation[1] ** 2 + rotation[2] ** 2);
-      if (turn > most) most = turn;
+      if (turn > farthest) farthest = turn;
     }
-    this.jump = path.leap > LEAST_JUMP && path.leap > most / 2 ? path.leap : 0;
+    this.jump = path.leap > LEAST_JUMP && path.leap > farthest / 2 ? path.leap : 0;
     const { ties } = pull;
     this.gap = 0;
     this.lift = 0;
     for (let k = 0; k < ties.count; ) {
       const index = ties.joint[k];
-      let most = 0;
-      for (; k < ties.count && ties.joint[k] === index; k++) most = Math.max(most, pull.gap(now, k));
-      this.gap += most;
+      let apart = 0;
+      for (; k < ties.count && ties.joint[k] === index; k++) apart = Math.max(apart, pull.gap(now, k));
+      this.gap += apart;
       const joint = joints[index];
-      if (joint.kind === 'crease') this.lift = Math.max(this.lift, most);
+      if (joint.kind === 'crease') this.lift = Math.max(this.lift, apart);
     }
     this.tilt = 0;
     for (let k = 0; k < ties.tilts; k++) this.tilt = Math.max(this.tilt, pull.tilt(now, k));

@@ -5,7 +5,7 @@ import { ringOf, shapeOf } from '../geometry/plane.js';
 import { counterClockwise, signedArea } from '../geometry/polygon.js';
 import { overlapOf } from '../geometry/region.js';
 import { outsideOf } from '../geometry/ring-distance.js';
-import { type Assembly, LEFT_PAGE, type Panel, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, isPage, LEFT_PAGE, type Panel } from '../motion/assembly.js';
 import { FROM_CREASE } from './tab.js';
 
 /** A corner farther off the card than this, mm, hangs over. */
@@ -33,7 +33,7 @@ export function cutBackTabs(assembly: Assembly): void {
 
 /** A page less a strip along the gutter: as wide as a tab reaches over it, up to a margin, so that nothing jumps. */
 function awayFromGutter(k: number, page: Panel, tab: Float64Array): Pick<Panel, 'outline' | 'holes'> {
-  if (k !== LEFT_PAGE && k !== RIGHT_PAGE) return page;
+  if (!isPage(k)) return page;
   const side = k === LEFT_PAGE ? -1 : 1;
   let over = 0;
   for (let i = 0; i < tab.length; i += 2) over = Math.max(over, -side * tab[i]);

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { angle, Leaf, LONGEST, length, name, place, Quantity, size, type Word, word } from './fields.js';
 
 /**
- * Points and lines that a figure file may ask of the open figure: leaves, as those of `fields.ts`. `src/figure/geometry`
+ * Points and lines that a figure file may ask of the open figure: leaves, as those of `fields.ts`. `src/figure/measured`
  * works them out for each candidate, as [along, up] of the panel on which they are wanted.
  */
 

@@ -3,7 +3,7 @@ import { lengthWithin } from '../geometry/line-in-ring.js';
 import { holds, type Polygon } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
 import { visitCells } from '../geometry/trapezoids.js';
-import { type Assembly, type Joint, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, isPage, type Joint } from '../motion/assembly.js';
 import { pointInOpen } from './open-place.js';
 
 type Point = readonly [number, number];
@@ -20,7 +20,7 @@ const MARGIN = 1;
  */
 export function whatTrimBreaks(assembly: Assembly, k: number, region: Float64Array): string | null {
   const { panels, joints } = assembly;
-  if (k === LEFT_PAGE || k === RIGHT_PAGE) return 'cuts into the page';
+  if (isPage(k)) return 'cuts into the page';
   const shape = { outline: region, holes: [] };
   for (const joint of joints) {
     const end = joint.between.indexOf(k);

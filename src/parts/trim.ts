@@ -6,9 +6,10 @@ import type { Assembly, Panel } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { heldPlaces, slotNear, slotsOf, whatTrimBreaks } from './trim-breaks.js';
 
-/** A cut that takes card away from a panel: a polygon in the panel's coordinates as a figure file has them, mm. */
-export interface TrimmedRegion {
+/** A cut that the maker has accepted: card of a panel to take away. */
+export interface Trim {
   readonly panel: string;
+  /** A polygon in the panel's own coordinates as a figure file has them: along its foot, up from its foot, mm. */
   readonly region: readonly (readonly [number, number])[];
 }
 
@@ -17,7 +18,7 @@ export interface TrimmedRegion {
  * @throws CannotBuild when a trim breaks what the figure needs (see `whatTrimBreaks`), cuts a panel in two that is held on
  * both sides, or leaves nothing of it
  */
-export function applyTrims(assembly: Assembly, trims: readonly TrimmedRegion[]): void {
+export function applyTrims(assembly: Assembly, trims: readonly Trim[]): void {
   trims.forEach((trim, i) => {
     const field = `trims.${i}.region`;
     const k = assembly.panelNamed(trim.panel, `trims.${i}.panel`);
@@ -41,7 +42,7 @@ export function applyTrims(assembly: Assembly, trims: readonly TrimmedRegion[]):
 }
 
 /** The corners of a region in the panel's own plane, where y runs as the panel rises. */
-export function regionOn({ up }: Panel, region: TrimmedRegion['region']): Float64Array {
+function regionOn({ up }: Panel, region: Trim['region']): Float64Array {
   return counterClockwise(Float64Array.from(region.flatMap(([x, y]) => [x, up * y])));
 }
 

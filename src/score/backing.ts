@@ -1,4 +1,4 @@
-import { type Neck, narrowestNeck } from '../geometry/breadth.js';
+import { type NarrowPlace, narrowestNeck } from '../geometry/breadth.js';
 import { shapeOf } from '../geometry/plane.js';
 import type { Polygon } from '../geometry/polygon.js';
 import { grown, less, totalArea, united } from '../geometry/region.js';
@@ -32,7 +32,7 @@ export class Backing {
   }
 
   /** The narrowest neck of a panel; where other card lies over that, the narrowest of both together. */
-  neckOf(k: number): Neck | null {
+  neckOf(k: number): NarrowPlace | null {
     const { outline } = this.#assembly.panels[k];
     const own = narrowestNeck(outline);
     if (own === null || own.breadth >= SUSPECT) return own;
@@ -41,7 +41,7 @@ export class Backing {
     const both = united([{ outline, holes: [] }, ...others].map(shapeOf)).flatMap(
       (shape) => narrowestNeck(Float64Array.from(shape.outline.flat())) ?? [],
     );
-    return both.reduce<Neck | null>(
+    return both.reduce<NarrowPlace | null>(
       (least, neck) => (least === null || neck.breadth < least.breadth ? neck : least),
       null,
     );

@@ -1,7 +1,6 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, FIRST_AFTER_PAGES as FIRST, isPage, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
-import { FIRST } from './flat.js';
 
 export interface OutOfBook {
   /** Farthest that card lies behind either page, mm; 0 when all stays between them. */
@@ -26,7 +25,7 @@ export function findOutOfBook(assembly: Assembly, opening: Opening): OutOfBook {
     const nz = poses[r + 10];
     for (let k = FIRST; k < assembly.panels.length; k++) {
       const { body, outline } = assembly.panels[k];
-      if (body === LEFT_PAGE || body === RIGHT_PAGE) continue;
+      if (isPage(body)) continue;
       const i = k * POSE;
       for (let v = 0; v < outline.length; v += 2) {
         const x = poses[i] * outline[v] + poses[i + 1] * outline[v + 1] + poses[i + 3];

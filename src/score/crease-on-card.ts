@@ -1,6 +1,6 @@
 import type { Line } from '../geometry/line.js';
 import { shareOnCard } from '../geometry/on-card.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, isPage } from '../motion/assembly.js';
 
 /** The crease of which the least lies on card: per cent, on the first of two panels. */
 export interface CreaseOnCard {
@@ -24,7 +24,7 @@ export function leastCreaseOnCard({ panels, joints }: Assembly): CreaseOnCard | 
   for (const joint of joints) {
     if (joint.kind === 'slide' && joint.neck !== undefined)
       take(joint.neck.lines[0], joint.neck.link, joint.between[0]);
-    if (joint.kind !== 'crease' || joint.between.every((k) => k < 2)) continue;
+    if (joint.kind !== 'crease' || joint.between.every(isPage)) continue;
     const sides = joint.between.map((k) => (panels[k].role === 'tab' ? (receivers.get(k) ?? k) : k)) as [
       number,
       number,

@@ -1,12 +1,12 @@
 import { pile } from '../geometry/coverage.js';
 import { zeros } from '../geometry/numbers.js';
 import type { Polygon } from '../geometry/polygon.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, FIRST_AFTER_PAGES as FIRST } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
 
 /** How a figure lies in the shut book, mm. */
-export interface Shut {
+export interface ShutBook {
   /** Farthest that any card stands off the left page. */
   readonly residue: number;
   /** Farthest that card sticks out past head, foot or fore-edge, and which panel does. */
@@ -19,7 +19,7 @@ export interface Shut {
 
 export interface Flatness {
   /** null where the figure never shuts. */
-  readonly shut: Shut | null;
+  readonly shut: ShutBook | null;
   /** Open: farthest that any card stands off the pages, mm. */
   readonly openResidue: number;
 }
@@ -30,7 +30,7 @@ export function measureFlatness(assembly: Assembly, opening: Opening): Flatness 
   return { shut: opening.lock === null ? shutFlatness(assembly, opening) : null, openResidue };
 }
 
-function shutFlatness(assembly: Assembly, opening: Opening): Shut {
+function shutFlatness(assembly: Assembly, opening: Opening): ShutBook {
   const shut = opening.frame(opening.count - 1);
   const { width, height } = assembly.page;
   const { shapes, thicknesses } = shutShapes(assembly, shut);
@@ -54,9 +54,6 @@ function shutFlatness(assembly: Assembly, opening: Opening): Shut {
     pileAt: thickest === undefined ? null : [thickest.x, thickest.y],
   };
 }
-
-/** The first panel that is not a page. */
-export const FIRST = 2;
 
 /** All panels but the pages as they lie in the shut book, seen from above the left page, and their thicknesses. */
 export function shutShapes(

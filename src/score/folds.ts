@@ -1,6 +1,6 @@
 import type { Line } from '../geometry/line.js';
 import { shareOnCard } from '../geometry/on-card.js';
-import type { Assembly } from '../motion/assembly.js';
+import { type Assembly, isPage } from '../motion/assembly.js';
 
 /** All creases between two panels of one piece. */
 export interface Fold {
@@ -19,7 +19,7 @@ export function foldsOf({ panels, joints }: Assembly): Fold[] {
   for (const joint of joints) {
     if (joint.kind !== 'crease' || joint.of !== 'fold') continue;
     const [a, b] = joint.between;
-    if (a < 2 && b < 2) continue;
+    if (isPage(a) && isPage(b)) continue;
     const key = Math.min(a, b) * panels.length + Math.max(a, b);
     const [{ x0, y0, x1, y1 }] = joint.lines;
     let fold = folds.get(key);

@@ -1,8 +1,13 @@
-import type { ClearSpace } from '../figure/places.js';
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import type { ClearSpace } from '../figure/keep-clear.js';
+import {
+  type Assembly,
+  FIRST_AFTER_PAGES as FIRST,
+  isPage,
+  LEFT_PAGE,
+  RIGHT_PAGE,
+} from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
-import { FIRST } from './flat.js';
 
 export interface Intrusion {
   /** How far card would have to be shifted to leave the box, mm; 0 when nothing enters one. */
@@ -28,7 +33,7 @@ export function findIntrusion(assembly: Assembly, opening: Opening, boxes: reado
       if (!hasRoom(box, poses, page)) break;
       for (let k = FIRST; k < assembly.panels.length; k++) {
         const { body, outline } = assembly.panels[k];
-        if (body === LEFT_PAGE || body === RIGHT_PAGE) continue;
+        if (isPage(body)) continue;
         const depth = depthInBox(outline, poses, k, page, box);
         if (depth > Math.max(worst.depth, ROUND_OFF))
           worst = { depth, pageAngle: opening.pageAngles[frame], panel: k, box: box.name };

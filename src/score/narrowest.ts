@@ -1,12 +1,12 @@
-import { betweenRings, breadthOf, leastBreadth, type Neck } from '../geometry/breadth.js';
+import { betweenRings, breadthOf, leastBreadth, type NarrowPlace } from '../geometry/breadth.js';
 import { shareOnCard } from '../geometry/on-card.js';
 import { outsideOf } from '../geometry/ring-distance.js';
-import { type Assembly, asDrawn, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, asDrawn, isPage } from '../motion/assembly.js';
 import { Backing } from './backing.js';
 import { foldsOf } from './folds.js';
 
 /** The narrowest card: of one panel, at a place as a figure file has it; or of two, the length of crease on which they hang. */
-export interface Narrowest extends Neck {
+export interface Narrowest extends NarrowPlace {
   readonly panels: readonly number[];
 }
 
@@ -20,15 +20,14 @@ export interface Narrowest extends Neck {
 export function narrowestCard(assembly: Assembly, folds = foldsOf(assembly)): Narrowest | null {
   const { panels, joints } = assembly;
   let least: Narrowest | null = null;
-  const take = (k: readonly number[], neck: Neck | null) => {
+  const take = (k: readonly number[], neck: NarrowPlace | null) => {
     if (neck !== null && (least === null || neck.breadth < least.breadth)) least = { ...neck, panels: k };
   };
   const backing = new Backing(assembly);
   const breadthSoFar = () => least?.breadth ?? Infinity;
   panels.forEach(({ outline, holes, role }, k) => {
     if (role === 'tab') return;
-    const page = k === LEFT_PAGE || k === RIGHT_PAGE;
-    if (!page) take([k], backing.neckOf(k));
+    if (!isPage(k)) take([k], backing.neckOf(k));
     holes.forEach((hole, i) => {
       for (const ring of [outline, ...holes.slice(0, i)]) take([k], betweenRings(hole, ring));
     });
@@ -70,7 +69,11 @@ export function narrowestCard(assembly: Assembly, folds = foldsOf(assembly)): Na
   for (const { between, length, at } of folds) take(between, { breadth: length, at });
   // The largest disc takes longest: only of what may be narrower than all that is known.
   const whole = panels
-    .map((panel, k) => ({ panel, k, bound: panel.role === 'tab' || k < 2 ? Infinity : leastBreadth(panel) }))
+    .map((panel, k) => ({
+      panel,
+      k,
+      bound: panel.role === 'tab' || isPage(k) ? Infinity : leastBreadth(panel),
+    }))
     .sort((a, b) => a.bound - b.bound);
   for (const { panel, k, bound } of whole)
     if (bound < Infinity && !(bound >= breadthSoFar())) {

@@ -12,7 +12,7 @@ import { longDirections, swingOf, turnsOf } from './turns.js';
 const DEGREES = 180 / Math.PI;
 
 /** A value, or why there is none. */
-export type Measured =
+export type Reached =
   | {
       readonly value: number;
       /** Where the marked point lies off the card of its panel: how far, and what is left of its worth, as a share. */
@@ -21,7 +21,7 @@ export type Measured =
   | { readonly unknown: Unknown };
 
 /** Works out what a want asks for: degrees or mm, as its kind says (see `Want`). */
-export function measure(want: Want, assembly: Assembly, opening: Opening): Measured {
+export function measure(want: Want, assembly: Assembly, opening: Opening): Reached {
   const last =
     want.kind === 'follow' ? Math.min(...want.at.map(([angle]) => angle)) : Math.min(want.from, want.to);
   if (opening.lock !== null && last < opening.lock.pageAngle)
@@ -74,8 +74,8 @@ export function measure(want: Want, assembly: Assembly, opening: Opening): Measu
   }
 }
 
-const SEEN_END_ON: Measured = { unknown: { because: 'it is seen end on' } };
-const OFF_CARD: Measured = { unknown: { because: 'its point lies off the card' } };
+const SEEN_END_ON: Reached = { unknown: { because: 'it is seen end on' } };
+const OFF_CARD: Reached = { unknown: { because: 'its point lies off the card' } };
 /** A point at the very edge of the card lies on it, mm. */
 const AT_EDGE = 0.5;
 /** So much farther off, mm, and it marks no card at all. */
@@ -86,8 +86,8 @@ function onCard(
   assembly: Assembly,
   k: number,
   point: readonly [number, number],
-  measured: () => Measured,
-): Measured {
+  measured: () => Reached,
+): Reached {
   const off = offCard(assembly, k, point) - AT_EDGE;
   if (off > FADES) return OFF_CARD;
   const found = measured();
@@ -173,7 +173,7 @@ function turnOf(
   line: number,
   reference: number,
   span: Span,
-): Measured {
+): Reached {
   const [turned] = turnsOf(assembly, opening, panel, [line], reference, pageAngles(opening, span));
   return Number.isNaN(turned) ? SEEN_END_ON : { value: turned };
 }
@@ -184,7 +184,7 @@ function swungOf(
   panel: number,
   reference: number,
   span: Span,
-): Measured {
+): Reached {
   const swung = swingOf(assembly, opening, panel, reference, pageAngles(opening, span));
   return Number.isNaN(swung) ? SEEN_END_ON : { value: swung };
 }
@@ -196,7 +196,7 @@ function turnOfPanel(
   panel: number,
   reference: number,
   span: Span,
-): Measured {
+): Reached {
   const long = longDirections(assembly, panel);
   const lines = long.map(({ line }) => line);
   const turned = turnsOf(assembly, opening, panel, lines, reference, pageAngles(opening, span));
@@ -209,7 +209,7 @@ function worstHeading(
   opening: Opening,
   { panel, line, reference, at }: Extract<Want, { kind: 'follow' }>,
   indexOf: (name: string) => number,
-): Measured {
+): Reached {
   let worst = 0;
   for (const [pageAngle, degrees] of at) {
     if (pageAngle === 180) {
@@ -231,7 +231,7 @@ function travelOf(
   [x, y]: readonly [number, number],
   reference: number,
   span: Span,
-): Measured {
+): Reached {
   const p = new Float64Array(3);
   const place = (poses: Float64Array): [number, number, number] => {
     worldPoint(poses, panel, x, assembly.panels[panel].up * y, p);
@@ -251,7 +251,7 @@ function travelOf(
   return { value: farthest };
 }
 
-function levelOf(opening: Opening, panel: number, reference: number, span: Span): Measured {
+function levelOf(opening: Opening, panel: number, reference: number, span: Span): Reached {
   let worst = 0;
   const i = panel * POSE;
   const j = reference * POSE;

@@ -1,11 +1,10 @@
 import type { Finding, Unknown } from '../limits/finding.js';
 import type { LimitScore } from '../limits/judge.js';
-import type { GlueFault } from '../limits/measured.js';
+import type { GlueFault, SlotRoom } from '../limits/measured.js';
 import type { Meeting } from '../motion/misfit.js';
 import type { Lock } from '../motion/opening.js';
 import type { ChainExtremes } from './chain-extremes.js';
 import type { ForceScore } from './force/force.js';
-import type { SlotRoom } from './slots.js';
 
 /** What is known of catches where nothing is computed yet, or cannot be. */
 export const NO_CLASH: Scorecard['clash'] = {

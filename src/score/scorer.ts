@@ -4,7 +4,7 @@ import type { Goal, Want } from '../figure/wants.js';
 import type { Finding, Unknown } from '../limits/finding.js';
 import { judge, type LimitScore, notJudged } from '../limits/judge.js';
 import type { Has } from '../limits/limit.js';
-import type { Measured } from '../limits/measured.js';
+import type { Measured, SlotRoom } from '../limits/measured.js';
 import { type Assembly, asDrawn } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { Opening } from '../motion/opening.js';
@@ -26,7 +26,7 @@ import { narrowestCard } from './narrowest.js';
 import { type PosesDocument, posesDocument } from './poses.js';
 import { measure } from './reach.js';
 import { NO_CLASH, type Scorecard, type WantScore } from './scorecard.js';
-import { findSlotRooms, type SlotRoom } from './slots.js';
+import { findSlotRooms } from './slots.js';
 
 /** How much the margin to a limit weighs beside a want of weight 1: it only decides between equals. */
 const MARGIN_WEIGHT = 0.1;

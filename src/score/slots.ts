@@ -1,26 +1,9 @@
 import type { Polygon } from '../geometry/polygon.js';
 import { outsideOf } from '../geometry/ring-distance.js';
+import type { SlotRoom } from '../limits/measured.js';
 import { type Assembly, asDrawn } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
-
-/** The least room that a part has in the slot it passes through. */
-export interface SlotRoom {
-  /** The slot, by its part. */
-  readonly slot: string;
-  readonly passing: string;
-  readonly panel: string;
-  /**
-   * mm from the part's section to the slot's edge; below 0 it has run past it; where it does not cross the plane of the
-   * slot's panel though it should, minus the way to it.
-   */
-  readonly room: number;
-  /** Whether it crosses that plane there. */
-  readonly crosses: boolean;
-  readonly pageAngle: number;
-  /** Where, on the panel with the slot, as a figure file has it. */
-  readonly at: readonly [number, number] | null;
-}
 
 type Place = Pick<SlotRoom, 'room' | 'crosses' | 'pageAngle' | 'at'>;
 

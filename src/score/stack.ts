@@ -1,9 +1,9 @@
 import { SLIVER } from '../geometry/coverage.js';
 import { visitCells } from '../geometry/trapezoids.js';
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, FIRST_AFTER_PAGES as FIRST, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
-import { FIRST, shutShapes } from './flat.js';
+import { shutShapes } from './flat.js';
 
 /** Which panel lies on which in the shut book. Panels by index; the left page is at the bottom. */
 export interface Stack {

@@ -1,4 +1,4 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, isPage } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE } from '../motion/pose.js';
 
@@ -78,7 +78,7 @@ export function swingOf(
   const { body } = panels[panel];
   const [i, j] = [body * POSE, reference * POSE];
   // What lies across the line within the panel: the x axis runs along it, but of a page the y axis does.
-  const across = body === LEFT_PAGE || body === RIGHT_PAGE ? 0 : 1;
+  const across = isPage(body) ? 0 : 1;
   let [wasX, wasY, swung, farthest, longest] = [0, 0, 0, 0, 0];
   angles.forEach((angle, frame) => {
     const q = opening.at(angle);

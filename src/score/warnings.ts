@@ -1,7 +1,7 @@
 import type { Figure } from '../figure/figure.js';
 import { Opening } from '../motion/opening.js';
 import { narrowestCard } from './narrowest.js';
-import { type Measured, measure } from './reach.js';
+import { measure, type Reached } from './reach.js';
 import { stackWhenShut } from './stack.js';
 
 /** What is no failure, and yet a maker should look at. Panels by name; lengths in mm. */
@@ -38,7 +38,7 @@ export const TEARS = 2;
 const NO_TURN = 2;
 const SWINGS = 15;
 
-const degreesOf = (found: Measured, otherwise: number): number =>
+const degreesOf = (found: Reached, otherwise: number): number =>
   'value' in found ? Math.abs(found.value) : otherwise;
 
 /** What is worth a look in a candidate. @throws CannotBuild */

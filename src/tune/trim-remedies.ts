@@ -1,7 +1,7 @@
 import { compileFigure, type Figure } from '../figure/figure.js';
-import type { Trim } from '../figure/places.js';
 import { valueAt } from '../figure/text/check.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
+import type { Trim } from '../parts/trim.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
 import { findTrims, type TrimOffer } from '../score/trims/trims.js';

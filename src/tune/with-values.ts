@@ -1,9 +1,9 @@
 import { isCollection, isMap, isScalar } from 'yaml';
-import type { Trim } from '../figure/places.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
 import { toBeEdited } from '../figure/text/yaml-edit.js';
 import { endOfPair, flow, withValue } from '../figure/text/yaml-write.js';
+import type { Trim } from '../parts/trim.js';
 import type { Setting } from './settings.js';
 
 /** A value of a setting and where it goes. */

@@ -3,6 +3,7 @@ import type { Card } from '../figure/card.js';
 import type { Assembly } from '../motion/assembly.js';
 import type { Opening } from '../motion/opening.js';
 import { POSE, worldPoint } from '../motion/pose.js';
+import { placingIn } from '../score/clash/bodies.js';
 import { angleBetween, type Sprung, sprungFolds } from '../score/force/springs.js';
 
 /**
@@ -24,14 +25,14 @@ export interface Bend {
   /** Where in its plane it bows most. */
   readonly at: readonly [number, number];
   /** The panel, and those glued flat on it, which bend along. */
-  readonly along: readonly Along[];
+  readonly along: readonly BentAlong[];
   /** mm, at every half degree of page angle from 180 down to 0; and as far as there is room to draw it. */
   readonly bows: Float64Array<ArrayBuffer>;
   readonly drawn: Float64Array<ArrayBuffer>;
 }
 
 /** Where a panel lies in the plane of the one that bows: x = a x' + b y' + c, and whether its face looks the same way. */
-export interface Along {
+export interface BentAlong {
   readonly panel: number;
   readonly x: readonly [a: number, b: number, c: number];
   readonly y: readonly [a: number, b: number, c: number];
@@ -122,7 +123,7 @@ const STRIPS = 12;
 /** Lines a x + b y = c of a panel along which it must be cut into strips to be drawn bent: the creases among them. */
 export function bendLines(
   { vertex, size, up }: Bend,
-  { x, y }: Along,
+  { x, y }: BentAlong,
 ): (readonly [a: number, b: number, c: number])[] {
   return Array.from({ length: STRIPS + 1 }, (_, k) => {
     const share = (size * k) / STRIPS;
@@ -177,22 +178,12 @@ function roomFor(
 }
 
 /** All that moves with a panel as one body, and where it lies on it. */
-function alongOf({ panels, open }: Assembly, panel: number): Along[] {
-  const at = new Float64Array(3);
-  const onto = (k: number, x: number, y: number): [number, number] => {
-    worldPoint(open, k, x, y, at);
-    const i = panel * POSE;
-    const [dx, dy, dz] = [at[0] - open[i + 3], at[1] - open[i + 7], at[2] - open[i + 11]];
-    return [
-      dx * open[i] + dy * open[i + 4] + dz * open[i + 8],
-      dx * open[i + 1] + dy * open[i + 5] + dz * open[i + 9],
-    ];
-  };
-  return panels.flatMap(({ body }, k): Along[] => {
+function alongOf({ panels, open }: Assembly, panel: number): BentAlong[] {
+  return panels.flatMap(({ body }, k): BentAlong[] => {
     if (body !== panels[panel].body) return [];
-    const [[cx, cy], [ax, ay], [bx, by]] = [onto(k, 0, 0), onto(k, 1, 0), onto(k, 0, 1)];
+    const { xx, xy, x0, yx, yy, y0 } = placingIn(open, k, panel);
     const [i, j] = [panel * POSE, k * POSE];
     const facing = open[i + 2] * open[j + 2] + open[i + 6] * open[j + 6] + open[i + 10] * open[j + 10];
-    return [{ panel: k, x: [ax - cx, bx - cx, cx], y: [ay - cy, by - cy, cy], face: facing >= 0 ? 1 : -1 }];
+    return [{ panel: k, x: [xx, xy, x0], y: [yx, yy, y0], face: facing >= 0 ? 1 : -1 }];
   });
 }

@@ -1,4 +1,4 @@
-import { type Along, type Bend, bendLines, heightAt } from './bends.js';
+import { type Bend, type BentAlong, bendLines, heightAt } from './bends.js';
 import type { Layer } from './layers.js';
 import { type CutLine, type Slab, slabOf } from './slab.js';
 
@@ -17,7 +17,7 @@ export function bentSlab(
   shape: Parameters<typeof slabOf>[0],
   { low, high }: Layer,
   bend: Bend,
-  along: Along,
+  along: BentAlong,
 ): BentSlab {
   const lines: CutLine[] = bendLines(bend, along);
   const flat = slabOf(shape, low, high, lines);

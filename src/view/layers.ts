@@ -1,4 +1,4 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, isPage } from '../motion/assembly.js';
 
 /** Where the card of a panel lies across its own plane, mm: from `low` to `high` along its normal. */
 export interface Layer {
@@ -14,8 +14,7 @@ export function layersOf({ panels }: Pick<Assembly, 'panels'>): Layer[] {
   const top = new Map<number, number>();
   return panels.map(({ thickness, body }, k): Layer => {
     const below = top.get(body);
-    const isPage = k === LEFT_PAGE || k === RIGHT_PAGE;
-    const low = below ?? (isPage ? -thickness : -thickness / 2);
+    const low = below ?? (isPage(k) ? -thickness : -thickness / 2);
     // Glued panels of one body need not lie over one another; a place each keeps their faces apart all the same.
     top.set(body, low + thickness);
     return { low, high: low + thickness };

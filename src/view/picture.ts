@@ -1,8 +1,8 @@
-import { type Assembly, LEFT_PAGE, RIGHT_PAGE } from '../motion/assembly.js';
+import { type Assembly, isPage } from '../motion/assembly.js';
 import { worldPoint } from '../motion/pose.js';
 
 /** One panel as a flat drawing has it. */
-export interface Drawn {
+export interface DrawnPanel {
   readonly panel: number;
   /** The `d` of an SVG path, holes included (fill rule evenodd). */
   readonly d: string;
@@ -10,7 +10,7 @@ export interface Drawn {
 
 export interface Picture {
   /** From the farthest to the nearest: each hides what lies behind it. */
-  readonly panels: readonly Drawn[];
+  readonly panels: readonly DrawnPanel[];
   /** The room that all of it takes. */
   readonly whole: ViewBox;
   /** The room that the figure takes with a little of the pages around it. */
@@ -46,7 +46,6 @@ export function pictureOf(
   const figure = new Room();
 
   const drawn = assembly.panels.map(({ outline, holes }, k) => {
-    const isPage = k === LEFT_PAGE || k === RIGHT_PAGE;
     let depth = 0;
     const ring = (corners: Float64Array, isOutline: boolean): string => {
       let d = '';
@@ -55,13 +54,13 @@ export function pictureOf(
         const [x, y] = [along(right), -along(up)];
         if (isOutline) depth += (2 * along(away)) / corners.length;
         whole.take(x, y);
-        if (!isPage) figure.take(x, y);
+        if (!isPage(k)) figure.take(x, y);
         d += `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`;
       }
       return `${d}Z`;
     };
     const d = [ring(outline, true), ...holes.map((hole) => ring(hole, false))].join('');
-    return { panel: k, d, depth: isPage ? Infinity : depth };
+    return { panel: k, d, depth: isPage(k) ? Infinity : depth };
   });
   return {
     panels: drawn.sort((a, b) => (a.depth === b.depth ? a.panel - b.panel : b.depth - a.depth)),

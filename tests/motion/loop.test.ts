@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
-import { type Bend, Loop, type LoopJoint } from '../../src/motion/loop.js';
+import { type KneeBend, Loop, type LoopJoint } from '../../src/motion/loop.js';
 import { DEGREES, displace, fourBar, fourBarLoop, heading, layFlat, turnBetween } from './loop-figures.js';
 
 /** What a leg is made of: thigh and shin, mm; where the hip is at each step of its way; play; the foot's anchor. */
@@ -8,7 +8,7 @@ interface Leg {
   thigh?: number;
   shin?: number;
   play?: number;
-  bends?: Bend[];
+  bends?: KneeBend[];
   /** x, y, z of the hip and its panel's turn about x and y, by the part s of its way, 0 to 1. */
   hip: (s: number) => number[];
   /** Draws the knee on this side of the way from hip to foot. */

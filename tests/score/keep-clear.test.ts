@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { ClearSpace } from '../../src/figure/places.js';
+import type { ClearSpace } from '../../src/figure/keep-clear.js';
 import { type Assembly, RIGHT_PAGE } from '../../src/motion/assembly.js';
 import { POSE, writePose } from '../../src/motion/pose.js';
 import { findIntrusion } from '../../src/score/keep-clear.js';

@@ -5,7 +5,7 @@ import { POSE } from '../../src/motion/pose.js';
 import { Leaf, Quantity, Word } from '../../src/parts/fields.js';
 import { finish } from '../../src/parts/finish.js';
 import { partKinds } from '../../src/parts/index.js';
-import { type Measured, measure } from '../../src/score/reach.js';
+import { measure, type Reached } from '../../src/score/reach.js';
 
 /** A part as a figure file would hold it, with plain numbers and words only. */
 export type PlainPart = { name: string; kind: string; [field: string]: unknown };
@@ -57,7 +57,7 @@ type Asked = Want extends infer W
   : never;
 
 /** Measures what a want asks for in an assembly. */
-export function wantOf(asked: Asked, assembly: Assembly): Measured {
+export function wantOf(asked: Asked, assembly: Assembly): Reached {
   const goal = { least: 0, most: undefined, target: undefined, tolerance: undefined, weight: 1 };
   return measure({ name: 'want', ...goal, from: 180, to: 0, ...asked }, assembly, open(assembly));
 }

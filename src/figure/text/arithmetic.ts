@@ -2,7 +2,7 @@ import jsep from 'jsep';
 import { type Apply, ArithmeticError, FUNCTIONS } from './arithmetic-words.js';
 import { quoted } from './input-error.js';
 import { type AskedMeasure, takeMeasures } from './measures.js';
-import { scan, type Word } from './scan.js';
+import { type ScannedWord, scan } from './scan.js';
 
 /** Longest arithmetic, characters. It bounds the depth of brackets too. */
 const LONGEST = 500;
@@ -60,7 +60,7 @@ export function parseArithmetic(written: string): Expression {
 /** Turns the parser's tree into ours. It meets words in the order in which they stand, and takes their places so. */
 function asExpression(
   node: jsep.CoreExpression,
-  words: Iterator<Word>,
+  words: Iterator<ScannedWord>,
   text: string,
   asked: readonly AskedMeasure[],
 ): Expression {

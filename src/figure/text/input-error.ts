@@ -1,7 +1,7 @@
 import { plainText } from '../../text/plain-text.js';
 
 /** Where a value of a figure file begins: line and column of the value, then of the field's name. All from 1. */
-export type Mark = readonly [line: number, column: number, nameLine: number, nameColumn: number];
+export type TextMark = readonly [line: number, column: number, nameLine: number, nameColumn: number];
 
 /** Field names and list places (from 0) that lead to a value of the figure file. */
 export type Path = readonly (string | number)[];

@@ -2,7 +2,7 @@ import { ArithmeticError, FUNCTIONS, MEASURES } from './arithmetic-words.js';
 import { quoted } from './input-error.js';
 
 /** A word of arithmetic and where it begins, from 0. */
-export interface Word {
+export interface ScannedWord {
   readonly text: string;
   readonly at: number;
 }
@@ -20,8 +20,8 @@ const WHAT_WOULD_DO = 'use numbers, dims, + - * / × ÷, brackets and functions 
  * its words in order. The parser knows more than arithmetic (lists, text, members, comparisons) and tells no places;
  * none of that gets past here.
  */
-export function scan(text: string): Word[] {
-  const words: Word[] = [];
+export function scan(text: string): ScannedWord[] {
+  const words: ScannedWord[] = [];
   let before: { text: string; value: boolean; callable: boolean } | undefined;
   TOKEN.lastIndex = 0;
   for (let at = 0; at < text.length; at = TOKEN.lastIndex) {

@@ -1,5 +1,5 @@
 import { Composer, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
-import { InputError, type Mark, type Path, quoted } from './input-error.js';
+import { InputError, type Path, quoted, type TextMark } from './input-error.js';
 import { checkNesting } from './nesting.js';
 import { slipIn } from './slips.js';
 
@@ -17,7 +17,7 @@ export interface FigureSource {
   /** Its data, with outlines from SVG files put in place. */
   readonly data: Json;
   /** Where each value begins, by its path joined with dots. */
-  readonly marks: Readonly<Record<string, Mark>>;
+  readonly marks: Readonly<Record<string, TextMark>>;
 }
 
 /** Largest figure file, bytes of UTF-8. */
@@ -64,7 +64,7 @@ export function parseFigure(text: string, file: string): FigureSource {
   const problem = document?.errors[0] ?? document?.warnings[0];
   if (problem !== undefined) unreadable(problem.pos[0], problem.message, problem.code);
 
-  const marks: Record<string, Mark> = {};
+  const marks: Record<string, TextMark> = {};
   const read = (node: Node | null, path: Path, nameAt: number): Json => {
     const start = node?.range?.[0] ?? nameAt;
     const field = path.join('.');

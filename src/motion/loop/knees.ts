@@ -9,7 +9,7 @@ import { moveBody } from './rigid.js';
  * At a pivot, +1 is to the left of the way from a's other joints to the knee, seen on a's face; at a crease, +1 is
  * towards the side that a's face looks to (a mountain, seen there).
  */
-export interface Bend {
+export interface KneeBend {
   /** Index of the knee among the loop's joints. */
   readonly joint: number;
   readonly side: 1 | -1;
@@ -33,7 +33,7 @@ interface Knee {
  * is bent, so that a limb that went straight (and perhaps locked there) bends that way again, and never by round-off.
  */
 export class Knees {
-  readonly #bends: readonly Bend[];
+  readonly #bends: readonly KneeBend[];
   /** Joints whose limb was drawn straight without a word which way it bends: +1 is taken. */
   readonly undecided: number[] = [];
   readonly #knees: Knee[] = [];
@@ -45,7 +45,7 @@ export class Knees {
     joints: readonly LoopJoint[],
     slotOf: ReadonlyMap<number, number>,
     free: number,
-    bends: readonly Bend[],
+    bends: readonly KneeBend[],
   ) {
     this.#bends = bends;
     joints.forEach((j, joint) => {
@@ -112,7 +112,7 @@ export class Knees {
     }
   }
 
-  /** The sine of a knee's bend, positive on its +1 side; sets `straight`, `axis`, `hip`, `foot` and lengths. */
+  /** The sine of a knee's bend, positive on its +1 side; sets `inLine`, `folded`, `axis`, `hip`, `foot` and `ratio`. */
   #look(poses: Float64Array, knee: Knee): number {
     world(poses, knee.a, knee.hip, 1, hip);
     world(poses, knee.a, knee.kneeA, 1, to);
@@ -161,6 +161,7 @@ const rotation = new Float64Array(3);
 const NOWHERE = new Float64Array(3);
 /** Thigh over shin. */
 const ratio = new Float64Array(1);
+/** Whether thigh and shin lie in one line; and whether the limb is folded back on itself. */
 let inLine = false;
 let folded = false;
 

@@ -1,8 +1,11 @@
 import { numbers, zeros } from '../../geometry/numbers.js';
 import { checkJoint, type LoopJoint, type Point } from './joints.js';
 
-/** mm of gap for each radian of tilt: that of joints of 500 N/mm and 20 N mm/rad. Half or twice as much tilts no hub by 0.01°. */
-export const TILT_WEIGHT = 0.2;
+/** What a paper hub takes to be tilted, N mm/rad, and a joint to be pulled apart, N/mm: typical of card. */
+export const HUB_TILT = 20;
+const JOINT = 500;
+/** mm of gap that weigh as much as a radian of tilt, by the energy of both. Half or twice as much tilts no hub by 0.01°. */
+export const TILT_WEIGHT = Math.sqrt(HUB_TILT / JOINT);
 
 /** A panel with all its joints in one place has no reach of its own; mm. */
 const LEAST_REACH = 1;

@@ -4,7 +4,7 @@ import type { Opening } from '../../motion/opening.js';
 import type { Between } from './between.js';
 import { type Body, placedPoint, placingIn } from './bodies.js';
 import type { Contacts, Meeters } from './contacts.js';
-import { FLAT, FoldAngle, FoldThrough, type Hinge, hingesOf, meetingAt } from './hinges.js';
+import { type BodyHinge, FLAT, FoldAngle, FoldThrough, hingesOf, meetingAt } from './hinges.js';
 import { boundOver } from './motion-bounds.js';
 
 /**
@@ -51,7 +51,7 @@ export class HingeTest {
     return this.#flat === FLAT ? 0 : this.#flat;
   }
 
-  #test(hinge: Hinge): void {
+  #test(hinge: BodyHinge): void {
     if (hinge.reachAt0 === 0 && hinge.reachAt180 === 0) return;
     const opening = this.#opening;
     const sines = this.#sines;
@@ -81,7 +81,7 @@ export class HingeTest {
   }
 
   /** Bodies folded through a flat state, on the side where the sine has this sign; null if nothing meets there. */
-  #meeters(hinge: Hinge, flat: 0 | 180, side: number): Meeters | null {
+  #meeters(hinge: BodyHinge, flat: 0 | 180, side: number): Meeters | null {
     const meeting = meetingAt(this.#assembly, hinge, flat);
     if (meeting === null) return null;
     const { a, b, bodyA, bodyB } = hinge;
@@ -103,7 +103,7 @@ export class HingeTest {
   }
 
   /** Looks between frames where the fold angle comes so near to a flat state that it may dip through and come back. */
-  #lookBetween(hinge: Hinge, angle: FoldAngle): void {
+  #lookBetween(hinge: BodyHinge, angle: FoldAngle): void {
     const sines = this.#sines;
     const bends = this.#bends;
     const opening = this.#opening;

@@ -6,7 +6,7 @@ import { POSE } from '../../motion/pose.js';
 import { type Body, placedLine, placedRing, placedShape, placingIn } from './bodies.js';
 
 /** Two bodies on one crease. Fold angle: from a's side of the line to b's; 0° when both lie on the same side of it. */
-export interface Hinge {
+export interface BodyHinge {
   /** The panels to be named: one that stands, and what it is creased to (a tab stands for what it is glued to). */
   readonly a: number;
   readonly b: number;
@@ -24,7 +24,7 @@ export interface Hinge {
 }
 
 /** Where two bodies that fold through each other at a crease meet farthest from it. */
-export interface Meeting {
+export interface MeetingPlace {
   /** mm from the crease. */
   readonly reach: number;
   readonly pointA: readonly [number, number];
@@ -32,14 +32,14 @@ export interface Meeting {
 }
 
 /** Every crease between two bodies of an assembly. */
-export function hingesOf(assembly: Assembly, bodies: readonly Body[]): Hinge[] {
+export function hingesOf(assembly: Assembly, bodies: readonly Body[]): BodyHinge[] {
   const { panels, joints, open } = assembly;
   const byPanel = new Map(bodies.map((body) => [body.panel, body]));
   const receiver = new Map<number, number>();
   for (const joint of joints)
     if (joint.kind === 'glue' && panels[joint.between[1]].role === 'tab')
       receiver.set(joint.between[1], joint.between[0]);
-  const hinges: Hinge[] = [];
+  const hinges: BodyHinge[] = [];
   for (const joint of joints) {
     if (joint.kind !== 'crease') continue;
     const [bodyA, bodyB] = joint.between.map((k) => byPanel.get(panels[k].body) as Body);
@@ -86,7 +86,7 @@ function reaches(hull: Float64Array, line: Line): [number, number] {
  * Where card of both bodies meets, farthest from the crease, at a fold angle of 0° or 180°: both drawn in one plane, with
  * the crease as x axis, a's left as +y, and b turned over at 180°. `null` when nothing meets but slivers.
  */
-export function meetingAt(assembly: Assembly, hinge: Hinge, at: 0 | 180): Meeting | null {
+export function meetingAt(assembly: Assembly, hinge: BodyHinge, at: 0 | 180): MeetingPlace | null {
   const [ringsA, ringsB] = [hinge.bodyA, hinge.bodyB].map((body, end) => {
     const line = end === 0 ? hinge.lineA : hinge.lineB;
     const over = end === 1 && at === 180 ? -1 : 1;
@@ -148,7 +148,7 @@ export class FoldAngle {
   readonly #acrossA: readonly [number, number];
   readonly #acrossB: readonly [number, number];
 
-  constructor({ bodyA, bodyB, lineA, lineB }: Hinge) {
+  constructor({ bodyA, bodyB, lineA, lineB }: BodyHinge) {
     this.#i = bodyA.panel * POSE;
     this.#j = bodyB.panel * POSE;
     this.#acrossA = across(lineA);
@@ -178,7 +178,7 @@ export class FoldAngle {
  * taken from where it first leaves the flat state.
  */
 export class FoldThrough {
-  readonly #hinge: Hinge;
+  readonly #hinge: BodyHinge;
   readonly #flat: number;
   /** Number of the half turn: 0 for 0° to 180°, 1 for 180° to 360°, −1 for −180° to 0°, … */
   #half = 0;
@@ -188,7 +188,7 @@ export class FoldThrough {
   #most = 0;
 
   /** @param flat sine of the fold angle below which they lie flat on each other, on neither side */
-  constructor(hinge: Hinge, flat: number) {
+  constructor(hinge: BodyHinge, flat: number) {
     this.#hinge = hinge;
     this.#flat = flat;
   }

@@ -6,6 +6,7 @@ import type { Line } from '../../geometry/line.js';
 import { holds, type Polygon } from '../../geometry/polygon.js';
 import type { Assembly, Joint } from '../../motion/assembly.js';
 import { LOCKS_BEYOND } from '../../motion/forced.js';
+import { HUB_TILT } from '../../motion/loop/ties.js';
 import { placedLine, placedShape, placingIn } from './bodies.js';
 
 /** However soft an edge is, it is bent aside by no more than this without being told as a catch, mm. */
@@ -20,9 +21,6 @@ export const FOLDED_FLAT = Math.sin(Math.PI / 20);
 /** Between these angles of two panels, radians, an edge that slides along card turns into one that hooks on it. */
 const SLIDES = Math.PI / 4;
 const HOOKS = Math.PI / 3;
-
-/** What a paper hub takes to be tilted, N mm/rad: as the motion of chains weighs it (`loop/ties.ts`). */
-const HUB_TILT = 20;
 
 /** Where a panel is held so that it cannot bend: along lines, or all over some areas. */
 interface Held {

@@ -1,7 +1,7 @@
 import { foldState, newFoldState } from '../../card/fold-spring.js';
 import { type Grade, gradeOf, type Strengths } from '../../card/grade.js';
 import { GRAVITY } from '../../card/measured.js';
-import type { Card } from '../../figure/card.js';
+import { type Card, grammageOf } from '../../figure/card.js';
 import type { Assembly } from '../../motion/assembly.js';
 import type { Opening } from '../../motion/opening.js';
 import { type PulledChain, torqueOf } from './chain-pulls.js';
@@ -242,8 +242,7 @@ function clicksOf({ pageAngles, total }: ForceCurve): number[] {
  */
 function standsOpen(assembly: Assembly, { pageAngles, total }: ForceCurve, card: Card): number | null {
   const { width, height } = assembly.page;
-  const { grammage, thickness } = card.of('page');
-  const mass = (grammage ?? (1000 * thickness) / 1.2) * 1e-9 * width * height;
+  const mass = grammageOf(card.of('page')) * 1e-9 * width * height;
   // N at the page's edge.
   const weight = (pageAngle: number) => (mass * GRAVITY * Math.cos(pageAngle * RADIANS)) / 2;
   for (let k = pageAngles.length - 1; k >= 0; k--)

@@ -12,7 +12,7 @@ const MARGIN = 1;
 const SCRATCH = 0.05;
 
 /**
- * The hand of a panel: the places of it that a want or a slot refers to. These are the points of its wants, if they lie on
+ * The places of a panel that a want or a slot refers to, and that no cut may take: a hand, say. These are the points of its wants, if they lie on
  * card, and all of it that ever crosses the plane of a slot that it passes through.
  */
 export class Referred {

@@ -1,10 +1,9 @@
 import type { Figure } from '../../figure/figure.js';
-import type { Trim } from '../../figure/places.js';
 import { overlapArea } from '../../geometry/coverage.js';
 import { cardArea } from '../../geometry/polygon.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { Opening } from '../../motion/opening.js';
-import { applyTrims, trimmed } from '../../parts/trim.js';
+import { applyTrims, type Trim, trimmed } from '../../parts/trim.js';
 import { whatTrimBreaks } from '../../parts/trim-breaks.js';
 import { type Catch, ClashTest } from '../clash/clash.js';
 import { rubsOf } from '../clash/rubs.js';
@@ -143,7 +142,7 @@ class TrimFinder {
     for (const side of [0, 1] as const) {
       const offer = this.#cutFrom(assembly, between[side], partsOf(swept[side]));
       if (typeof offer === 'string') without.push({ panel: names[side], why: offer });
-      else if (this.#frees(names, [...taken, ...offer.trims])) offers.push(offer);
+      else if (this.#frees(between, [...taken, ...offer.trims])) offers.push(offer);
       else without.push({ panel: names[side], why: 'no cut of it frees them' });
     }
     offers.sort((a, b) => a.area - b.area);
@@ -177,13 +176,9 @@ class TrimFinder {
     return { panel: panel.name, trims, area, share: share(area), strokes };
   }
 
-  #frees([a, b]: readonly [string, string], trims: readonly Trim[]): boolean {
-    const assembly = this.#build(trims);
-    const left = this.catchesWith(trims);
-    return !left.some(({ between }) => {
-      const names = between.map((k) => assembly.panels[k].name);
-      return names.includes(a) && names.includes(b);
-    });
+  /** Whether two panels no longer catch with some trims, which take none away: each keeps its place. */
+  #frees([a, b]: readonly [number, number], trims: readonly Trim[]): boolean {
+    return !this.catchesWith(trims).some(({ between }) => between.includes(a) && between.includes(b));
   }
 
   #build(trims: readonly Trim[]): Assembly {

@@ -5,10 +5,10 @@ import { POSE, writePose } from '../../../src/motion/pose.js';
 import { bodiesOf } from '../../../src/score/clash/bodies.js';
 import { ClashTest } from '../../../src/score/clash/clash.js';
 import {
+  type BodyHinge,
   FLAT,
   type FoldAngle,
   FoldThrough,
-  type Hinge,
   hingesOf,
   meetingAt,
 } from '../../../src/score/clash/hinges.js';
@@ -59,8 +59,8 @@ function flapOn(
   return assembly;
 }
 
-const hingeOf = (assembly: Assembly): Hinge =>
-  hingesOf(assembly, bodiesOf(assembly)).find(({ b }) => assembly.panels[b].name === 'flap') as Hinge;
+const hingeOf = (assembly: Assembly): BodyHinge =>
+  hingesOf(assembly, bodiesOf(assembly)).find(({ b }) => assembly.panels[b].name === 'flap') as BodyHinge;
 const clashOf = (assembly: Assembly) => new ClashTest().run(assembly, open(assembly), PRESSING);
 
 describe('a crease', () => {
@@ -138,7 +138,7 @@ describe('a crease', () => {
 
 describe('a fold angle that is followed', () => {
   const followed = (angles: readonly number[], reachAt0: number, reachAt180: number) => {
-    const follower = new FoldThrough({ reachAt0, reachAt180 } as Hinge, FLAT);
+    const follower = new FoldThrough({ reachAt0, reachAt180 } as BodyHinge, FLAT);
     for (const angle of angles)
       follower.follow({ sine: Math.sin(angle * RADIANS), cosine: Math.cos(angle * RADIANS) } as FoldAngle);
     return follower.through;

@@ -42,26 +42,3 @@ export function readKeepClear(source: FigureSource): ClearSpace[] {
     return { name, on, least, most };
   });
 }
-
-const trims = z
-  .array(
-    z.strictObject({
-      panel: z.string({ error: 'the name of a panel' }),
-      region: z
-        .array(z.tuple([mm(), mm()], { error: 'a point [x, y] in mm' }))
-        .min(3)
-        .max(200),
-    }),
-  )
-  .max(200)
-  .prefault([]);
-
-/** A cut that the maker has accepted: card of a panel to take away. */
-export interface Trim {
-  readonly panel: string;
-  /** A polygon in the panel's own coordinates as a figure file has them: along its foot, up from its foot, mm. */
-  readonly region: readonly (readonly [number, number])[];
-}
-
-/** Reads `trims`. Names of panels are checked where the figure is first built. */
-export const readTrims = (source: FigureSource): Trim[] => checked(source, ['trims'], trims);
