@@ -13,10 +13,10 @@ import { type BegunStudy, beginStudy, type ScoredStudy, scoreStudy } from '../st
 import type { FigurePool } from '../study/figure-pool.js';
 import { inFolder, type StudyFolder } from '../study/folder.js';
 import type { SearchWay } from '../study/search-way.js';
+import { inNumbers } from './best-in-numbers.js';
 import { EarlyPage } from './early-page.js';
 import { DOES_NOT_WORK, FINE, INTERRUPTED } from './exit-codes.js';
 import { insightOf } from './insight.js';
-import { inNumbers } from './numbers.js';
 import { openFile } from './open-file.js';
 import { say, tell } from './print.js';
 import { Progress } from './progress.js';

@@ -1,5 +1,6 @@
 import { type FigurePool, type Trial, trialsIn } from '../study/figure-pool.js';
 import type { Layout, Row } from '../study/row.js';
+import { scoresOfRow } from '../study/scores.js';
 import type { CutOutcome } from './hand/robustness.js';
 import type { Batch, Verdicts } from './sensitivity/batch.js';
 
@@ -63,14 +64,4 @@ export function outcomeOf(layout: Layout, { outcome, numbers }: Row): CutOutcome
   const built = outcome === 'works' || outcome === 'fails';
   const sound = built && layout.violation(numbers) === 0;
   return { sound, worth: sound ? layout.desirability(numbers) || 0 : 0 };
-}
-
-/** All scores of one row, in the order of `scoresOf`; NaN where not computed. */
-export function scoresOfRow(layout: Layout, { outcome, numbers }: Row): Float64Array {
-  return Float64Array.from([
-    outcome === 'not scored' ? Number.NaN : outcome === 'works' ? 1 : 0,
-    layout.desirability(numbers),
-    ...layout.wants.map((_, want) => layout.wantValue(numbers, want)),
-    ...layout.limits.map((_, limit) => layout.limitValue(numbers, limit)),
-  ]);
 }

@@ -1,43 +1,58 @@
-import type { Layout } from './row.js';
+import type { Layout, Row } from './row.js';
 import type { StudyTable } from './table.js';
 
 /** One number by which candidates are compared. */
 export interface Score {
   name: string;
   unit: string;
-  /** Its value for each of these candidates; NaN where it was not computed. */
+  /** Its value for a candidate; NaN where it was not computed. */
+  ofRow(row: Scored): number;
+  /** Its value for each of these candidates. */
   of(table: StudyTable, candidates: readonly number[]): Float64Array;
 }
 
-/** 'works' as 1 and 0. Only a candidate that could not be scored has neither. */
-export const WORKS: Score = {
-  name: 'works',
-  unit: '',
+/** What of a row scores are read from. */
+type Scored = Pick<Row, 'outcome' | 'numbers'>;
+
+const scoreOf = (name: string, unit: string, ofRow: Score['ofRow']): Score => ({
+  name,
+  unit,
+  ofRow,
   of: (table, candidates) =>
-    Float64Array.from(candidates, (candidate) => {
-      const outcome = table.outcome(candidate);
-      return outcome === 'not scored' ? Number.NaN : outcome === 'works' ? 1 : 0;
-    }),
-};
+    Float64Array.from(candidates, (candidate) =>
+      ofRow({ outcome: table.outcome(candidate), numbers: table.numbers(candidate) }),
+    ),
+});
+
+/** 'works' as 1 and 0. Only a candidate that could not be scored has neither. */
+export const WORKS: Score = scoreOf('works', '', ({ outcome }) =>
+  outcome === 'not scored' ? Number.NaN : outcome === 'works' ? 1 : 0,
+);
 
 /** Its place among all scores. */
 export const WORKS_PLACE = 0;
 
-/** All scores of a figure: whether it works, its desirability, its wants and its limits. */
-export function scoresOf(layout: Layout): Score[] {
-  const from = (name: string, unit: string, value: (numbers: Float64Array) => number): Score => ({
-    name,
-    unit,
-    of: (table, candidates) => Float64Array.from(candidates, (candidate) => value(table.numbers(candidate))),
-  });
+/** What a maker wants more of: whether it works, its desirability, its wants. */
+export function wantScoresOf(layout: Layout): Score[] {
   return [
     WORKS,
-    from('desirability', '', (numbers) => layout.desirability(numbers)),
+    scoreOf('desirability', '', ({ numbers }) => layout.desirability(numbers)),
     ...layout.wants.map(({ name, unit }, want) =>
-      from(name, unit, (numbers) => layout.wantValue(numbers, want)),
-    ),
-    ...layout.limits.map(({ name, unit }, limit) =>
-      from(name, unit, (numbers) => layout.limitValue(numbers, limit)),
+      scoreOf(name, unit, ({ numbers }) => layout.wantValue(numbers, want)),
     ),
   ];
 }
+
+/** All scores of a figure: those, and its limits. */
+export function scoresOf(layout: Layout): Score[] {
+  return [
+    ...wantScoresOf(layout),
+    ...layout.limits.map(({ name, unit }, limit) =>
+      scoreOf(name, unit, ({ numbers }) => layout.limitValue(numbers, limit)),
+    ),
+  ];
+}
+
+/** All scores of one row, in the order of `scoresOf`; NaN where not computed. */
+export const scoresOfRow = (layout: Layout, row: Scored): Float64Array =>
+  Float64Array.from(scoresOf(layout), (score) => score.ofRow(row));

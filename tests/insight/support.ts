@@ -1,12 +1,11 @@
 import { compileFigure, type Figure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import type { Batch, Verdicts } from '../../src/insight/sensitivity/batch.js';
-import { scoresOfRow } from '../../src/insight/trials.js';
 import { whatFails } from '../../src/report/words/what-fails.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { variablesOf } from '../../src/study/figure-variables.js';
 import { Layout } from '../../src/study/row.js';
-import { scoresOf } from '../../src/study/scores.js';
+import { scoresOf, scoresOfRow } from '../../src/study/scores.js';
 
 /** A tent over the gutter of a page of 148 by 210 mm, and trials of it without worker threads. */
 export function tentTrials(dims: string, feet = '[feet, feet]', widths = '[wide, wide]', more = '') {

@@ -1,6 +1,6 @@
 import type { HandInsight } from '../../insight/figure-insight.js';
 import type { FailureCause } from '../../insight/hand/failure-causes.js';
-import { scoresOf, WORKS } from '../../study/scores.js';
+import { WORKS, wantScoresOf } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
 import { handInWords } from '../words/insight-words.js';
 import { unitSign } from '../words/numbers.js';
@@ -41,7 +41,7 @@ export function bestCharts(report: StudyReport): BestCharts {
   const heldOut = insight.surrogate?.heldOut;
   const vector = table.vector(best.candidate);
   const which = `Of dummy ${best.candidate + 1}, with ${handInWords(hand)}.`;
-  const scores = scoresOf(layout).slice(0, 2 + layout.wants.length);
+  const scores = wantScoresOf(layout);
   const units = free.map(({ unit }) => unitSign(unit));
   return {
     robustness,

@@ -1,5 +1,5 @@
 import type { StudyInsight } from '../../insight/study-insight.js';
-import { scoresOf, WORKS } from '../../study/scores.js';
+import { WORKS, wantScoresOf } from '../../study/scores.js';
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from '../words/command.js';
 import { safeWords, signed } from '../words/insight-words.js';
@@ -17,8 +17,7 @@ export function localTables({ insight, layout, table, ranking, dims }: StudyRepo
 `
       : html``;
   if (insight.local.length < 2) return few;
-  const scores = scoresOf(layout)
-    .slice(0, 2 + layout.wants.length)
+  const scores = wantScoresOf(layout)
     .map((score, place) => ({ ...score, place }))
     .filter(({ name }) => name !== WORKS.name);
   const rowsOf = ({ candidate, safe, nudges }: StudyInsight['local'][number]) =>

@@ -4,7 +4,7 @@ import type { StudyTable } from '../../study/table.js';
 import { counted, spoken } from '../../text/phrases.js';
 import type { StudyReport } from '../study-report.js';
 import { COMMAND } from './command.js';
-import { handInWords, sharesWords } from './insight-words.js';
+import { handInWords, shareInWords } from './insight-words.js';
 import { decimal } from './numbers.js';
 import { bySurrogate } from './surrogate-words.js';
 
@@ -53,8 +53,8 @@ function robustness({ robust, best, hand }: StudyInsight, table: StudyTable): st
   const dummies = counted(works.of, 'dummy', 'dummies');
   const sentence =
     sound === undefined
-      ? `Cut by hand (${handInWords(hand)}), ${sharesWords(works)} of ${dummies} of the best still work.`
-      : `Cut by hand (${handInWords(hand)}), ${sharesWords(sound)} of ${dummies} of the best shut and open without a jam; ${sharesWords(works)} also do all that is wanted.`;
+      ? `Cut by hand (${handInWords(hand)}), ${shareInWords(works)} of ${dummies} of the best still work.`
+      : `Cut by hand (${handInWords(hand)}), ${shareInWords(sound)} of ${dummies} of the best shut and open without a jam; ${shareInWords(works)} also do all that is wanted.`;
   return robust.length === 1
     ? [sentence]
     : [
@@ -71,7 +71,7 @@ function guilty({ best }: StudyInsight): string[] {
   const care =
     part === undefined || part.cured.count === 0
       ? ''
-      : ` Take most care over ${part.part}: had all of it been exact, ${sharesWords(part.cured)} of those that fail would have worked.`;
+      : ` Take most care over ${part.part}: had all of it been exact, ${shareInWords(part.cured)} of those that fail would have worked.`;
   return [`Most that fail then fail first at this: ${failure}.${care}`];
 }
 

@@ -48,9 +48,9 @@ export function insightInWords(
     '',
     `Cut by hand (${handInWords(hand)}, each of ${counted(cuts.length, 'length, angle and place', 'lengths, angles and places')} by itself)`,
     ...(robust === undefined
-      ? [`  ${sharesWords(works)} of ${works.of} dummies work.`]
+      ? [`  ${shareInWords(works)} of ${works.of} dummies work.`]
       : [
-          `  ${sharesWords(robust.sound)} of ${works.of} dummies shut and open without a jam; ${sharesWords(works)} work: they also do all that is wanted.`,
+          `  ${shareInWords(robust.sound)} of ${works.of} dummies shut and open without a jam; ${shareInWords(works)} work: they also do all that is wanted.`,
           `  Desirability to be expected, a dummy that fails counted 0: ${decimal(robust.expected, 3)}.`,
         ]),
     ...closedOnWords(cuts),
@@ -63,7 +63,7 @@ export function insightInWords(
       ...parts
         .filter(({ cured }) => cured.count > 0)
         .slice(0, MOST)
-        .map(({ part, cured }) => [`${part}, all of it`, sharesWords(cured), '']),
+        .map(({ part, cured }) => [`${part}, all of it`, shareInWords(cured), '']),
       ...causes.causes.filter(({ cured }) => cured !== null && cured.count > 0).map(causeRow),
     ]),
     ...section(
@@ -96,14 +96,14 @@ export function handInWords({ mm, degrees }: Hand): string {
 }
 
 /** A share with its interval. @example '62 % (53 to 70 %)' */
-export function sharesWords({ count, of, low, high }: Share): string {
+export function shareInWords({ count, of, low, high }: Share): string {
   return `${share(count, of)} (${percent(low)} to ${percent(high)} %)`;
 }
 
 const percent = (part: number): string => decimal(100 * part, 100 * part < 10 ? 1 : 0);
 
 function causeRow({ name, cured }: FailureCause): string[] {
-  return [name, cured === null ? '' : sharesWords(cured), ''];
+  return [name, cured === null ? '' : shareInWords(cured), ''];
 }
 
 /** The cuts that may be off by least, beside the hand's own error: which, by how much, and what fails beyond. */

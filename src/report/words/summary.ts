@@ -33,7 +33,7 @@ export function summaryOf(study: Studied, nearest: Scorecard | null, goals: read
     ...ownInWords(study),
     ...gradesInWords(study),
     ...mostFrequent(study, even),
-    ...(all.works > 0 ? drivers(study) : []),
+    ...(all.works > 0 ? steadiest(study) : []),
     ...(all.works === 0 && nearest !== null ? nearestInWords(best, nearest, goals) : []),
     ...unscored(all),
   ];
@@ -70,7 +70,7 @@ function mostFrequent(
 }
 
 /** The dim with which the share that works goes most steadily, if that is more than chance. */
-function drivers({ sensitivity, dims, plain }: Studied): string[] {
+function steadiest({ sensitivity, dims, plain }: Studied): string[] {
   const ranks = sensitivity
     .filter(({ score, rankCorrelation }) => score === WORKS.name && rankCorrelation !== null)
     .map(({ dim, rankCorrelation }) => ({ dim, rank: rankCorrelation ?? 0 }))

@@ -43,7 +43,7 @@ export function drawFlatStep(
   width: number,
   height: number,
 ): Drawing[] | null {
-  const laid = layFlat(assembly, step);
+  const laid = laidIn(assembly, step);
   if (laid === null) return null;
   const { base, added, onBase, face } = laid;
   const up = face === 1 ? STILL : MIRROR;
@@ -102,7 +102,7 @@ const areaOf = (net: Net, panels: readonly number[]) =>
   net.areas.find(({ panel }) => panel >= 0 && panels.includes(panel));
 
 /** How the two pieces of a step lie on each other, read off the open figure; null where they do not lie flat. */
-function layFlat(assembly: Assembly, { where, kind, hub, face, bonds, nets }: Step): Laid | null {
+function laidIn(assembly: Assembly, { where, kind, hub, face, bonds, nets }: Step): Laid | null {
   if (where !== 'mat') return null;
   if (kind === 'hub' && hub !== null) {
     const [base, added] = nets;
