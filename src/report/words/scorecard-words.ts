@@ -103,64 +103,90 @@ const MOST_GLUE = 8;
 const UNSEEN = 0.005;
 
 /** The places that a maker would look at: catch, bind, lock, glue that breaks its limit, and what leaves the book. */
-function where({ clash, bind, chains, slots, locks, glue, limits, book }: Scorecard): string[][] {
+function where(card: Scorecard): string[][] {
+  return [
+    ...catchRows(card),
+    ...bindRows(card),
+    ...slotRows(card),
+    ...lockRows(card),
+    ...glueRows(card),
+    ...narrowRows(card),
+    ...outsideRows(card),
+  ];
+}
+
+const at = (pageAngle: number): string => `at page angle ${withUnit(pageAngle, 'degrees')}`;
+const spot = ([x, y]: readonly [number, number]): string => `(${decimal(x, 1)}, ${decimal(y, 1)}) mm`;
+
+function catchRows({ clash }: Scorecard): string[][] {
+  const { deepest, between, pageAngle, firstPageAngle, points } = clash;
+  if (deepest === null || deepest <= 0 || between === null || pageAngle === null) return [];
+  const start =
+    firstPageAngle === null ? '' : `; closing, it starts at ${withUnit(firstPageAngle, 'degrees')}`;
+  return [
+    ['catch', between.join(' and '), `${withUnit(deepest, 'mm')} deep ${at(pageAngle)}${start}`],
+    ...(points ?? []).map((point, i) => ['', between[i] ?? '', `at ${spot(point)}`]),
+  ];
+}
+
+/** What joints miss each other by, and what chains of links are forced by it. */
+function bindRows({ bind, chains }: Scorecard): string[][] {
   const rows: string[][] = [];
-  if (clash.deepest !== null && clash.deepest > 0 && clash.between !== null && clash.pageAngle !== null) {
-    const start =
-      clash.firstPageAngle === null
-        ? ''
-        : `; closing, it starts at ${withUnit(clash.firstPageAngle, 'degrees')}`;
-    const depth = `${withUnit(clash.deepest, 'mm')} deep`;
-    const angle = withUnit(clash.pageAngle, 'degrees');
-    rows.push(['catch', clash.between.join(' and '), `${depth} at page angle ${angle}${start}`]);
-    clash.points?.forEach(([x, y], i) => {
-      const spot = `(${decimal(x, 1)}, ${decimal(y, 1)}) mm`;
-      rows.push(['', clash.between?.[i] ?? '', `at ${spot}`]);
-    });
-  }
-  if (bind.at !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN) {
-    const angle = withUnit(bind.pageAngle, 'degrees');
-    rows.push(['misfit', meetingInWords(bind.at), `${withUnit(bind.misfit, 'mm')} at page angle ${angle}`]);
-  }
-  if (chains !== null)
-    for (const [name, { value, at, pageAngle }, unit] of [
-      ['pull', chains.pull, 'N'],
-      ['bend', chains.bend, 'mm'],
-      ['bow', chains.bow, 'mm'],
-      ['lift', chains.lift, 'mm'],
-    ] as const)
-      if (at !== null && pageAngle !== null && value >= UNSEEN)
-        rows.push([
-          name,
-          at.panels.length > 0 ? at.panels.join(' and ') : meetingInWords(at),
-          `${withUnit(value, unit)} at page angle ${withUnit(pageAngle, 'degrees')}`,
-        ]);
-  for (const { passing, panel, room, pageAngle } of slots) {
-    if (room === null || pageAngle === null) continue;
-    const left = room < 0 ? `${withUnit(-room, 'mm')} past its edge` : `${withUnit(room, 'mm')} of room`;
-    rows.push(['slot', `${passing} in ${panel}`, `${left} at page angle ${withUnit(pageAngle, 'degrees')}`]);
-  }
-  if (locks !== null) {
-    rows.push([
-      'lock',
-      locks.part,
-      `${meetingInWords(locks.at)}, at page angle ${withUnit(locks.pageAngle, 'degrees')}`,
-    ]);
-  }
-  const most = limits.find(({ name }) => name === 'stray glue')?.most ?? 0;
-  const faulty = glue.filter(({ area }) => area > most);
-  for (const fault of faulty.slice(0, MOST_GLUE))
-    rows.push(['stray glue', fault.glued, `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`]);
-  if (faulty.length > MOST_GLUE) rows.push(['', '', `and ${faulty.length - MOST_GLUE} faults of glue more`]);
-  for (const { finding } of limits) {
-    if (finding?.kind !== 'is too narrow' || finding.place === null || !('points' in finding.place)) continue;
-    const [[x, y]] = finding.place.points;
-    const card = `${withUnit(finding.value, 'mm')} of card`;
-    rows.push(['narrow', finding.panels.join(' and '), `${card} at (${decimal(x, 1)}, ${decimal(y, 1)}) mm`]);
-  }
-  if (book.part !== null && book.pageAngle !== null && book.out !== null && book.out > 0) {
-    const angle = withUnit(book.pageAngle, 'degrees');
-    rows.push(['out', book.part, `${withUnit(book.out, 'mm')} outside the pages at page angle ${angle}`]);
-  }
+  if (bind.at !== null && bind.pageAngle !== null && bind.misfit !== null && bind.misfit >= UNSEEN)
+    rows.push(['misfit', meetingInWords(bind.at), `${withUnit(bind.misfit, 'mm')} ${at(bind.pageAngle)}`]);
+  if (chains === null) return rows;
+  for (const [name, { value, at: where, pageAngle }, unit] of [
+    ['pull', chains.pull, 'N'],
+    ['bend', chains.bend, 'mm'],
+    ['bow', chains.bow, 'mm'],
+    ['lift', chains.lift, 'mm'],
+  ] as const)
+    if (where !== null && pageAngle !== null && value >= UNSEEN)
+      rows.push([
+        name,
+        where.panels.length > 0 ? where.panels.join(' and ') : meetingInWords(where),
+        `${withUnit(value, unit)} ${at(pageAngle)}`,
+      ]);
   return rows;
 }
+
+const slotRows = ({ slots }: Scorecard): string[][] =>
+  slots.flatMap(({ passing, panel, room, pageAngle }) => {
+    if (room === null || pageAngle === null) return [];
+    const left = room < 0 ? `${withUnit(-room, 'mm')} past its edge` : `${withUnit(room, 'mm')} of room`;
+    return [['slot', `${passing} in ${panel}`, `${left} ${at(pageAngle)}`]];
+  });
+
+const lockRows = ({ locks }: Scorecard): string[][] =>
+  locks === null ? [] : [['lock', locks.part, `${meetingInWords(locks.at)}, ${at(locks.pageAngle)}`]];
+
+function glueRows({ glue, limits }: Scorecard): string[][] {
+  const most = limits.find(({ name }) => name === 'stray glue')?.most ?? 0;
+  const faulty = glue.filter(({ area }) => area > most);
+  const more = faulty.length - MOST_GLUE;
+  return [
+    ...faulty
+      .slice(0, MOST_GLUE)
+      .map((fault) => [
+        'stray glue',
+        fault.glued,
+        `${glueFaultInWords(fault)}: ${withUnit(fault.area, 'mm²')}`,
+      ]),
+    ...(more > 0 ? [['', '', `and ${counted(more, 'fault')} of glue more`]] : []),
+  ];
+}
+
+const narrowRows = ({ limits }: Scorecard): string[][] =>
+  limits.flatMap(({ finding }) => {
+    if (finding?.kind !== 'is too narrow' || finding.place === null || !('points' in finding.place))
+      return [];
+    const [point] = finding.place.points;
+    return [
+      ['narrow', finding.panels.join(' and '), `${withUnit(finding.value, 'mm')} of card at ${spot(point)}`],
+    ];
+  });
+
+const outsideRows = ({ book: { part, pageAngle, out } }: Scorecard): string[][] =>
+  part === null || pageAngle === null || out === null || out <= 0
+    ? []
+    : [['out', part, `${withUnit(out, 'mm')} outside the pages ${at(pageAngle)}`]];

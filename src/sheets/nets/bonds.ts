@@ -51,87 +51,121 @@ export function bondsOf(
   useless: ReadonlySet<number>,
   notes: string[],
 ): Bond[] {
-  const where = new Map<number, { net: Net; area: number }>();
-  for (const net of nets)
-    net.areas.forEach(({ panel }, area) => {
-      if (panel >= 0) where.set(panel, { net, area });
-    });
-  const at = (panel: number): { net: Net; area: number; own: Area } => {
-    const found = where.get(panel);
-    if (found === undefined) throw new Error(`panel ${panel} is in no net`);
-    return { ...found, own: found.net.areas[found.area] };
-  };
-  const bonds: Bond[] = joins.map(({ net, area, receiver, receiverFace, shape, line }) => {
-    const { own, ...to } = at(receiver);
-    const tab = net.areas[area];
-    return {
-      of: 'join',
-      giver: { net, area, shapes: [tab.shape], face: faceOn(tab, -receiverFace) },
-      receiver: { ...to, shapes: [movedShape(own.place, shape)], face: faceOn(own, receiverFace) },
-      line: onNet(own.place, line),
-      slit: null,
-    };
-  });
+  const at = areasByPanel(nets);
+  const bonds: Bond[] = joins.map((join) => joinBond(join, at));
   const tabOf = new Map(tabs.map((tab) => [tab.panel, tab]));
   for (const joint of assembly.joints) {
     if (joint.kind !== 'glue') continue;
     const [receiver, panel] = joint.between;
-    const { own: receiving, ...to } = at(receiver);
-    const { own: giving, ...from } = at(panel);
     const tab = tabOf.get(panel);
     if (tab !== undefined) {
-      const toReceiver = after(receiving.place, undoing(giving.place));
-      // Of a tab that could not be cut back enough, as much as lies on the card of its receiver.
-      const shapes = useless.has(panel)
-        ? []
-        : overlapOf(movedShape(toReceiver, giving.shape), receiving.shape);
-      if (shapes.length === 0) continue;
-      const back = undoing(toReceiver);
-      bonds.push({
-        of: 'tab',
-        giver: {
-          ...from,
-          shapes: shapes.map((shape) => movedShape(back, shape)),
-          face: faceOn(giving, -tab.receiverFace),
-        },
-        receiver: { ...to, shapes, face: faceOn(receiving, tab.receiverFace) },
-        line: onNet(receiving.place, tab.line),
-        slit: tab.slit === null ? null : onNet(receiving.place, tab.slit),
-      });
+      const bond = useless.has(panel) ? null : tabBond(tab, at(panel), at(receiver));
+      if (bond !== null) bonds.push(bond);
       continue;
     }
-    // Glued on flat, on the face of the receiver that is asked for: where the two overlap, clear of hubs.
-    const on = joint.face ?? 1;
-    const across = liesOn(assembly, panel, receiver);
-    const toReceiver = after(receiving.place, after(across, undoing(giving.place)));
-    const discs = keepOuts.flatMap(({ panel: pinned, at: middle, radius }) => {
-      const place =
-        pinned === receiver ? receiving.place : pinned === panel ? after(receiving.place, across) : null;
-      return place === null ? [] : [solid(circle(moved(place, middle), radius))];
-    });
-    const shapes = overlapOf(movedShape(toReceiver, giving.shape), receiving.shape).flatMap((shape) =>
-      discs.length === 0 ? [shape] : less(shape, ...discs),
-    );
+    const bond = flatBond(assembly, [receiver, panel], joint.face ?? 1, keepOuts, at);
     const names = `'${assembly.panels[panel].name}' and '${assembly.panels[receiver].name}'`;
-    if (shapes.length === 0) {
-      notes.push(`${names} are to be glued together, but their card does not overlap.`);
-      continue;
-    }
-    const back = undoing(toReceiver);
-    bonds.push({
-      of: 'piece',
-      // It lies on its back; turned over, on its face.
-      giver: {
-        ...from,
-        shapes: shapes.map((shape) => movedShape(back, shape)),
-        face: faceOn(giving, -across.flip * on),
-      },
-      receiver: { ...to, shapes, face: faceOn(receiving, on) },
-      line: null,
-      slit: null,
-    });
+    if (bond === null) notes.push(`${names} are to be glued together, but their card does not overlap.`);
+    else bonds.push(bond);
   }
   return bonds;
+}
+
+/** A panel laid flat: its net, its place among the areas of that, and itself. */
+interface Laid {
+  readonly net: Net;
+  readonly area: number;
+  readonly own: Area;
+}
+
+function areasByPanel(nets: readonly Net[]): (panel: number) => Laid {
+  const where = new Map<number, Laid>();
+  for (const net of nets)
+    net.areas.forEach((own, area) => {
+      if (own.panel >= 0) where.set(own.panel, { net, area, own });
+    });
+  return (panel) => {
+    const found = where.get(panel);
+    if (found === undefined) throw new Error(`panel ${panel} is in no net`);
+    return found;
+  };
+}
+
+/** A place of glue on what is laid flat. @param face of the panel's own frame */
+const spotOn = ({ net, area, own }: Laid, shapes: readonly Shape[], face: number): Spot => ({
+  net,
+  area,
+  shapes,
+  face: faceOn(own, face),
+});
+
+/** The tab that joins a piece again where it was split. */
+function joinBond(
+  { net, area, receiver, receiverFace, shape, line }: Join,
+  at: (panel: number) => Laid,
+): Bond {
+  const to = at(receiver);
+  const own = net.areas[area];
+  return {
+    of: 'join',
+    giver: spotOn({ net, area, own }, [own.shape], -receiverFace),
+    receiver: spotOn(to, [movedShape(to.own.place, shape)], receiverFace),
+    line: onNet(to.own.place, line),
+    slit: null,
+  };
+}
+
+/** The glue of a tab: of one that could not be cut back enough, as much as lies on the card of its receiver; null where none does. */
+function tabBond({ receiverFace, line, slit }: Tab, from: Laid, to: Laid): Bond | null {
+  const toReceiver = after(to.own.place, undoing(from.own.place));
+  const shapes = overlapOf(movedShape(toReceiver, from.own.shape), to.own.shape);
+  if (shapes.length === 0) return null;
+  const back = undoing(toReceiver);
+  return {
+    of: 'tab',
+    giver: spotOn(
+      from,
+      shapes.map((shape) => movedShape(back, shape)),
+      -receiverFace,
+    ),
+    receiver: spotOn(to, shapes, receiverFace),
+    line: onNet(to.own.place, line),
+    slit: slit === null ? null : onNet(to.own.place, slit),
+  };
+}
+
+/** Glue of what lies flat on the face of another panel that is asked for: where the two overlap, clear of hubs; null where nowhere. */
+function flatBond(
+  assembly: Assembly,
+  [receiver, panel]: readonly [number, number],
+  on: 1 | -1,
+  keepOuts: readonly KeepOut[],
+  at: (panel: number) => Laid,
+): Bond | null {
+  const [to, from] = [at(receiver), at(panel)];
+  const across = liesOn(assembly, panel, receiver);
+  const toReceiver = after(to.own.place, after(across, undoing(from.own.place)));
+  const discs = keepOuts.flatMap(({ panel: pinned, at: middle, radius }) => {
+    const place = pinned === receiver ? to.own.place : pinned === panel ? after(to.own.place, across) : null;
+    return place === null ? [] : [solid(circle(moved(place, middle), radius))];
+  });
+  const shapes = overlapOf(movedShape(toReceiver, from.own.shape), to.own.shape).flatMap((shape) =>
+    discs.length === 0 ? [shape] : less(shape, ...discs),
+  );
+  if (shapes.length === 0) return null;
+  const back = undoing(toReceiver);
+  return {
+    of: 'piece',
+    // It lies on its back; turned over, on its face.
+    giver: spotOn(
+      from,
+      shapes.map((shape) => movedShape(back, shape)),
+      -across.flip * on,
+    ),
+    receiver: spotOn(to, shapes, on),
+    line: null,
+    slit: null,
+  };
 }
 
 /** The face of the sheet that is the given face of a panel's own frame. */
