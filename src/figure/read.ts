@@ -14,7 +14,7 @@ import { type FigureSource, MOST_BYTES, parseFigure } from './text/source.js';
 export const MOST_SVG_BYTES = 4_000_000;
 /** Largest PNG file of art, bytes. */
 export const MOST_PNG_BYTES = 20_000_000;
-const MOST_BYTES_OF_ALL = 8_000_000;
+export const MOST_BYTES_OF_ALL = 8_000_000;
 /** Most corners of all SVG outlines of one figure. */
 const MOST_CORNERS_OF_ALL = 10_000;
 /** Most SVG files of one figure. */

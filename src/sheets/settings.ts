@@ -79,7 +79,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
     artTemplates: false,
     costs: DEFAULT_COSTS,
     ...rest,
-    paper: paperNamed(paper ?? 'A4'),
+    paper: paperNamed(String(paper ?? 'A4')),
     base: rest.base ?? 'auto',
     printer:
       printer === undefined
@@ -90,7 +90,7 @@ export function settingsOf(options: SheetOptions, thicknessOf: (piece: string) =
           },
   };
   const within = (what: string, value: number, least: number, most: number) => {
-    if (!(value >= least && value <= most))
+    if (!(typeof value === 'number' && value >= least && value <= most))
       throw new SheetError(`${what} of ${value} cannot be: from ${least} to ${most}`);
   };
   within('a margin', settings.margin, 0, 100);

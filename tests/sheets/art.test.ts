@@ -46,6 +46,20 @@ describe('a drawing for a panel', () => {
   it('must have a size', () => {
     expect(() => drawing('', 'viewBox="0 0 9 9"')).toThrow(/without a size/);
     expect(() => cleanDrawing('<html/>')).toThrow(/no SVG/);
+    // Without a viewBox its units are 1/96 inch, as SVG has it; its size is told with units all the same.
+    const { width, strokes } = drawing('<rect width="96" height="96"/>', 'width="50mm" height="2in"');
+    expect([width, strokes[0].d]).toEqual([50, 'M0 0H25.4V25.4H0Z']);
+    for (const size of ['', 'width="0" height="9"', 'width="-5" height="-5"', 'width="1e300mm" height="9mm"'])
+      expect(() => drawing('', size)).toThrow(/size/);
+  });
+
+  it('reaches no farther than a figure may, whatever its transforms make of it', () => {
+    for (const body of [
+      '<rect width="1e308" height="1" transform="scale(1e308)"/>',
+      '<path d="M0 0C1e308 0 0 1e308 1 1Z" transform="rotate(45)"/>',
+      '<path d="M0 0H9" stroke="#f00" stroke-width="1e308"/>',
+    ])
+      expect(() => drawing(body)).toThrow(/leaves all bounds/);
   });
 });
 
@@ -111,9 +125,16 @@ function chunk(name: string, data: Uint8Array): Buffer {
 }
 
 /** A red picture with alpha, of 60 × 30 points. */
-function png({ rows = 30, interlace = 0, depth = 8, more = [] as Buffer[], cut = 0 } = {}): Uint8Array {
+function png({
+  rows = 30,
+  interlace = 0,
+  depth = 8,
+  way = 0,
+  more = [] as Buffer[],
+  cut = 0,
+} = {}): Uint8Array {
   const head = Buffer.from([0, 0, 0, 60, 0, 0, 0, 30, depth, 6, 0, 0, interlace]);
-  const row = Buffer.concat([Buffer.from([0]), Buffer.alloc(240, Buffer.from([255, 0, 0, 255]))]);
+  const row = Buffer.concat([Buffer.from([way]), Buffer.alloc(240, Buffer.from([255, 0, 0, 255]))]);
   const all = Buffer.concat([
     Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
     chunk('IHDR', head),
@@ -143,6 +164,9 @@ describe('a picture for a panel', () => {
     expect(() => cleanPicture(png({ cut: 20 }))).toThrow(/breaks off/);
     expect(() => cleanPicture(png({ rows: 3000 }))).toThrow(/damaged/);
     expect(() => cleanPicture(png({ rows: 29 }))).toThrow(/damaged/);
+    // A row is written in one of five ways; the PDF library throws where nothing can catch it.
+    expect(() => cleanPicture(png({ way: 4 }))).not.toThrow();
+    expect(() => cleanPicture(png({ way: 5 }))).toThrow(/damaged/);
     const worn = Buffer.from(png());
     worn[60] ^= 1;
     expect(() => cleanPicture(worn)).toThrow(/damaged/);
@@ -189,6 +213,13 @@ art: [${art}]
     return [right - left, high - low].sort((a, b) => a - b);
   };
 
+  it('is refused where something else stands in the place of its file, and not waited for', () => {
+    for (const name of ['folder.png', 'folder.svg']) {
+      mkdirSync(join(folder, name));
+      expect(() => drawn(`{ on: flag, drawing: ${name} }`)).toThrow(/what is not a file/);
+    }
+  });
+
   it('may be a picture, which comes into the PDF and the SVG', async () => {
     const [{ picture }] = drawn('{ on: flag, drawing: red.png, scale: fit }');
     expect(picture?.width).toBeCloseTo(5.08, 2);
@@ -206,6 +237,18 @@ art: [${art}]
       ops.push(...(await (await pdf.getPage(i)).getOperatorList()).fnArray);
     expect(ops.filter((op) => op === OPS.paintImageXObject)).toHaveLength(1);
     await pdf.destroy();
+  });
+
+  it('is there once in each file, on however many panels it lies', async () => {
+    const made = await sheetsOf(figure('{ on: [flag, tent left, tent right, left page], drawing: red.png }'));
+    const pictures = made.files.map(({ content }) => {
+      const text = Buffer.from(content).toString('latin1');
+      return text.match(/<image |\/Subtype \/Image\n\/BitsPer/g)?.length ?? 0;
+    });
+    expect(Math.max(...pictures)).toBe(1);
+    expect(made.files.filter((_, i) => pictures[i] === 1).map(({ name }) => name)).toEqual(
+      expect.arrayContaining(['f-sheets.pdf', 'f-sheet-1.svg']),
+    );
   });
 
   it('covers a panel with its bleed where it is to fit', () => {

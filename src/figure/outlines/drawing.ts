@@ -1,6 +1,6 @@
 import { type SaxesAttributePlain, SaxesParser, type SaxesTagPlain } from 'saxes';
 import { quoted } from '../text/input-error.js';
-import { PathFault } from './flatten.js';
+import { FARTHEST, PathFault } from './flatten.js';
 
 const DEEPEST = 100;
 
@@ -149,6 +149,17 @@ export function millimetres(svg: Record<string, SaxesAttributePlain['value']>): 
       SIZE_REMEDY,
     );
   return `scale(${across}) translate(${-x} ${-y})`;
+}
+
+/** A drawing smaller than this on paper is none, mm. */
+const LEAST = 0.1;
+
+/** Width and height on paper, mm. @throws PathFault for a drawing that has none, or none that can be */
+export function sizeOnPaper({ width, height }: Record<string, string>): [number, number] {
+  const size: [number, number] = [onPaper(width), onPaper(height)];
+  if (size.some((length) => length < LEAST || length > FARTHEST))
+    throw new PathFault(`the size ${quoted(`${width} × ${height}`)}`, SIZE_REMEDY);
+  return size;
 }
 
 function onPaper(length: string | undefined): number {

@@ -8,7 +8,7 @@ const MOST_CORNERS_OF_PATH = 2000;
 /** Longest path text, characters. */
 const LONGEST_PATH = 100_000;
 /** Beyond this a place is no part of a figure, mm. */
-const FARTHEST = 10_000;
+export const FARTHEST = 10_000;
 
 export type Point = [number, number];
 

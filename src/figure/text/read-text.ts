@@ -19,7 +19,8 @@ export function readText(path: string, most: number, refuse: Refuse, keepMark = 
   }
 }
 
-function readBytes(path: string, most: number, refuse: Refuse): Buffer {
+/** Reads a plain file of at most so many bytes. */
+export function readBytes(path: string, most: number, refuse: Refuse): Buffer {
   let bytes: Buffer | null;
   try {
     bytes = readWhole(path, most);

@@ -1,7 +1,7 @@
 import { SaxesParser } from 'saxes';
 import svgpath from 'svgpath';
-import { checkedTransform, millimetres } from '../../figure/outlines/drawing.js';
-import { PathFault } from '../../figure/outlines/flatten.js';
+import { checkedTransform, millimetres, sizeOnPaper } from '../../figure/outlines/drawing.js';
+import { FARTHEST, PathFault } from '../../figure/outlines/flatten.js';
 
 /** One area or line of a drawing, in mm from its top left corner, y down. */
 export interface ArtStroke {
@@ -59,9 +59,8 @@ export function cleanDrawing(svg: string): CleanDrawing {
     const outer = open.at(-1);
     if (outer === undefined) {
       if (tag !== 'svg') throw new PathFault('a file that is no SVG', 'give an SVG file');
-      const scale = millimetres(attributes);
-      size.push(...sizeOf(attributes, scale));
-      open.push(styled(attributes, { ...BARE, transforms: [scale] }));
+      size.push(...sizeOnPaper(attributes));
+      open.push(styled(attributes, { ...BARE, transforms: [millimetres(attributes)] }));
       return;
     }
     const own = styled(attributes, outer);
@@ -73,11 +72,14 @@ export function cleanDrawing(svg: string): CleanDrawing {
     if (strokes.length === MOST_STROKES)
       throw new PathFault(`more than ${MOST_STROKES} shapes`, 'simplify it');
     const path = own.transforms.reduceRight((made, transform) => made.transform(transform), svgpath(d));
+    const width = own.width * scaleOf(own.transforms);
+    if (!isWithinBounds(path.abs()) || !(width <= FARTHEST))
+      throw new PathFault('a shape that leaves all bounds', `keep it within ${FARTHEST} mm`);
     strokes.push({
-      d: path.abs().round(4).toString(),
+      d: path.round(4).toString(),
       fill: own.fill,
       stroke: own.stroke,
-      width: own.width * scaleOf(own.transforms),
+      width,
       evenOdd: own.evenOdd,
     });
   });
@@ -182,12 +184,11 @@ function scaleOf(transforms: readonly string[]): number {
   return Math.sqrt(Math.abs((ax - ox) * (by - oy) - (ay - oy) * (bx - ox)));
 }
 
-function sizeOf({ width, height, viewBox }: Attributes, scale: string): [number, number] {
-  const numbers = (viewBox ?? '')
-    .trim()
-    .split(/[\s,]+/)
-    .map(Number);
-  const factor = Number(/scale\(([^)]*)\)/.exec(scale)?.[1] ?? 1);
-  if (numbers.length === 4) return [numbers[2] * factor, numbers[3] * factor];
-  return [Number.parseFloat(width ?? '0') * factor, Number.parseFloat(height ?? '0') * factor];
+/** Whether every number of a path is one, and no farther than a figure may reach. */
+function isWithinBounds(path: ReturnType<typeof svgpath>): boolean {
+  let within = true;
+  path.iterate(([, ...numbers]) => {
+    within &&= numbers.every((number) => Math.abs(Number(number)) <= FARTHEST);
+  });
+  return within;
 }

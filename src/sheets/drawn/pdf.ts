@@ -30,6 +30,8 @@ type SpotColours = PDFKit.PDFDocument & {
   addSpotColor(name: string, cyan: number, magenta: number, yellow: number, black: number): void;
 };
 
+type WithImages = PDFKit.PDFDocument & { openImage(png: Buffer): PDFKit.Mixins.ImageSrc };
+
 type WithFont = PDFKit.PDFDocument & {
   readonly _font: { readonly font: { hasGlyphForCodePoint(code: number): boolean } };
 };
@@ -43,6 +45,7 @@ export class Pdf {
   readonly #chunks: Uint8Array[] = [];
   readonly #ended: Promise<void>;
   readonly #layers: PdfLayers | null;
+  readonly #pictures = new Map<Uint8Array, PDFKit.Mixins.ImageSrc>();
 
   /** @param layered whether each kind of line lies on a layer of its own, by the names that SVG and DXF have for it */
   constructor(title: string, layered = false) {
@@ -182,10 +185,19 @@ export class Pdf {
         const { png, width, height: tall, matrix: own } = picture;
         doc.transform(...matrix);
         doc.transform(...own);
-        doc.image(Buffer.from(png), 0, 0, { width, height: tall });
+        doc.image(this.#opened(png), 0, 0, { width, height: tall });
       }
       doc.restore();
     }
+  }
+
+  /** A picture that lies on many panels is there once. */
+  #opened(png: Uint8Array): PDFKit.Mixins.ImageSrc {
+    const known = this.#pictures.get(png);
+    if (known !== undefined) return known;
+    const opened = (this.doc as WithImages).openImage(Buffer.from(png));
+    this.#pictures.set(png, opened);
+    return opened;
   }
 
   #write({ texts }: Drawing, place: (at: Point) => [number, number]): void {

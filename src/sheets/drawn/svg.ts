@@ -57,6 +57,17 @@ function artGroup({ art, height }: Drawing): string[] {
     const d = clip.map((ring) => `M${ring.map(([x, y]) => `${number(x)} ${number(height - y)}`).join('L')}Z`);
     return `<clipPath id="clip-${i + 1}"><path clip-rule="evenodd" d="${d.join('')}"/></clipPath>`;
   });
+  // A picture that lies on many panels is there once.
+  const pictures = new Map<Uint8Array, string>();
+  const defined: string[] = [];
+  for (const { picture } of art) {
+    if (picture === null || pictures.has(picture.png)) continue;
+    const id = `picture-${pictures.size + 1}`;
+    pictures.set(picture.png, id);
+    defined.push(
+      `<image id="${id}" width="${number(picture.width)}" height="${number(picture.height)}" preserveAspectRatio="none" href="data:image/png;base64,${Buffer.from(picture.png).toString('base64')}"/>`,
+    );
+  }
   const shapes = art.map(({ strokes, picture }, i) => {
     const paths = strokes.map(({ d, fill, stroke, width, evenOdd }) => {
       const rule = evenOdd ? ' fill-rule="evenodd"' : '';
@@ -67,13 +78,11 @@ function artGroup({ art, height }: Drawing): string[] {
     if (picture !== null) {
       const [a, b, c, d, e, f] = picture.matrix;
       const matrix = [a, -b, c, -d, e, height - f].map((v) => Number(v.toFixed(6))).join(' ');
-      paths.push(
-        `<image transform="matrix(${matrix})" width="${number(picture.width)}" height="${number(picture.height)}" preserveAspectRatio="none" href="data:image/png;base64,${Buffer.from(picture.png).toString('base64')}"/>`,
-      );
+      paths.push(`<use transform="matrix(${matrix})" href="#${pictures.get(picture.png)}"/>`);
     }
     return `<g clip-path="url(#clip-${i + 1})">${paths.join('')}</g>`;
   });
-  return [`<defs>${clips.join('')}</defs>`, `<g id="art">\n${shapes.join('\n')}\n</g>`];
+  return [`<defs>${clips.join('')}${defined.join('')}</defs>`, `<g id="art">\n${shapes.join('\n')}\n</g>`];
 }
 
 /** The id of a kind's group. @example groupId('glue line') // 'glue-line' */
