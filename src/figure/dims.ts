@@ -130,6 +130,14 @@ export class Dims {
       const dim = this.named(name);
       const end = along ? ENDS.indexOf(name) : -1;
       if (dim === undefined && end >= 0) return this.written.length + end;
+      if (dim === undefined && isPlace(this.#source, name))
+        throw faultAt(
+          this.#source,
+          path,
+          `where a point is asked for, write '${name}' alone; in arithmetic, along(${name} on …) or up(${name} on …)`,
+          `the place '${name}' where a number stands`,
+          at,
+        );
       if (dim === undefined)
         throw faultAt(
           this.#source,
@@ -262,4 +270,11 @@ export function wordsOf(dim: WrittenDim): readonly string[] | undefined {
   return dim.kind === 'choice' && typeof dim.options[0] === 'string'
     ? (dim.options as readonly string[])
     : undefined;
+}
+
+/** Whether a file has a place of this name. */
+function isPlace({ data }: FigureSource, name: string): boolean {
+  if (data === null || typeof data !== 'object' || Array.isArray(data)) return false;
+  const { places } = data;
+  return places !== null && typeof places === 'object' && Object.hasOwn(places, name);
 }

@@ -35,7 +35,7 @@ function drivers(sensitivity: readonly SensitivityRow[]): string[] {
   const named = rows.map(({ dim, total }) => `${dim} (${decimal(total ?? 0, 2)})`);
   const [{ from, heldOut }] = rows;
   return [
-    `Desirability hangs most on ${spoken(named)}: in brackets, the share of its spread that stays if all other dims are fixed.`,
+    `Over the whole ranges desirability hangs most on ${spoken(named)}: in brackets, the share of its spread that stays if all other dims are fixed.`,
     ...(from === 'surrogate' ? [bySurrogate(heldOut, '')] : []),
   ];
 }

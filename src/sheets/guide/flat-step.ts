@@ -77,15 +77,16 @@ export function drawFlatStep(
   const top = emptyDrawing(width, height);
   for (const ring of low.contours)
     top.strokes.push({ kind: 'glue behind', points: movedRing(below, ring).map(at), closed: true });
+  const written = emptyDrawing(width, height);
   for (const bond of step.bonds) {
     const spot = bond.giver.net === base ? bond.giver : bond.receiver;
     const [patch] = [...spot.shapes].sort((a, b) => widestPlace(b).radius - widestPlace(a).radius);
-    writeLetter(top, letterOf.get(bond) ?? '', at(moved(below, widestPlace(patch).at)));
+    writeLetter(written, letterOf.get(bond) ?? '', at(moved(below, widestPlace(patch).at)));
   }
   if (step.hub !== null) {
     const { panel, place } = areaOf(base, step.hub.panels) ?? { panel: -1, place: STILL };
     const own = step.hub.points[step.hub.panels.indexOf(panel)];
-    if (own !== undefined) writeLetter(top, '●', at(moved(after(below, place), own)));
+    if (own !== undefined) writeLetter(written, '●', at(moved(after(below, place), own)));
   }
   top.texts.push({
     at: [2, 1.5],
@@ -95,7 +96,7 @@ export function drawFlatStep(
     turn: 0,
     bold: false,
   });
-  return [...drawn, top];
+  return [...drawn, top, written];
 }
 
 const areaOf = (net: Net, panels: readonly number[]) =>

@@ -58,39 +58,57 @@ export function drawStep(
   for (const panel of panelsOf(added))
     for (const ring of view.panels[panel].rings)
       top.strokes.push({ kind: 'glue behind', points: ring.map(onPaper), closed: true });
+  const written = emptyDrawing(width, height);
   for (const { letter, panel, at } of letters) {
     const [x, y] = view.look(panel, ...at);
-    writeLetter(top, letter, onPaper([x, y]));
+    writeLetter(written, letter, onPaper([x, y]));
   }
-  layers.push(top);
+  layers.push(top, written);
   return layers;
 }
 
 const panelsOf = (nets: readonly Net[]): number[] =>
   nets.flatMap(({ areas }) => areas.flatMap(({ panel }) => (panel < 0 ? [] : [panel])));
 
-/** A letter at its spot, or where another stands there beside it, with a leader. */
+/** Half a letter with a little room around it, mm: lines end there. */
+const HALF = 0.6 * LETTER;
+
+/** A letter on white at its spot, or where another stands there beside it, with a leader. */
 export function writeLetter(top: Drawing, letter: string, spot: Point): void {
   const taken = top.texts.map(({ at }) => at);
-  const free = ([x, y]: Point) =>
-    taken.every(([u, v]) => Math.abs(u - x) > 1.5 * LETTER || Math.abs(v - y) > 1.1 * LETTER) &&
-    x > LETTER &&
-    y > LETTER &&
-    x < top.width - LETTER &&
-    y < top.height - LETTER;
+  const apart = ([x, y]: Point) =>
+    taken.every(([u, v]) => Math.abs(u - x) > 1.5 * LETTER || Math.abs(v - y) > 1.1 * LETTER);
+  const free = (at: Point) =>
+    apart(at) &&
+    at[0] > LETTER &&
+    at[1] > LETTER &&
+    at[0] < top.width - LETTER &&
+    at[1] < top.height - LETTER;
   let at = spot;
   for (let away = 0; away < 30 && !free(at); away++)
     at = [
-      spot[0] + LETTER * (1 + away / 8) * 1.3 * Math.cos((away * Math.PI) / 4),
-      spot[1] + LETTER * (1 + away / 8) * 1.3 * Math.sin((away * Math.PI) / 4),
+      spot[0] + LETTER * (1 + away / 8) * 1.8 * Math.cos((away * Math.PI) / 4),
+      spot[1] + LETTER * (1 + away / 8) * 1.8 * Math.sin((away * Math.PI) / 4),
     ];
   top.texts.push({ at, text: letter, size: LETTER, anchor: 'middle', turn: 0, bold: true });
+  if (/^\p{L}/u.test(letter)) top.fills.push({ rings: [squareAround(at)], grey: 1 });
   const far = Math.hypot(at[0] - spot[0], at[1] - spot[1]);
-  if (far < 1) return;
-  const back = Math.min(1, (0.7 * LETTER) / far);
-  const end: Point = [at[0] + (spot[0] - at[0]) * back, at[1] + (spot[1] - at[1]) * back];
-  top.strokes.push({ kind: 'note', points: [spot, end], closed: false });
+  // From the letter that stands at the spot, if one does, to this one.
+  const [from, to] = [apart(spot) ? 0 : HALF, far - HALF];
+  if (far < 1 || to <= from) return;
+  const along = (way: number): Point => [
+    spot[0] + ((at[0] - spot[0]) * way) / far,
+    spot[1] + ((at[1] - spot[1]) * way) / far,
+  ];
+  top.strokes.push({ kind: 'note', points: [along(from), along(to)], closed: false });
 }
+
+const squareAround = ([x, y]: Point): Point[] => [
+  [x - HALF, y - HALF],
+  [x + HALF, y - HALF],
+  [x + HALF, y + HALF],
+  [x - HALF, y + HALF],
+];
 
 /** A picture shows at least this share of all that is there, so that a small part is still seen in its place. */
 const LEAST_SHOWN = 0.4;

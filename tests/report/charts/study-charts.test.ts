@@ -182,13 +182,13 @@ test('what a surrogate has said is marked, with its held-out error', () => {
   expect(words('effects-of-all-dims.svg')).toContain('≈0.60');
   expect(words('effects-of-all-dims.svg')).toContain('≈: from a surrogate');
   const nudges = words('best-nudges-of-swing.svg');
-  expect(nudges).toContain('+0.3 mm ?');
+  expect(nudges).toContain('+0.3 mm (?)');
   expect(nudges).toContain('it bears out 1 of the 2 larger ones; 1 it does not');
 });
 
 test('in sentences: what desirability hangs on, how many work when cut by hand, what to take care over', () => {
   expect(insightSummary(report(insight()))).toEqual([
-    'Desirability hangs most on mast (0.60), lean (0.60) and boat (0.60): in brackets, the share of its spread that stays if all other dims are fixed.',
+    'Over the whole ranges desirability hangs most on mast (0.60), lean (0.60) and boat (0.60): in brackets, the share of its spread that stays if all other dims are fixed.',
     'Cut by hand (errors of 0.3 mm and 0.5° by standard deviation), 75 % (60 to 86 %) of 40 dummies of the best still work.',
     'The first 2 did best of those cut by hand for a first look, and are ranked by the desirability to be expected of such dummies.',
     `Most that fail then fail first at this: ${EVIL} locks. Take most care over ${EVIL}: had all of it been exact, 100 % (72 to 100 %) of those that fail would have worked.`,
