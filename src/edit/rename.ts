@@ -1,5 +1,6 @@
 import { ArithmeticError, FUNCTIONS } from '../figure/text/arithmetic-words.js';
 import { valueAt } from '../figure/text/check.js';
+import type { Path } from '../figure/text/input-error.js';
 import { DIM_NAME, scan } from '../figure/text/scan.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { withName } from '../figure/text/yaml-items.js';
@@ -39,9 +40,9 @@ export function renamePart(source: FigureSource, from: string, to: string): stri
     if (now !== mention.text) text = withValue(text, mention.path, now);
   }
   const faces = ['faces', from];
-  if (valueAt(source, faces) !== undefined) text = withName(text, faces, to);
+  if (valueAt(source, faces) !== undefined) text = withFieldCalled(text, faces, to);
   const piece = ['card', 'pieces', from];
-  return valueAt(source, piece) === undefined ? text : withName(text, piece, to);
+  return valueAt(source, piece) === undefined ? text : withFieldCalled(text, piece, to);
 }
 
 /** @throws EditFault for what no part may be called */
@@ -70,7 +71,13 @@ export function renameDim(source: FigureSource, from: string, to: string): strin
       mention.kind === 'number' ? renamedIn(mention.text, from, to) : renamedWord(mention, from, to);
     if (now !== mention.text) text = withValue(text, mention.path, now);
   }
-  return withName(text, ['dims', from], to);
+  return withFieldCalled(text, ['dims', from], to);
+}
+
+/** @throws EditFault for the one name that no field of a figure file may have */
+function withFieldCalled(text: string, path: Path, to: string): string {
+  if (to === '__proto__') throw new EditFault(`'${to}' can't be used here; give another name`);
+  return withName(text, path, to);
 }
 
 const renamedWord = ({ kind, text }: { kind: string; text: string }, from: string, to: string): string =>

@@ -29,9 +29,10 @@ export function readEntries(
     throw faultAt(source, [list], "give a list: each entry begins with '- name: …', and has a kind");
   if (entries.length > most) throw faultAt(source, [list], `give at most ${most}`);
   const taken = new Set<string>();
-  return entries.map((entry: Json, i) => {
+  // Data made by hand may have holes, which are skipped otherwise.
+  return Array.from(entries, (entry: Json | undefined, i) => {
     const path: Path = [list, i];
-    if (entry === null || typeof entry !== 'object' || Array.isArray(entry))
+    if (entry === undefined || entry === null || typeof entry !== 'object' || Array.isArray(entry))
       throw faultAt(source, path, "give fields, beginning with 'name: …' and 'kind: …'");
     const name = checked(source, [...path, 'name'], label());
     if (taken.has(name))

@@ -6,6 +6,7 @@ import { moveNumber, withChanges } from '../../src/edit/move-number.js';
 import { goingWith, removePart } from '../../src/edit/remove.js';
 import { renameDim, renamePart } from '../../src/edit/rename.js';
 import { moveTied, tiesNow, tiesOf } from '../../src/edit/tied.js';
+import { withValue } from '../../src/figure/text/yaml-write.js';
 import { data, difference, expectSameParts, read, STALL } from './support.js';
 
 const source = read(STALL);
@@ -52,6 +53,16 @@ describe('a part that is added', () => {
     expect(() => addPart(source, { ...tent, name: 'sail' })).toThrow("'sail' is taken");
     expect(() => addPart(source, { ...tent, name: ' ' })).toThrow('a name of 1 to 60 characters');
   });
+});
+
+it('writes a name of a field so that it is read as that', () => {
+  const text = withValue('faces: { a: back }\n', ['faces', 'b: [1'], 'front');
+  expect(read(text).data).toEqual({ faces: { a: 'back', 'b: [1': 'front' } });
+});
+
+it('finds a field whose name YAML takes for a number', () => {
+  const text = 'card: { pieces: { 1: { grammage: 300 } } }\n';
+  expect(withValue(text, ['card', 'pieces', '1', 'grammage'], 200)).toBe(text.replace('300', '200'));
 });
 
 describe('a part that is removed', () => {
@@ -141,6 +152,9 @@ describe('a name that is changed', () => {
     data(text);
     expect(() => renameDim(source, 'slack', 'foot')).toThrow("'foot' is taken");
     expect(() => renameDim(source, 'slack', 'two words')).toThrow('letters, digits');
+    // No field of a figure file is called so.
+    expect(() => renameDim(source, 'slack', '__proto__')).toThrow("'__proto__' can't be used");
+    expect(() => renamePart(source, 'flag', '__proto__')).toThrow("'__proto__' can't be used");
     data(renameDim(source, 'where', 'place'));
   });
 });

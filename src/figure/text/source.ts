@@ -1,4 +1,15 @@
-import { Composer, isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, type Node, Parser } from 'yaml';
+import {
+  type Alias,
+  Composer,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  Lexer,
+  LineCounter,
+  type Node,
+  Parser,
+} from 'yaml';
 import { InputError, type Path, quoted, type TextMark } from './input-error.js';
 import { checkNesting } from './nesting.js';
 import { slipIn } from './slips.js';
@@ -64,6 +75,15 @@ export function parseFigure(text: string, file: string): FigureSource {
   const problem = document?.errors[0] ?? document?.warnings[0];
   if (problem !== undefined) unreadable(problem.pos[0], problem.message, problem.code);
 
+  /** The first anchor or tag: edits go by where values begin, and these stand before them. */
+  let stray: (() => never) | null = null;
+  const noteStray = ({ anchor, tag, range }: Exclude<Node, Alias>, field: string) => {
+    const found =
+      anchor === undefined
+        ? tag && `the tag ${quoted(tag.replace('tag:yaml.org,2002:', '!!'))}`
+        : `the anchor ${quoted(`&${anchor}`)}`;
+    if (found) stray ??= () => fail(range?.[0] ?? 0, found, 'leave it out', field);
+  };
   const marks: Record<string, TextMark> = {};
   const read = (node: Node | null, path: Path, nameAt: number): Json => {
     const start = node?.range?.[0] ?? nameAt;
@@ -79,6 +99,7 @@ export function parseFigure(text: string, file: string): FigureSource {
         'write the value out, or make it a dim',
         field,
       );
+    noteStray(node, field);
     if (isSeq<Node | null>(node))
       return node.items.map((item, i) => read(item, [...path, i], item?.range?.[0] ?? start));
     if (isMap<Node | null, Node | null>(node)) {
@@ -87,6 +108,7 @@ export function parseFigure(text: string, file: string): FigureSource {
         const at = key?.range?.[0] ?? start;
         if (!isScalar(key) || key.value === null || key.value === '')
           return fail(at, 'a field without a plain name', "write 'name: value'", field);
+        noteStray(key, field);
         const called = String(key.value);
         const whole = [...path, called].join('.');
         if (called === '__proto__') return fail(at, quoted(called), 'give the field another name', whole);
@@ -109,7 +131,24 @@ export function parseFigure(text: string, file: string): FigureSource {
       return found;
     return fail(start, 'a value of an unknown type', 'give a number, text, a list or fields', field);
   };
-  return { file, text, data: read(document?.contents ?? null, [], 0), marks };
+  const data = read(document?.contents ?? null, [], 0);
+  (stray as (() => never) | null)?.();
+  return { file, text, data, marks };
+}
+
+/** Deeper than a file may nest, with the points of a drawing in it. */
+const DEEPEST = 40;
+
+/** Whether data that come from elsewhere are such as a file can hold: JSON also has 1e999, and a field called `__proto__`. */
+export function isFigureData(value: unknown, deep = 0): value is Json {
+  if (typeof value === 'number') return Number.isFinite(value);
+  if (typeof value !== 'object') return typeof value === 'string' || typeof value === 'boolean';
+  if (value === null) return true;
+  return (
+    deep < DEEPEST &&
+    !Object.hasOwn(value, '__proto__') &&
+    Object.values(value).every((inner) => isFigureData(inner, deep + 1))
+  );
 }
 
 const isQuoted = (type: unknown): boolean => type === 'QUOTE_DOUBLE' || type === 'QUOTE_SINGLE';

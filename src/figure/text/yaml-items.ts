@@ -1,7 +1,7 @@
 import { isMap, isNode, isScalar, isSeq, type Pair, type YAMLMap, type YAMLSeq } from 'yaml';
 import type { Path } from './input-error.js';
 import type { Json } from './source.js';
-import { endOf, toBeEdited } from './yaml-edit.js';
+import { endOf, nameOf, nodeIn, toBeEdited } from './yaml-edit.js';
 import { endOfPair, flow, withValue } from './yaml-write.js';
 
 /** Longest line that an entry is put on whole, characters. */
@@ -49,7 +49,7 @@ export function withoutItem(text: string, list: Path, place: number): string {
 
 /** The text without a field and what stands in it. */
 export function withoutField(text: string, path: Path): string {
-  const above = path.length === 1 ? toBeEdited(text).contents : nodeAt(text, path.slice(0, -1));
+  const above = nodeAt(text, path.slice(0, -1));
   if (!isMap(above)) return text;
   const place = above.items.findIndex((pair) => nameOf(pair) === path.at(-1));
   if (place < 0) return text;
@@ -76,7 +76,7 @@ export function withDim(text: string, name: string, value: Json): string {
   const dims = nodeAt(text, ['dims']);
   if (isMap(dims)) return withValue(text, ['dims', name], value);
   if (dims !== undefined) return withValue(text, ['dims'], { [name]: value });
-  return withSection(text, 'dims', [`  ${name}: ${flow(value)}`], 'parts');
+  return withSection(text, 'dims', [`  ${flow(name)}: ${flow(value)}`], 'parts');
 }
 
 /** Sections go in before another, else at the end. */
@@ -93,18 +93,16 @@ function withSection(text: string, name: string, lines: readonly string[], befor
 }
 
 function nodeAt(text: string, path: Path): unknown {
-  const found = toBeEdited(text).getIn(path, true);
+  const found = nodeIn(toBeEdited(text), path);
   return isScalar(found) && found.value === null ? undefined : found;
 }
-
-const nameOf = (pair: Pair): string => (isScalar(pair.key) ? String(pair.key.value) : '');
 
 /** An entry of a list: on one line where that is short enough, else a line for each field. */
 function asLines(value: { [field: string]: Json }, indent: string): string[] {
   const whole = `${indent}- ${flow(value)}`;
   if (whole.length <= LINE) return [whole];
   return Object.entries(value).map(
-    ([field, inner], i) => `${indent}${i === 0 ? '- ' : '  '}${field}: ${flow(inner)}`,
+    ([field, inner], i) => `${indent}${i === 0 ? '- ' : '  '}${flow(field)}: ${flow(inner)}`,
   );
 }
 

@@ -1,20 +1,20 @@
 import { isMap, isNode, isScalar, type YAMLMap } from 'yaml';
 import type { Path } from './input-error.js';
 import type { Json } from './source.js';
-import { endOf, toBeEdited } from './yaml-edit.js';
+import { endOf, nodeIn, toBeEdited } from './yaml-edit.js';
 
 /** Puts a value at a path: in place of what is there, or as a new field of the nearest fields that are. */
 export function withValue(text: string, path: Path, value: Json): string {
   const document = toBeEdited(text);
-  const found = document.getIn(path, true);
-  if (isNode(found) && found.range) {
+  const found = nodeIn(document, path);
+  if (found?.range) {
     const end = endOf(found);
     // Nothing at all stands in an empty field: a blank goes before.
     const before = end === found.range[0] ? ' ' : '';
     return text.slice(0, found.range[0]) + before + flow(value) + text.slice(end);
   }
   for (let deep = path.length - 1; deep >= 0; deep--) {
-    const above = deep === 0 ? document.contents : document.getIn(path.slice(0, deep), true);
+    const above = nodeIn(document, path.slice(0, deep));
     if (!isMap(above) || !above.range) continue;
     const rest = path.slice(deep + 1).reduceRight<Json>((inner, step) => ({ [step]: inner }), value);
     return withField(text, above, String(path[deep]), rest);
@@ -23,7 +23,7 @@ export function withValue(text: string, path: Path, value: Json): string {
 }
 
 function withField(text: string, fields: YAMLMap, name: string, value: Json): string {
-  const field = `${name}: ${flow(value)}`;
+  const field = `${flow(name)}: ${flow(value)}`;
   const last = fields.items.at(-1);
   const end = last === undefined ? 0 : endOfPair(last);
   if (fields.flow || last === undefined) {
@@ -49,7 +49,7 @@ export function flow(value: Json): string {
   if (Array.isArray(value)) return `[${value.map(flow).join(', ')}]`;
   if (value !== null && typeof value === 'object')
     return `{ ${Object.entries(value)
-      .map(([name, inner]) => `${name}: ${flow(inner)}`)
+      .map(([name, inner]) => `${flow(name)}: ${flow(inner)}`)
       .join(', ')} }`;
   if (typeof value === 'string') return isPlain(value) ? value : JSON.stringify(value);
   return String(value);
