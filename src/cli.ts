@@ -1,5 +1,5 @@
 #!/usr/bin/env node
-import { CANNOT_TELL } from './cli/exit-codes.js';
+import { CANNOT_TELL, INTERRUPTED } from './cli/exit-codes.js';
 import { tell } from './cli/print.js';
 import { runCommand } from './cli/program.js';
 import { troubleOf } from './disk/error.js';
@@ -14,5 +14,11 @@ process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   });
 });
 process.stderr.on('error', () => {});
+
+// Begun by a desk that is gone: nobody could stop it any more, and it would keep others out of its folder.
+process.once('disconnect', () => {
+  if (!process.emit('SIGINT')) process.exit(INTERRUPTED);
+});
+process.channel?.unref();
 
 process.exitCode = await runCommand(process.argv.slice(2));

@@ -15,8 +15,7 @@ export async function desk(path: string, options: { open: boolean }): Promise<nu
   say(`The desk for ${path}: ${served.address}`, 'It ends when its page is closed, or with Ctrl-C.');
   if (options.open) openAddress(served.address);
   const interrupted = new Promise<void>((resolve) => {
-    process.once('SIGINT', resolve);
-    process.once('SIGTERM', resolve);
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.once(signal, resolve);
   });
   await Promise.race([served.left, interrupted]);
   await served.close();

@@ -30,7 +30,8 @@ export class Asking {
     const { what } = question;
     const lines: string[] = [];
     const child = spawn(process.execPath, [builtFile('cli.js'), ...commandLine(question, places)], {
-      stdio: ['ignore', 'pipe', 'pipe'],
+      // The last is by what a command learns that the desk is gone.
+      stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
       env: { ...process.env, NO_COLOR: '1' },
     });
     this.#running = child;
@@ -57,8 +58,8 @@ export class Asking {
       lines.splice(0, lines.length - MOST_LINES);
       running();
     };
-    child.stdout.on('data', hear);
-    child.stderr.on('data', hear);
+    child.stdout?.on('data', hear);
+    child.stderr?.on('data', hear);
     // A run that says nothing for a while is heard of all the same, with the best so far.
     const ticking = setInterval(() => {
       log?.look();

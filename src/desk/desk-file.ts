@@ -1,9 +1,25 @@
 import { randomBytes } from 'node:crypto';
-import { existsSync, linkSync, realpathSync, renameSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  linkSync,
+  lstatSync,
+  readdirSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import { InputError } from '../figure/text/input-error.js';
 import { type Refuse, readText } from '../figure/text/read-text.js';
 import { MOST_BYTES } from '../figure/text/source.js';
+
+/** No write takes longer, ms. */
+const LONGEST_WRITE = 60_000;
+
+/** How the names of parts of a file begin. */
+const partsOf = (file: string): string => `.${basename(file)}.`;
 
 /** The figure file on the disk: read, written whole or not at all, and never over what another program has written. */
 export class DeskFile {
@@ -16,6 +32,7 @@ export class DeskFile {
   constructor(path: string) {
     this.path = path;
     this.#known = this.#read();
+    this.#dropParts();
   }
 
   get known(): string | null {
@@ -48,12 +65,12 @@ export class DeskFile {
     if (this.changed() !== undefined) return false;
     // A link stays a link: what it leads to is written.
     const file = existsSync(this.path) ? realpathSync(this.path) : this.path;
-    const part = join(dirname(file), `.${basename(file)}.${randomBytes(6).toString('hex')}.part`);
+    const part = join(dirname(file), `${partsOf(file)}${randomBytes(6).toString('hex')}.part`);
     try {
       if (this.#known === null) {
         writeFileSync(part, text, { flag: 'wx' });
         // Fails where a file has appeared meanwhile, which renaming would replace.
-        linkSync(part, file);
+        if (!linked(part, file)) writeFileSync(file, text, { flag: 'wx' });
       } else {
         writeFileSync(part, text, { flag: 'wx', mode: statSync(file).mode });
         renameSync(part, file);
@@ -65,10 +82,33 @@ export class DeskFile {
     return true;
   }
 
+  /** Removes what desks that were killed in the middle of writing have left; another may be writing just now. */
+  #dropParts(): void {
+    const file = existsSync(this.path) ? realpathSync(this.path) : this.path;
+    const folder = dirname(file);
+    if (!existsSync(folder)) return;
+    for (const name of readdirSync(folder)) {
+      if (!name.startsWith(partsOf(file)) || !/\.[0-9a-f]{12}\.part$/.test(name)) continue;
+      const since = Date.now() - (lstatSync(join(folder, name), { throwIfNoEntry: false })?.mtimeMs ?? 0);
+      if (since > LONGEST_WRITE) rmSync(join(folder, name), { force: true });
+    }
+  }
+
   #read(): string | null {
     if (!existsSync(this.path)) return null;
     // As it is: a byte order mark and all.
     const refuse: Refuse = (found, remedy) => new InputError({ file: this.path, found, remedy });
     return readText(this.path, MOST_BYTES, refuse, true);
+  }
+}
+
+/** @returns false on a disk that knows no links */
+function linked(part: string, file: string): boolean {
+  try {
+    linkSync(part, file);
+    return true;
+  } catch (error) {
+    if (/^(EPERM|ENOTSUP|ENOSYS)$/.test((error as NodeJS.ErrnoException).code ?? '')) return false;
+    throw error;
   }
 }

@@ -2,10 +2,12 @@ import {
   existsSync,
   mkdirSync,
   mkdtempSync,
+  readdirSync,
   readFileSync,
   renameSync,
   rmSync,
   symlinkSync,
+  utimesSync,
   writeFileSync,
 } from 'node:fs';
 import { request as ask } from 'node:http';
@@ -104,6 +106,27 @@ describe('the file', () => {
     page.do({ do: 'undo' });
     await page.until('file', ({ text, canRedo }) => text === STALL && canRedo);
     expect(readFileSync(file, 'utf8')).toBe(STALL);
+  });
+
+  it('leaves nothing beside it of a desk that was killed while it wrote', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'desk-'));
+    const file = join(folder, 'stall.yaml');
+    const old = new Date(Date.now() - 120_000);
+    const beside = [
+      '.stall.yaml.0123456789ab.part',
+      '.other.yaml.0123456789ab.part',
+      '.stall.yaml.notes.part',
+    ];
+    for (const name of ['stall.yaml', ...beside]) {
+      writeFileSync(join(folder, name), STALL);
+      utimesSync(join(folder, name), old, old);
+    }
+    // Another desk may be writing this one.
+    writeFileSync(join(folder, '.stall.yaml.ba9876543210.part'), STALL);
+    new Desk(file);
+    expect(readdirSync(folder).sort()).toEqual(
+      [...beside.slice(1), '.stall.yaml.ba9876543210.part', 'stall.yaml'].sort(),
+    );
   });
 
   it('keeps undo over a page that is loaded again', async () => {

@@ -1,4 +1,4 @@
-import { spawn, spawnSync } from 'node:child_process';
+import { fork, spawn, spawnSync } from 'node:child_process';
 import { once } from 'node:events';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -89,4 +89,12 @@ test('a study goes on when nobody reads what it prints any more', async () => {
   child.stderr.destroy();
   expect((await once(child, 'exit'))[0]).toBe(0);
   expect(contents(join(folder, 'unread'))).toEqual(whole);
+});
+
+test('what a desk has begun ends as by Ctrl-C when the desk is gone, however it went', async () => {
+  // As the desk starts its commands; the desk itself is the command that is up soonest.
+  const child = fork(CLI, ['desk', 'tent.yaml', '--no-open'], { cwd: folder, silent: true });
+  await once(child.stdout as NonNullable<typeof child.stdout>, 'data');
+  child.disconnect();
+  expect(await once(child, 'exit')).toEqual([0, null]);
 });
