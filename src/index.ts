@@ -7,9 +7,9 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Comparison } from './compare/compare.js';
 import { runComparison } from './compare/run.js';
-import { variantsOfFiles } from './compare/variants.js';
-import { StudyError } from './disk/error.js';
-import { compileFigure } from './figure/figure.js';
+import { MOST_VARIANTS, variantsOfFiles } from './compare/variants.js';
+import { explained, StudyError } from './disk/error.js';
+import { compileFigure, type Figure } from './figure/figure.js';
 import { readFigure } from './figure/read.js';
 import { type FigureSource, parseFigure } from './figure/text/source.js';
 import type { Scorecard } from './score/scorecard.js';
@@ -18,14 +18,26 @@ import { readPanelArt } from './sheets/art/read-art.js';
 import { type MadeSheets, makeSheets } from './sheets/make-sheets.js';
 import type { SheetOptions } from './sheets/settings.js';
 import type { Given } from './study/begin.js';
-import { COMPARE_SAMPLES, LEAST_SEEDS, MOST_SEEDS, TRIALS } from './study/defaults.js';
+import {
+  COMPARE_SAMPLES,
+  LEAST_SEEDS,
+  MOST_COMPARE_SAMPLES,
+  MOST_SAMPLES,
+  MOST_SECONDS,
+  MOST_SEED,
+  MOST_SEEDS,
+  MOST_WORKERS,
+  TRIALS,
+} from './study/defaults.js';
 import { beginStudy, scoreStudy } from './study/explore.js';
 import { figurePool } from './study/figure-pool.js';
 import { StudyFolder } from './study/folder.js';
 import { rankedStudy } from './study/ranking.js';
 import type { Layout, Outcome } from './study/row.js';
 import { ScoreLog } from './study/score-log.js';
+import { SEARCH_WAYS } from './study/search-way.js';
 import type { StudyTable } from './study/table.js';
+import { whole } from './study/whole.js';
 import { runTuning } from './tune/run.js';
 import { type Tuned, type TuneOptions, Tuning } from './tune/tune.js';
 
@@ -52,7 +64,7 @@ export type Dims = Readonly<Record<string, number | string>>;
  * @example
  * const figure = read('examples/heron.yaml');
  */
-export const read = (path: string): FigureSource => readFigure(path);
+export const read = (path: string): FigureSource => readFigure(textGiven(path, 'the path of a figure file'));
 
 /**
  * A figure from the text of a figure file; it can name no drawings.
@@ -63,7 +75,8 @@ export const read = (path: string): FigureSource => readFigure(path);
  * parts:
  *   - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: [30, 30], widths: [40, 40] }`);
  */
-export const parse = (text: string, name = 'figure.yaml'): FigureSource => parseFigure(text, name);
+export const parse = (text: string, name = 'figure.yaml'): FigureSource =>
+  parseFigure(textGiven(text, 'the text of a figure file'), textGiven(name, 'its name'));
 
 /**
  * Scores one dummy. What can't be built has a scorecard, too: `cannotBuild` says why.
@@ -74,7 +87,7 @@ export const parse = (text: string, name = 'figure.yaml'): FigureSource => parse
  * card.limits.filter(({ met }) => !met).map(({ finding }) => finding);
  */
 export function score(source: FigureSource, dims: Dims = {}): Scorecard {
-  const figure = compileFigure(source);
+  const figure = compiled(source);
   return new Scorer(figure).score(figure.vectorFrom(settingsOf(dims)));
 }
 
@@ -113,7 +126,8 @@ export interface ExploreOptions extends Given {
 /**
  * Explores a figure: yields every dummy as it is scored, and gives them back ranked, best first. The same seed gives the
  * same dummies with any number of workers. To leave the loop ends the study.
- * @throws InputError for a figure that can't be used, StudyError for a folder that can't or that holds a finished study
+ * @throws InputError for a figure that can't be used, StudyError for a folder that can't or that holds a finished study,
+ *   RangeError for an option beyond its bounds
  * @example
  * const working = [];
  * for await (const dummy of explore(figure, { samples: 20 })) if (dummy.outcome === 'works') working.push(dummy.dims);
@@ -129,15 +143,25 @@ export async function* explore(
     ...given
   }: ExploreOptions = {},
 ): AsyncGenerator<Dummy, readonly Dummy[]> {
-  const figure = compileFigure(source);
+  const figure = compiled(source);
+  const { samples = null, seed = 0, search = 'samples' } = given;
+  if (samples !== null) whole(samples, 'samples', 1, MOST_SAMPLES);
+  whole(seed, 'seed', 0, MOST_SEED);
+  whole(workers, 'workers', 1, MOST_WORKERS);
+  if (!SEARCH_WAYS.includes(search))
+    throw new RangeError(`found search ${String(search)}; give one of ${SEARCH_WAYS.join(', ')}`);
+  if (seconds !== undefined && !(seconds > 0 && seconds <= MOST_SECONDS))
+    throw new RangeError(`found seconds ${String(seconds)}; give a time of a week at most`);
   const stop = new AbortController();
   const onAbort = () => stop.abort();
   signal?.addEventListener('abort', onAbort, { once: true });
   if (signal?.aborted) stop.abort();
   const own = folder ?? mkdtempSync(join(tmpdir(), 'dummyrun-'));
-  const kept = new StudyFolder(own);
-  const pool = figurePool(source, workers);
+  let kept: StudyFolder | null = null;
+  let pool: ReturnType<typeof figurePool> | null = null;
   try {
+    kept = new StudyFolder(own);
+    pool = figurePool(source, workers);
     const study = await beginStudy(kept, source, figure, given, resume);
     if ('works' in study)
       throw new StudyError(`The study in ${own} is finished: there is nothing to go on with.`);
@@ -172,11 +196,13 @@ export async function* explore(
     } finally {
       study.log.close();
     }
+  } catch (error) {
+    throw explained(error, own);
   } finally {
     stop.abort();
     signal?.removeEventListener('abort', onAbort);
-    await pool.close();
-    kept.close();
+    await pool?.close();
+    kept?.close();
     if (folder === undefined) rmSync(own, { recursive: true, force: true });
   }
 }
@@ -192,7 +218,7 @@ export interface TuneRunOptions extends Partial<TuneOptions> {
  * Says what is wrong with a figure, and finds the smallest changes that free it. Each remedy holds the text of its figure
  * file.
  * @returns null when it was stopped before anything was tried
- * @throws InputError for a figure that can't be used, or a name that nothing bears
+ * @throws InputError for a figure that can't be used, or a name that nothing bears; RangeError for an option beyond its bounds
  * @example
  * const tuned = await tune(read('examples/stuck-drummer.yaml'), { trials: 60 });
  * tuned?.remedies.map(({ text }) => text);
@@ -209,7 +235,9 @@ export async function tune(
     signal = new AbortController().signal,
   }: TuneRunOptions = {},
 ): Promise<Tuned | null> {
-  const tuning = new Tuning(source, compileFigure(source), { hold, prices, keepGlued, mostCut });
+  whole(trials, 'trials', 1, MOST_SAMPLES);
+  whole(workers, 'workers', 1, MOST_WORKERS);
+  const tuning = new Tuning(source, compiled(source), { hold, prices, keepGlued, mostCut });
   const pool = figurePool(tuning.opened.source, workers);
   try {
     return await runTuning(tuning, { pool, trials, stop: signal });
@@ -230,7 +258,8 @@ export interface CompareRunOptions {
 /**
  * Weighs figures that want the same against one another: which wins at what, and by how much.
  * @returns null when it was stopped
- * @throws InputError when their wants differ; RangeError for fewer than five seeds, of which nothing can be told, or more than ten
+ * @throws InputError when their wants differ; RangeError for an option beyond its bounds, such as fewer than
+ *   five seeds, of which nothing can be told, or more than ten
  * @example
  * const figures = ['symmetric', 'asymmetric'].map((name) => read(`examples/variants/${name}.yaml`));
  * const comparison = await compare(figures, { samples: 20 });
@@ -244,12 +273,22 @@ export async function compare(
     signal = new AbortController().signal,
   }: CompareRunOptions = {},
 ): Promise<Comparison | null> {
+  whole(sources.length, 'figures', 2, MOST_VARIANTS);
   if (seeds.length < LEAST_SEEDS)
     throw new RangeError(`${seeds.length} seeds, where fewer than ${LEAST_SEEDS} can never be sure`);
   if (seeds.length > MOST_SEEDS)
     throw new RangeError(`${seeds.length} seeds, where at most ${MOST_SEEDS} can be weighed exactly`);
+  for (const seed of seeds) whole(seed, 'seed', 0, MOST_SEED);
+  whole(samples, 'samples', 1, MOST_COMPARE_SAMPLES);
+  whole(workers, 'workers', 1, MOST_WORKERS);
   const log = new ScoreLog(null);
-  return runComparison(variantsOfFiles(sources), { samples, seeds, workers, stop: signal, log });
+  return runComparison(variantsOfFiles(sources.map(figureGiven)), {
+    samples,
+    seeds,
+    workers,
+    stop: signal,
+    log,
+  });
 }
 
 /**
@@ -264,7 +303,7 @@ export async function sheets(
   dims: Dims = {},
   options: Omit<SheetOptions, 'figure' | 'cardOf'> = {},
 ): Promise<MadeSheets> {
-  const figure = compileFigure(source);
+  const figure = compiled(source);
   const assembly = figure.build(figure.vectorFrom(settingsOf(dims)));
   const { art, notes } = readPanelArt(source, figure.art);
   const made = await makeSheets(assembly, {
@@ -277,5 +316,20 @@ export async function sheets(
   return { ...made, warnings: [...notes, ...made.warnings] };
 }
 
+/** Who writes without types is told at the door what was meant, not somewhere inside. */
+function textGiven(given: string, what: string): string {
+  if (typeof given === 'string') return given;
+  throw new TypeError(`found ${typeof given === 'object' ? 'an object' : String(given)}; give ${what}`);
+}
+
+const compiled = (source: FigureSource): Figure => compileFigure(figureGiven(source));
+
+function figureGiven(source: FigureSource): FigureSource {
+  const { file, text, marks } = source ?? {};
+  if (typeof file === 'string' && typeof text === 'string' && typeof marks === 'object' && marks !== null)
+    return source;
+  throw new TypeError("found no figure; give what 'read' or 'parse' have made");
+}
+
 const settingsOf = (dims: Dims): Map<string, string> =>
-  new Map(Object.entries(dims).map(([name, value]) => [name, String(value)]));
+  new Map(Object.entries(dims ?? {}).map(([name, value]) => [name, String(value)]));

@@ -33,6 +33,7 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
     const figure = compileFigure(source);
     const layout = layoutOf(figure, path, log);
     const table = StudyTable.of(log, figure.free.length, layout);
+    mustBeOf(figure, table);
     // What was measured is of the study as it was.
     const insight = damage === null ? keptInsight(path, table, layout) : null;
     const timings = timingsIn(path);
@@ -40,6 +41,24 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
   } finally {
     log.close();
   }
+}
+
+/** Near enough to the end of a range: what was stepped there by arithmetic. */
+const HAIR = 1e-9;
+
+/** @throws StudyError for a dummy that the figure does not allow: a stranger may have made the folder */
+function mustBeOf({ free }: Figure, table: StudyTable): void {
+  const isWithin = (value: number, i: number) => {
+    const dim = free[i];
+    if (dim.kind === 'choice') return Number.isInteger(value) && value >= 0 && value < dim.options.length;
+    const slack = HAIR * (1 + Math.abs(value));
+    return value >= dim.min - slack && value <= dim.max + slack;
+  };
+  for (let candidate = 0; candidate < table.size; candidate++)
+    if (!table.vector(candidate).every(isWithin))
+      throw new StudyError(
+        `Candidate ${candidate + 1} of the study has dims that its figure does not allow. Explore the figure again.`,
+      );
 }
 
 const limits = z.object({ limits: z.array(z.object({ name: z.string(), unit: z.string() })) });

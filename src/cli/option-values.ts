@@ -1,4 +1,5 @@
 import { InvalidArgumentError } from 'commander';
+import { MOST_SECONDS } from '../study/defaults.js';
 
 // What is given to options: each turns text into its value, or says what would do.
 
@@ -15,7 +16,7 @@ export function wholeNumber(least: number, most: number): (text: string) => numb
 export function secondsOf(text: string): number {
   const [, count, unit] = /^(\d+(?:\.\d+)?)(s|m|h)$/.exec(text) ?? [];
   const seconds = Number(count) * { s: 1, m: 60, h: 3600 }[(unit ?? 's') as 's' | 'm' | 'h'];
-  if (seconds > 0 && seconds <= 7 * 24 * 3600) return seconds;
+  if (seconds > 0 && seconds <= MOST_SECONDS) return seconds;
   throw new InvalidArgumentError('Give a time such as 90s, 2m or 1h, a week at most.');
 }
 

@@ -11,7 +11,10 @@ import {
   COMPARE_SAMPLES,
   LEAST_SEEDS,
   MOST_COMPARE_SAMPLES,
+  MOST_SAMPLES,
+  MOST_SEED,
   MOST_SEEDS,
+  MOST_WORKERS,
   SAMPLES,
   SEARCH,
   SEED,
@@ -58,12 +61,12 @@ Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 4 what was
     .option(
       '--samples <count>',
       `how many dummies to score (default: ${SAMPLES})`,
-      wholeNumber(1, 10_000_000),
+      wholeNumber(1, MOST_SAMPLES),
     )
     .option(
       '--seed <number>',
       `the same seed gives the same results (default: ${SEED})`,
-      wholeNumber(0, 2 ** 32 - 1),
+      wholeNumber(0, MOST_SEED),
     )
     .option('--for <time>', 'score until time is up instead, such as 90s, 2m or 1h', secondsOf)
     .addOption(
@@ -72,7 +75,11 @@ Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 4 what was
         `plain samples; samples and then evolution; or that with a learned surrogate that screens (default: ${SEARCH})`,
       ).choices(SEARCH_WAYS),
     )
-    .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+    .option(
+      '--workers <count>',
+      'threads to score with (default: one for each core)',
+      wholeNumber(1, MOST_WORKERS),
+    )
     .addOption(
       new Option(
         '--queue <address>',
@@ -110,7 +117,7 @@ Example:
     .command('lend')
     .description('Lends cores of this machine to studies of other machines.')
     .argument('<queue>', 'the address of their Redis: redis://host:6379, or rediss://… for TLS')
-    .option('--workers <count>', 'threads to lend (default: one for each core)', wholeNumber(1, 256))
+    .option('--workers <count>', 'threads to lend (default: one for each core)', wholeNumber(1, MOST_WORKERS))
     .addHelpText(
       'after',
       `
@@ -211,8 +218,12 @@ Example:
       `how much of a panel a remedy may take (default: ${MOST_CUT})`,
       amount(100),
     )
-    .option('--trials <count>', 'how many dummies to score at most', wholeNumber(1, 10_000_000), TRIALS)
-    .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+    .option('--trials <count>', 'how many dummies to score at most', wholeNumber(1, MOST_SAMPLES), TRIALS)
+    .option(
+      '--workers <count>',
+      'threads to score with (default: one for each core)',
+      wholeNumber(1, MOST_WORKERS),
+    )
     .option('--out <folder>', 'where to write the remedies (default: remedies, in the folder of the results)')
     .option('--resume', 'go on with a run that was interrupted', false)
     .option('--json', 'print what was found as JSON instead of words', false)
@@ -250,7 +261,11 @@ Example:
       wholeNumber(LEAST_SEEDS, MOST_SEEDS),
       LEAST_SEEDS,
     )
-    .option('--workers <count>', 'threads to score with (default: one for each core)', wholeNumber(1, 256))
+    .option(
+      '--workers <count>',
+      'threads to score with (default: one for each core)',
+      wholeNumber(1, MOST_WORKERS),
+    )
     .option(
       '--out <folder>',
       'where to write (default: compare, in the folder of the results of the first file)',
@@ -402,7 +417,7 @@ Examples:
 
 const rankOption = () =>
   new Option('--rank <place>', 'which dummy of the study, 1 for the best (default: 1)').argParser(
-    wholeNumber(1, 10_000_000),
+    wholeNumber(1, MOST_SAMPLES),
   );
 const damagedOption = () => new Option('--damaged', 'of a damaged study, rank what is left').default(false);
 

@@ -4,7 +4,7 @@ import { StudyError } from '../disk/error.js';
 import { hashOfFile } from '../disk/read-file.js';
 import { readJson } from '../disk/read-json.js';
 import { quoted } from '../figure/text/input-error.js';
-import type { FigureSource, Json } from '../figure/text/source.js';
+import { type FigureSource, isFigureData, type Json } from '../figure/text/source.js';
 import { KEPT_LOG, type StudyFolder } from './folder.js';
 import { type Opened, StudyLog } from './log.js';
 import { SEARCH_WAYS, type SearchWay } from './search-way.js';
@@ -166,7 +166,7 @@ const place = z.number();
 const source: z.ZodType<FigureSource> = z.object({
   file: z.string(),
   text: z.string(),
-  data: z.custom<Json>((data) => data !== undefined),
+  data: z.custom<Json>((data) => isFigureData(data)),
   marks: z.record(z.string(), z.tuple([place, place, place, place])),
 });
 

@@ -6,6 +6,12 @@ export const SEED = 1;
 export const SEARCH: SearchWay = 'evolution';
 /** Enough to try every dim of a large figure, and of one with several faults several together. */
 export const TRIALS = 10_000;
+/** More dummies than a study, or a run of tune, can hold. */
+export const MOST_SAMPLES = 10_000_000;
+export const MOST_SEED = 2 ** 32 - 1;
+export const MOST_WORKERS = 256;
+/** A study that ends by time ends within a week. */
+export const MOST_SECONDS = 7 * 24 * 3600;
 /** For each variant and seed: enough that the best of a small figure hardly depends on the seed. */
 export const COMPARE_SAMPLES = 400;
 /** All are kept to the end, some 300 bytes each: of six variants with ten seeds that is about a gigabyte. */

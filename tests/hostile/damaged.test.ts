@@ -90,6 +90,8 @@ describe('a part of a study is not taken for the whole', () => {
     const old = log.replace('"study 2"', '"study 1"').trimEnd().split('\n').slice(0, -1);
     expect(damageOf(`${old.join('\n')}\n`)).toBe('');
     expect(damageOf(`${old.slice(0, 41).join('\n')}\n`)).toBe('of 60 dummies 40 can be read');
+    // JSON has numbers that no figure file can hold.
+    expect(damageOf(log.replace('"grammage":240', '"grammage":1e999'))).toBeNull();
     // A new one that has lost its last line is not passed off as an old one.
     expect(damageOf(log.slice(0, log.indexOf('{"end"')))).toMatch(/does not say how many dummies there were/);
   });

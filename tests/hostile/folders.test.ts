@@ -154,6 +154,9 @@ test("a stranger's folder of results is shown, or refused in words", async () =>
   // What is no entry ends the log; what is one, but of another figure, is refused.
   expect(await shown([2, { a: 1 }, vector, outcome, figures, met, words])).toBe(0);
   expect(await shown([2, stage, vector, '__proto__', null, met, words])).toBe(0);
+  // A dim beyond its range, and an option that there is not.
+  expect(await shown([2, stage, [1000, ...vector.slice(1)], outcome, figures, met, words])).toBe(2);
+  expect(await shown([2, stage, [...vector.slice(0, -1), 3], outcome, figures, met, words])).toBe(2);
   expect(await shown([2, stage, [...vector, 1], outcome, figures, met, words])).toBe(2);
   expect(await shown([2, stage, vector, outcome, [...figures, 1], met, words])).toBe(2);
 });

@@ -127,7 +127,7 @@ export function forceOf(
   const last = pageAngles.length - 1;
   const parts = partForces(assembly, opening, sprung, chains, curve);
   const worst = (of: (part: PartForce) => Peak): Peak =>
-    parts.map(of).reduce((most, peak) => (peak.value > most.value ? peak : most), NONE);
+    parts.map(of).reduce((most, peak) => (peak.value > most.value ? peak : most), none());
   const part = (k: number, sign: 1 | -1) =>
     curve.parts.reduce<{ part: string | null; push: number }>(
       (most, { part, newtons }) => (sign * newtons[k] > most.push ? { part, push: sign * newtons[k] } : most),
@@ -136,7 +136,7 @@ export function forceOf(
   const peak = (sign: 1 | -1): Peak => {
     let at = -1;
     for (let k = 0; k <= last; k++) if (sign * total[k] > Math.max(0, at < 0 ? 0 : sign * total[at])) at = k;
-    return at < 0 ? NONE : { value: sign * total[at], pageAngle: pageAngles[at], part: part(at, sign) };
+    return at < 0 ? none() : { value: sign * total[at], pageAngle: pageAngles[at], part: part(at, sign) };
   };
   const toShut = peak(1);
   const toOpen = peak(-1);
@@ -158,7 +158,8 @@ export function forceOf(
   return { curve, score };
 }
 
-const NONE: Peak = { value: 0, pageAngle: null, part: null };
+/** Made anew each time: what is given away may be changed by whoever has it. */
+const none = (): Peak => ({ value: 0, pageAngle: null, part: null });
 
 /** Page angles at which forces are looked at: the frames, and more of them near the flat states; from 180° to where it is to be shut. */
 function samples(opening: Opening, shut: number): number[] {
@@ -186,7 +187,7 @@ function partForces(
 ): PartForce[] {
   const state = newFoldState();
   return parts.map(({ part, newtons }) => {
-    const found = { toShut: NONE, toOpen: NONE, bow: NONE, strain: NONE, bending: NONE };
+    const found = { toShut: none(), toOpen: none(), bow: none(), strain: none(), bending: none() };
     const raise = (of: keyof typeof found, value: number, pageAngle: number, name = part) => {
       if (value > found[of].value) found[of] = { value, pageAngle, part: name };
     };
