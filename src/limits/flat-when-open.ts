@@ -21,8 +21,11 @@ export const flatWhenOpen = declareLimit({
   },
   applies: (given) => given.flatWhenOpen !== 'any',
   bound: (given) => (given.flatWhenOpen === 'yes' ? { most: FLAT_OPEN } : { least: FLAT_OPEN }),
-  measure: ({ openResidue }, given) => ({
+  measure: ({ openResidue, openStanding }, given) => ({
     value: openResidue,
-    finding: found(given.flatWhenOpen === 'yes' ? 'stands off' : 'does not stand', [], 180),
+    finding:
+      given.flatWhenOpen === 'yes'
+        ? found('stands off', [openStanding], 180)
+        : found('does not stand', [], 180),
   }),
 });

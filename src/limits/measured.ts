@@ -66,12 +66,14 @@ export interface Measured {
   /** Shut; null where the figure never shuts. */
   readonly shut: {
     readonly residue: number;
+    readonly standing: string | null;
     readonly overhang: number;
     readonly overhanging: string | null;
     readonly pile: number;
   } | null;
-  /** Open: farthest that any card stands off the pages. */
+  /** Open: farthest that any card stands off the pages, and which panel does. */
   readonly openResidue: number;
+  readonly openStanding: string | null;
   /** Empty where it has none, or nothing was to be seen of them. */
   readonly slots: readonly SlotRoom[];
   /** The crease of which the least lies on card, per cent: on the first of the two panels. */

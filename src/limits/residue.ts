@@ -12,5 +12,5 @@ export const residue = declareLimit({
     residue: mm(0.3),
   },
   bound: (given) => ({ most: given.residue }),
-  measure: whenShut((shut) => ({ value: shut.residue, finding: found('stands off', [], 0) })),
+  measure: whenShut((shut) => ({ value: shut.residue, finding: found('stands off', [shut.standing], 0) })),
 });

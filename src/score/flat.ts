@@ -7,8 +7,9 @@ import { POSE } from '../motion/pose.js';
 
 /** How a figure lies in the shut book, mm. */
 export interface ShutBook {
-  /** Farthest that any card stands off the left page. */
+  /** Farthest that any card stands off the left page, and which panel does. */
   readonly residue: number;
+  readonly standing: number | null;
   /** Farthest that card sticks out past head, foot or fore-edge, and which panel does. */
   readonly overhang: number;
   readonly overhanging: number | null;
@@ -20,14 +21,16 @@ export interface ShutBook {
 export interface Flatness {
   /** null where the figure never shuts. */
   readonly shut: ShutBook | null;
-  /** Open: farthest that any card stands off the pages, mm. */
+  /** Open: farthest that any card stands off the pages, mm, and which panel does. */
   readonly openResidue: number;
+  readonly openStanding: number | null;
 }
 
 /** How flat the figure lies, shut and open. */
 export function measureFlatness(assembly: Assembly, opening: Opening): Flatness {
-  const openResidue = farthestOff(assembly, opening.count > 0 ? opening.frame(0) : assembly.open);
-  return { shut: opening.lock === null ? shutFlatness(assembly, opening) : null, openResidue };
+  const { off, panel } = farthestOff(assembly, opening.count > 0 ? opening.frame(0) : assembly.open);
+  const shut = opening.lock === null ? shutFlatness(assembly, opening) : null;
+  return { shut, openResidue: off, openStanding: panel };
 }
 
 function shutFlatness(assembly: Assembly, opening: Opening): ShutBook {
@@ -46,8 +49,10 @@ function shutFlatness(assembly: Assembly, opening: Opening): ShutBook {
     }
   });
   const thickest = pile(shapes, thicknesses);
+  const { off, panel } = farthestOff(assembly, shut);
   return {
-    residue: farthestOff(assembly, shut),
+    residue: off,
+    standing: panel,
     overhang,
     overhanging,
     pile: thickest?.thickness ?? 0,
@@ -70,19 +75,20 @@ export function shutShapes(
   };
 }
 
-/** Farthest that any corner lies from the plane of the left page, mm. */
-function farthestOff(assembly: Assembly, poses: Float64Array): number {
+/** Farthest that any corner lies from the plane of the left page, mm, and whose it is: of several as far, the first panel's. */
+function farthestOff(assembly: Assembly, poses: Float64Array): { off: number; panel: number | null } {
   let farthest = 0;
+  let panel: number | null = null;
   for (let k = FIRST; k < assembly.panels.length; k++) {
     const { outline } = assembly.panels[k];
     const i = k * POSE + 8;
-    for (let v = 0; v < outline.length; v += 2)
-      farthest = Math.max(
-        farthest,
-        Math.abs(poses[i] * outline[v] + poses[i + 1] * outline[v + 1] + poses[i + 3]),
-      );
+    for (let v = 0; v < outline.length; v += 2) {
+      const off = Math.abs(poses[i] * outline[v] + poses[i + 1] * outline[v + 1] + poses[i + 3]);
+      if (off > farthest + 1e-6) panel = k;
+      farthest = Math.max(farthest, off);
+    }
   }
-  return farthest < 1e-5 ? 0 : farthest;
+  return farthest < 1e-5 ? { off: 0, panel: null } : { off: farthest, panel };
 }
 
 /** A ring seen from above in the shut book: x, y in the left page's plane. */

@@ -120,8 +120,16 @@ export class Scorer {
       lock: opening.lock,
       binding,
       outside: { value: book.out, pageAngle: book.pageAngle, panel: named(book.panel) },
-      shut: flat.shut === null ? null : { ...flat.shut, overhanging: named(flat.shut.overhanging) },
+      shut:
+        flat.shut === null
+          ? null
+          : {
+              ...flat.shut,
+              standing: named(flat.shut.standing),
+              overhanging: named(flat.shut.overhanging),
+            },
       openResidue: flat.openResidue,
+      openStanding: named(flat.openStanding),
       handCut: assembly.handCut,
       uncovered:
         allowed.coveredBelow > 0

@@ -136,17 +136,17 @@ function equalGroups(settings: readonly Setting[]): number[][] {
   return [...new Map(several.map((group) => [group.join(), group])).values()];
 }
 
-/** Counts the places of a candidate where numbers that mirror one another within a part are unlike. */
+/** Counts how many different numbers a candidate has in places that mirror one another: within a part, and in its twins. */
 export function oddness(settings: readonly Setting[]): (vector: Float64Array) => number {
   const groups = new Map<string, number[]>();
-  settings.forEach((setting, i) => {
-    if (setting.place[0] === 'dims' || setting.kind === 'word') return;
-    const key = mirrorKey(setting);
-    groups.set(key, [...(groups.get(key) ?? []), i]);
-  });
+  for (const key of [mirrorKey, twinKey])
+    settings.forEach((setting, i) => {
+      if (setting.place[0] === 'dims' || setting.kind === 'word') return;
+      const group = key(setting);
+      groups.set(group, [...(groups.get(group) ?? []), i]);
+    });
   const several = [...groups.values()].filter((group) => group.length > 1);
-  return (vector) =>
-    several.filter(([first, ...rest]) => rest.some((i) => vector[i] !== vector[first])).length;
+  return (vector) => several.reduce((sum, group) => sum + new Set(group.map((i) => vector[i])).size - 1, 0);
 }
 
 /** Values of settings in places like a setting's own, other than its own value. */

@@ -10,7 +10,7 @@ function longest(names: readonly string[]): string | null {
 }
 
 /** Parts that hold a link, by what they are joined to. */
-const HOLDS_LINKS = new Set(['pivot', 'glued-end', 'tongue']);
+export const HOLDS_LINKS = new Set(['pivot', 'glued-end', 'tongue']);
 
 /**
  * Parts on which others depend: for some parts, these and all that their motion follows from. A part follows from what
@@ -39,7 +39,8 @@ export function dependents(parts: readonly BuiltPart[]): Map<string, Set<string>
   return all;
 }
 
-function wordsIn(value: unknown): string[] {
+/** Every text in the fields of a part. */
+export function wordsIn(value: unknown): string[] {
   if (typeof value === 'string') return [value];
   if (typeof value !== 'object' || value === null) return [];
   return Object.values(value).flatMap(wordsIn);

@@ -4,6 +4,7 @@ import { badness } from './badness.js';
 import { apply, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
+import type { Concern } from './relevance.js';
 import { type Attempt, Track } from './track.js';
 import { OutOfBudget, type Trials } from './trials.js';
 
@@ -20,6 +21,8 @@ const DEPTH = 3;
 const ROUNDS = 6;
 /** A round must take away this share of what is wrong, or there is no use in another. */
 const GAIN = 0.02;
+/** A change that is given, rather than measured out, is made at once where it takes away this share of what is wrong. */
+const MOST = 0.75;
 /** Most remedies that are offered. */
 const MOST_REMEDIES = 8;
 /** How many of the most promising moves are followed to their best amount, and in how many steps. */
@@ -34,8 +37,10 @@ export interface Problem {
   readonly tariff: Tariff;
   /** Whether a candidate may be tried at all (see `--keep-glued`). */
   readonly allowed: (vector: Float64Array) => boolean;
-  /** Moves that bear on what is wrong with a candidate, of all moves. */
-  readonly relevant: (vector: Float64Array) => (move: Move) => boolean;
+  /** What is wrong with a candidate, each thing with the parts that have to do with it. */
+  readonly concerns: (vector: Float64Array) => readonly Concern[];
+  /** For each setting, the parts whose fields it changes. */
+  readonly touches: readonly ReadonlySet<string>[];
   /** Whether a candidate has much less card somewhere than the figure. */
   readonly losesCard: (vector: Float64Array) => boolean;
   /** Told of what comes nearer than all before, and what share of what was wrong it takes away. */
@@ -97,38 +102,34 @@ class RemedySearch {
   }
 
   async run(): Promise<void> {
-    const { opened, moves, relevant } = this.#problem;
+    const { opened, moves } = this.#problem;
     const [start] = await this.#tryAll([[]]);
     if (start === null || start.badness === 0) return;
-    const bears = relevant(start.vector);
-    const bearing = moves.filter((move) => bears(move));
-    const first = await this.#climb(start, bearing);
+    const bearing = this.#bearing(start, 'all');
+    const first = await this.#climb(start, bearing, 'alone');
     if (this.remedies.size > 0) return;
-    await this.#dive(start, first);
+    if (await this.#dive(start)) return;
     // What does most good at first may lead astray: a word that was turned does little by itself where more is wrong.
-    for (const seed of this.#seeds(first)) {
-      if (this.remedies.size > 0) break;
-      await this.#dive(seed, await this.#climb(seed, this.#fitting(seed)));
-    }
-    if ([...this.remedies.values()].some(({ done }) => done.length > 2)) return this.#exchange();
-    const others = await this.#climb(
-      start,
-      moves.filter((move) => !bears(move)),
-    );
-    let front = mostPromising([...first, ...others], opened);
+    for (const seed of this.#seeds(first)) if (await this.#dive(seed)) return;
+    const rest = moves.filter((move) => !bearing.includes(move));
+    const others = [
+      ...(await this.#climb(start, bearing, 'all')),
+      ...(await this.#climb(start, rest, 'all')),
+    ];
+    let front = mostPromising(others, opened);
     for (let depth = 2; depth <= DEPTH && this.remedies.size === 0; depth++) {
       const grown: Attempt[] = [];
-      for (const from of front) grown.push(...(await this.#climb(from, this.#fitting(from))));
+      for (const from of front) grown.push(...(await this.#climb(from, this.#bearing(from, 'all'), 'all')));
       front = mostPromising(grown, opened);
     }
   }
 
-  /** Other beginnings than the best: words first, then what came nearest. */
+  /** Other beginnings than the best: what came as near, then words, then what came nearest of the rest. */
   #seeds(first: readonly Attempt[]): Attempt[] {
-    const byBadness = mostPromising(first, this.#problem.opened, first.length);
-    const words = byBadness.filter(({ done }) => done.at(-1)?.move.kind === 'word');
-    const numbers = byBadness.filter(({ done }) => done.at(-1)?.move.kind !== 'word');
-    return [...words.slice(0, WIDTH), ...numbers.slice(1, WIDTH)];
+    const [best, ...others] = mostPromising(first, this.#problem.opened, first.length);
+    const [near, rest] = split(others.slice(0, WIDTH), ({ badness }) => badness < (1 + GAIN) * best.badness);
+    const words = others.filter(({ done }) => done.at(-1)?.move.kind === 'word');
+    return [...new Set([...near, ...words.slice(0, WIDTH), ...rest])];
   }
 
   /** Of the best remedy each change is left out in turn, to see whether a smaller one does as well. */
@@ -136,30 +137,57 @@ class RemedySearch {
     const [best] = [...this.remedies.values()].sort((a, b) => cheaper(a.cost, b.cost));
     for (const each of best.done) {
       const [from] = await this.#tryAll([best.done.filter((other) => other !== each)]);
-      if (from !== null && from.badness > 0) await this.#climb(from, this.#fitting(from));
+      if (from !== null && from.badness > 0) await this.#climb(from, this.#bearing(from, 'all'), 'alone');
     }
   }
 
-  /** Moves that bear on what is wrong with an attempt, and change nothing that it has changed. */
-  #fitting({ vector, done }: Attempt): Move[] {
-    const bears = this.#problem.relevant(vector);
-    return this.#problem.moves.filter((move) => bears(move) && !overlaps(move, done));
+  /** Moves that bear on something that is wrong with an attempt, or on the parts named in it, and change nothing that it has changed. */
+  #bearing({ vector, done }: Attempt, whom: 'named' | 'all'): Move[] {
+    const { moves, concerns } = this.#problem;
+    const all = concerns(vector);
+    return moves.filter(
+      (move) =>
+        !overlaps(move, done) &&
+        (all.length === 0 || all.some((concern) => this.#touches(move, concern[whom]))),
+    );
   }
 
-  /** Mends one thing after another, and several in one round where they do not get into each other's way. */
-  async #dive(start: Attempt, first: readonly Attempt[]): Promise<void> {
-    let [from, grown]: [Attempt, readonly Attempt[]] = [start, first];
-    for (let round = 1; round <= ROUNDS; round++) {
-      const next = await this.#together(from, grown);
-      if (next === null || next.badness > (1 - GAIN) * from.badness) return;
-      if (next.badness === 0) {
-        this.#offer(await this.#shrunk(next.done, 0));
-        return;
+  /**
+   * What every remedy must do something about, for what is wrong with an attempt, and not by its last change: whatever is
+   * wrong where that change reaches nothing is so without it, too.
+   */
+  #given({ vector, done }: Attempt): Concern[] {
+    const last = done.slice(-1);
+    return this.#problem
+      .concerns(vector)
+      .filter(({ all }) => !last.some(({ move }) => this.#touches(move, all)));
+  }
+
+  #touches({ steps }: Move, parts: ReadonlySet<string>): boolean {
+    return steps.some(({ setting }) => [...this.#problem.touches[setting]].some((part) => parts.has(part)));
+  }
+
+  /**
+   * Mends one thing after another, and several in one round where they do not get into each other's way: first by what is
+   * named in what is wrong, then by what that follows from.
+   * @returns whether that frees the figure
+   */
+  async #dive(start: Attempt): Promise<boolean> {
+    for (const whom of ['named', 'all'] as const) {
+      let from = start;
+      for (let round = 1; round <= ROUNDS; round++) {
+        const grown = await this.#climb(from, this.#bearing(from, whom), 'quickly');
+        const next = await this.#together(from, grown);
+        if (next === null || next.badness > (1 - GAIN) * from.badness) break;
+        if (next.badness === 0) {
+          this.#offer(await this.#shrunk(next.done, 0));
+          await this.#exchange();
+          return true;
+        }
+        from = next;
       }
-      from = next;
-      grown = await this.#climb(from, this.#fitting(from));
-      if (this.remedies.size > 0) return;
     }
+    return false;
   }
 
   /** The best of what came of one move each, with all others added, best first, that make it better still. */
@@ -178,14 +206,27 @@ class RemedySearch {
     return best;
   }
 
-  /** Tries one more move each, from small amounts to large; gives the best attempt of each move. */
-  async #climb(from: Attempt, moves: readonly Move[]): Promise<Attempt[]> {
+  /**
+   * Tries one more move each, from small amounts to large.
+   * @param how all of them; those only that can free it alone; or quickly, none farther than it does good
+   * @returns the best attempt of each move
+   */
+  async #climb(from: Attempt, moves: readonly Move[], how: 'all' | 'alone' | 'quickly'): Promise<Attempt[]> {
     const { opened, tariff } = this.#problem;
-    const tracks = moves.map((move) => {
+    const all = moves.map((move) => {
       const { price } = costOf([{ move, amount: 1 }], opened.now, tariff);
       return new Track(move, price);
     });
-    await this.#extend(from, tracks, ({ move }) => [...move.fitting, ...move.like]);
+    await this.#extend(from, all, ({ move }) => [...move.fitting, ...move.like]);
+    const best = mostPromising(
+      all.flatMap((track) => track.best ?? []),
+      opened,
+      1,
+    );
+    let tracks = how === 'alone' ? this.#alone(all, this.#problem.concerns(from.vector)) : all;
+    if (how === 'alone') for (const attempt of best) tracks = this.#alone(tracks, this.#given(attempt));
+    // Where a word turned, or a fold made to fit, does away with most of it, what that hid is looked at first.
+    if (how === 'quickly' && best.some(({ badness }) => badness < (1 - MOST) * from.badness)) return best;
     for (const [rung, size] of LADDER.entries()) {
       // A move is of no use any more once one that costs no more has worked at a smaller size.
       const enough = LADDER[rung - 1 - FURTHER] ?? 0;
@@ -193,13 +234,22 @@ class RemedySearch {
         ({ move, price }) =>
           move.kind === 'number' && !tracks.some((other) => other.price <= price && other.least <= enough),
       );
-      await this.#extend(from, going, ({ working }) =>
-        [size, -size].filter((amount) => !working.some((a) => a * amount > 0 && Math.abs(a) <= size)),
+      await this.#extend(from, going, (track) =>
+        [size, -size].filter(
+          (amount) =>
+            !track.working.some((a) => a * amount > 0 && Math.abs(a) <= size) &&
+            (how !== 'quickly' || track.leadsOn(amount, from.badness)),
+        ),
       );
     }
     if (tracks.every(({ working }) => working.length === 0)) await this.#follow(from, tracks);
     for (const track of tracks) await this.#shrinkAll(from, track);
-    return tracks.flatMap(({ best }) => best ?? []);
+    return all.flatMap((track) => track.best ?? []);
+  }
+
+  /** Of tracks, those whose move bears on each of some concerns: no other can do away with all of them. */
+  #alone(tracks: readonly Track[], concerns: readonly Concern[]): Track[] {
+    return tracks.filter(({ move }) => concerns.every(({ all }) => this.#touches(move, all)));
   }
 
   /** Tries amounts of each track's move on top of what was done. */
@@ -340,6 +390,11 @@ const keyOf = ({ done }: Attempt): string =>
     )
     .sort()
     .join();
+
+/** Those of which something is true, and the others. */
+function split<T>(all: readonly T[], is: (one: T) => boolean): [T[], T[]] {
+  return [all.filter(is), all.filter((one) => !is(one))];
+}
 
 /** What share of what was wrong is gone, 0 to 1: all of it only where nothing is left. */
 function gone(before: number, after: number): number {

@@ -11,6 +11,9 @@ export interface Attempt {
   readonly cost: Cost;
 }
 
+/** So many amounts in a row that do no good are enough to see that larger ones do none either. */
+const PATIENCE = 2;
+
 /** What came of one move at several amounts. */
 export class Track {
   readonly #points: { amount: number; badness: number; isCostly: boolean }[] = [
@@ -47,6 +50,16 @@ export class Track {
       ({ amount, badness }) => badness > 0 && amount * working > 0 && Math.abs(amount) < Math.abs(working),
     );
     return below.reduce((most, { amount }) => (Math.abs(amount) > Math.abs(most) ? amount : most), 0);
+  }
+
+  /** Whether to go on to an amount: not where the last two on its side did no more good than what is nearer. */
+  leadsOn(amount: number, startBadness: number): boolean {
+    const side = this.#points
+      .filter((point) => point.amount * amount > 0 && Math.abs(point.amount) < Math.abs(amount))
+      .sort((a, b) => Math.abs(a.amount) - Math.abs(b.amount))
+      .map(({ badness }) => badness);
+    const nearer = Math.min(startBadness, ...side.slice(0, -PATIENCE));
+    return side.length < PATIENCE || side.slice(-PATIENCE).some((badness) => badness < nearer);
   }
 
   /** The middles of the two gaps beside the best amount. */

@@ -22,7 +22,7 @@ import { allTies, type NamedTie, namedTie } from './named-ties.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
 import { dependents, partOf } from './part-names.js';
 import { relating } from './relating.js';
-import { bearingOn } from './relevance.js';
+import { concernsOf } from './relevance.js';
 import { findRemedies } from './search.js';
 import type { Setting } from './settings.js';
 import { type Stiffener, stiffenRemedies } from './stiffeners.js';
@@ -155,7 +155,8 @@ export class Tuning {
         },
         allowed: this.#isAllowed,
         losesCard: this.#losesCard(),
-        relevant: (vector) => bearingOn(this.#scorer.score(vector), opened, vector, touches, panels),
+        touches,
+        concerns: (vector) => concernsOf(this.#scorer.score(vector), opened.fieldsOf(vector), panels),
         onNearer: (attempt, gone) => onNearer?.(this.#changes(attempt), gone),
       },
       trials,

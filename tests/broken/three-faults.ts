@@ -24,40 +24,52 @@ export interface Spoilt {
   readonly faults: readonly Fault[];
 }
 
-type Fields = { [field: string]: Json };
+/** Figures of scenes that stand alone; with a limb on hubs and an arm in a slot; with tabs that lie close to one another. */
+export type Sort = 'plain' | 'limbs' | 'tabs';
 
 /** Figures that stand on the gutter alone, or whose places on a page are told, so that several fit on one page, one behind the other. */
 const SCENES = ['table', 'stall', 'gate', 'harbour', 'roof'] as const;
-/** Those that have limbs, and those that have slots: of each there is one in every figure of the second kind. */
-const WITH_LIMBS = ['knee'] as const;
-const WITH_SLOTS = ['sleeve'] as const;
-/** Faults that only such figures have, and that are drawn first of them. */
-const RARE = ['a link too short', 'a slot too small', 'a tab on the wrong side'];
+type Fields = { [field: string]: Json };
+
+/** What a figure is put together of: some scenes that it always has, others by chance, limits, and faults that are drawn first. */
+const SORTS: Record<
+  Sort,
+  { label: string; always: readonly string[]; others: number; limits: Fields; first: readonly string[] }
+> = {
+  plain: { label: 'figure', always: [], others: 3, limits: { pile: 4, flatWhenOpen: 'no' }, first: [] },
+  limbs: {
+    label: 'limbs',
+    always: ['knee', 'sleeve'],
+    others: 1,
+    limits: { pile: 5, press: 1, creaseOnCard: 60, flatWhenOpen: 'no' },
+    first: ['a link too short', 'a slot too small'],
+  },
+  tabs: {
+    label: 'tabs',
+    always: ['barn'],
+    others: 2,
+    limits: { pile: 4, flatWhenOpen: 'no' },
+    first: ['a tab on the wrong side'],
+  },
+};
 /** Along the gutter, mm, that each is given: as high as its own page. */
 const ROOM = 210;
 const LEAST_PANELS = 20;
 const SEED = 11;
 
-/**
- * The figures, drawn by chance from one seed, the same each time.
- * @param limbs of figures with limbs and slots, with the faults that only these have
- */
-export function* threeFaults(count: number, limbs = false): Generator<Spoilt> {
+/** The figures, drawn by chance from one seed, the same each time; with the faults that only figures of their sort have. */
+export function* threeFaults(count: number, sort: Sort = 'plain'): Generator<Spoilt> {
   for (let number = 0, drawn = 0; drawn < count; number++) {
-    const spoilt = spoiltFigure(stream(SEED, `${limbs ? 'limbs' : 'figure'} ${number}`), limbs);
+    const spoilt = spoiltFigure(stream(SEED, `${SORTS[sort].label} ${number}`), sort);
     if (spoilt === null) continue;
     drawn++;
     yield spoilt;
   }
 }
 
-function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
-  const scenes = limbs
-    ? [...WITH_LIMBS, ...WITH_SLOTS, ...random.shuffle([...SCENES]).slice(0, 1)]
-    : random.shuffle([...SCENES]).slice(0, 3);
-  const limits: Fields = limbs
-    ? { pile: 5, press: 1, creaseOnCard: 60, flatWhenOpen: 'no' }
-    : { pile: 4, flatWhenOpen: 'no' };
+function spoiltFigure(random: Random, sort: Sort): Spoilt | null {
+  const { always, others, limits, first } = SORTS[sort];
+  const scenes = [...always, ...random.shuffle([...SCENES]).slice(0, others)];
   const sound = together(
     scenes.map((scene) => drawnFrom(scene, random)),
     limits,
@@ -69,10 +81,10 @@ function spoiltFigure(random: Random, limbs: boolean): Spoilt | null {
   const faults: Fault[] = [];
   const document = parseDocument(text);
   const kinds = random.shuffle([...KINDS]);
-  if (limbs) kinds.sort((a, b) => Number(RARE.includes(b.kind)) - Number(RARE.includes(a.kind)));
+  kinds.sort((a, b) => Number(first.includes(b.kind)) - Number(first.includes(a.kind)));
   for (const { kind, places, spoil } of kinds) {
     if (faults.length === 3) break;
-    for (const place of random.shuffle(places(sound)).slice(0, limbs ? 12 : 4)) {
+    for (const place of random.shuffle(places(sound)).slice(0, sort === 'limbs' ? 12 : 4)) {
       if (faults.some((other) => other.place.join() === place.join())) continue;
       const from = valueAt(sound, place) ?? null;
       const to = spoil(from, random);

@@ -1,6 +1,6 @@
-import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { check as checkHere } from '../../src/cli/check.js';
 import { InputError } from '../../src/figure/text/input-error.js';
 import { folderWith, run, runHere, TENT } from './support.js';
@@ -47,6 +47,30 @@ test('--json prints the scorecard alone, the same that --poses holds', async () 
   expect(poses.format).toBe('poses 1');
   expect(poses.scorecard).toEqual(card);
   expect(poses.frames[0].poses.length).toBe(poses.panels.length);
+});
+
+test('--open writes the page of one dummy, that moves, with every catch in it, and opens it', async () => {
+  // Tents that lean towards one another, two and two.
+  const pair = (at: number) => `
+  - { name: back ${at}, kind: parallel-fold, at: ${at}, length: 50, glue: [20, 40], widths: [60, 40] }
+  - { name: front ${at}, kind: parallel-fold, at: ${at + 10}, length: 50, glue: [40, 20], widths: [40, 60] }`;
+  const crowd = `page: A5\nparts:${pair(20)}${pair(110)}\n`;
+  writeFileSync(join(folder, 'crowd.yaml'), crowd);
+  // What opens pages here opens none.
+  const bin = join(folder, 'bin');
+  mkdirSync(bin);
+  for (const opener of ['open', 'xdg-open']) writeFileSync(join(bin, opener), '#!/bin/sh\n', { mode: 0o755 });
+  vi.stubEnv('PATH', bin);
+  const { code, out } = await runHere(folder, 'check', 'crowd.yaml', '--open', '--json').finally(
+    vi.unstubAllEnvs,
+  );
+  expect(code).toBe(1);
+  const { catches } = JSON.parse(out) as { catches: { between: string[]; depth: number }[] };
+  expect(catches.length).toBeGreaterThan(1);
+  const page = readFileSync(join(folder, 'results', 'crowd', 'check.html'), 'utf8');
+  const listed = page.slice(page.indexOf('Every catch, in the order'));
+  for (const { between, depth } of catches)
+    expect(listed).toContain(`<td>${between.join(' and ')}</td><td>${depth.toFixed(2)} mm</td>`);
 });
 
 test.each([

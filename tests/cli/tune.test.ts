@@ -143,6 +143,27 @@ test('killed at any moment, it goes on to the same remedies, with any number of 
   }
 });
 
+test('Ctrl-C keeps and tells what came nearest, and --resume goes on from there', async () => {
+  const folder = folderWith({ 'roof.yaml': broken('15-roof') });
+  // The tent that stops it is held, so that the search goes on and on.
+  const args = ['roof.yaml', '--hold', 'shed', '--trials', '100000', '--out', 'out', '--workers', '1'];
+  const before = process.listeners('SIGINT');
+  const running = runHere(folder, 'tune', ...args);
+  await untilScored(join(folder, 'out'), 30);
+  // As the system would do at Ctrl-C, but for the handlers that are not the command's.
+  for (const handler of process.listeners('SIGINT')) if (!before.includes(handler)) handler('SIGINT');
+  const { code, out, err } = await running;
+  expect(code).toBe(130);
+  expect(err).toContain('Ending: what was found so far is written. Ctrl-C again ends at once.');
+  expect(err).toContain('To go on with it, give the same command with --resume.');
+  const told = JSON.parse(readFileSync(join(folder, 'out', 'tune.json'), 'utf8'));
+  expect(told).toMatchObject({ finished: false, works: false, nearest: { scorecard: { works: false } } });
+  expect(told.tried).toBeGreaterThanOrEqual(30);
+  expect(out).toContain('No remedy was found');
+  expect(existsSync(join(folder, 'out', 'remedies.html'))).toBe(true);
+  expect(existsSync(join(folder, 'out', 'unfinished'))).toBe(true);
+});
+
 /** Waits until a run has kept so many scores. */
 async function untilScored(out: string, count: number): Promise<void> {
   const log = join(out, 'unfinished', 'scored.jsonl');

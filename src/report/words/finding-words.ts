@@ -62,7 +62,7 @@ function sentence({ kind, panels, part, pageAngle, place }: Finding, named: Name
     case 'leaves the pages':
       return `${named(first)} leaves the pages${at}`;
     case 'stands off':
-      return pageAngle === 0 ? 'card stands off the page when shut' : 'card stands off the open pages';
+      return `${named(first)} stands off the ${pageAngle === 0 ? 'page when shut' : 'open pages'}`;
     case 'sticks out':
       return place !== null && 'edge' in place
         ? `${named(first)} sticks out past the ${place.edge}${at}`
