@@ -6,8 +6,8 @@ import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import type { Break } from '../broken/ways.js';
 import { textWorks, tuned } from './support.js';
 
-/** Candidates that may be scored for one figure: of one with chains of links, which take long to place, fewer. */
-const budgetOf = ({ file }: Break): number => (/knee/.test(file) ? 300 : 600);
+/** Candidates that may be scored for one figure: of one with chains of links, which take long to place, as few as do. */
+const budgetOf = ({ file }: Break): number => (/08-knee/.test(file) ? 500 : /knee/.test(file) ? 300 : 600);
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or
@@ -45,14 +45,14 @@ describe('the twenty figures broken on purpose', { timeout: 240_000 }, () => {
     },
   );
 
-  it('at least 18 are freed, at least 15 by touching what was broken or by a smaller change', async () => {
+  it('all are freed, at least 15 by touching what was broken or by a smaller change', async () => {
     const results = await Promise.all(
       BREAKS.map(async (broken) => ({ broken, found: await resultOf(broken) })),
     );
     const freed = results.filter(({ found }) => found.remedies.length > 0);
     const good = freed.filter(({ broken, found }) => isGood(broken, found));
     const names = (some: typeof results) => some.map(({ broken }) => broken.file).join(', ');
-    expect(freed.length, `freed: ${names(freed)}`).toBeGreaterThanOrEqual(18);
+    expect(freed.length, `freed: ${names(freed)}`).toBe(BREAKS.length);
     expect(good.length, `good: ${names(good)}`).toBeGreaterThanOrEqual(15);
   });
 
