@@ -5,7 +5,7 @@ import { decimal, titled } from '../words/numbers.js';
 
 import { type Column, varies } from './columns.js';
 import { el } from './dom.js';
-import { type Bounds, NO_FILTERS, withBounds } from './filters.js';
+import { type Bounds, forFailing, forWorking, NO_FILTERS, withBounds } from './filters.js';
 import type { Study } from './study.js';
 
 /** Filters on verdict, dims and scores, and how many pass. */
@@ -13,7 +13,7 @@ export function filtersView(study: Study): HTMLElement {
   const worksOnly = el('input', {
     type: 'checkbox',
     change: () => {
-      study.filters.value = { ...study.filters.value, worksOnly: worksOnly.checked };
+      study.filters.value = forWorking(study.filters.value, worksOnly.checked);
     },
   });
   const names = [...study.figure.wants, ...study.limits].map(({ name }) => name);
@@ -21,10 +21,8 @@ export function filtersView(study: Study): HTMLElement {
     'select',
     {
       change: () => {
-        study.filters.value = {
-          ...study.filters.value,
-          failsAt: failsAt.value === '' ? null : Number(failsAt.value),
-        };
+        const at = failsAt.value === '' ? null : Number(failsAt.value);
+        study.filters.value = forFailing(study.filters.value, at);
       },
     },
     el('option', { value: '' }, 'anything or nothing'),

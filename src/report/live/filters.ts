@@ -46,6 +46,20 @@ function testOf({ values }: Column, bounds: Bounds): (row: number) => boolean {
   return (row) => values[row] >= low && values[row] <= high;
 }
 
+/** Filters for what works only, or no longer: what works fails at nothing. */
+export const forWorking = (filters: Filters, worksOnly: boolean): Filters => ({
+  ...filters,
+  worksOnly,
+  failsAt: worksOnly ? null : filters.failsAt,
+});
+
+/** Filters for what fails at one thing, which does not work; null for whatever it fails at. */
+export const forFailing = (filters: Filters, failsAt: number | null): Filters => ({
+  ...filters,
+  failsAt,
+  worksOnly: failsAt === null && filters.worksOnly,
+});
+
 /** Filters with the bounds of one column put in place of those before; null takes them off. */
 export function withBounds(filters: Filters, column: number, bounds: Bounds | null): Filters {
   const changed = new Map(filters.bounds);

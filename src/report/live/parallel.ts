@@ -10,7 +10,7 @@ import type { Study } from './study.js';
 import { Upright } from './upright.js';
 
 const HEIGHT = 320;
-const COLUMN = 78;
+const COLUMN = 72;
 /** A click picks the nearest line within so many px. */
 const REACH = 12;
 

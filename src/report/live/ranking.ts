@@ -102,17 +102,19 @@ export function ranking(study: Study): HTMLElement {
   return el(
     'div',
     { class: 'ranking' },
+    // Beside the table and not in it: a table is as wide as all its columns, of which a narrow page shows some.
+    el(
+      'p',
+      { class: 'quiet' },
+      'Best first, or sorted by the heading that you press. Numbers of dummies are those of candidates.csv, which holds all of them.',
+    ),
     el(
       'div',
       { class: 'scroll', tabindex: 0, role: 'region', 'aria-label': 'Ranked table' },
       el(
         'table',
         {},
-        el(
-          'caption',
-          {},
-          'Best first, or sorted by the heading that you press. Numbers of dummies are those of candidates.csv, which holds all of them.',
-        ),
+        el('caption', { class: 'hidden' }, 'Dummies, ranked'),
         el(
           'thead',
           {},

@@ -81,6 +81,7 @@ label{display:inline-flex;align-items:center;gap:.45rem;font:14px/1.3 system-ui,
 .pile-mark{fill:none;stroke:var(--mark);stroke-width:1.2}
 .filters{margin:.5rem 0 1rem}
 .fields{display:grid;grid-template-columns:repeat(auto-fill,minmax(14rem,1fr));gap:.6rem 1rem;margin-top:.6rem}
+.fields{align-items:end}
 fieldset{border:0;margin:0;padding:0;font:14px/1.3 system-ui,sans-serif;min-width:0}
 fieldset label{margin-right:.8rem}
 legend{padding:0;font-weight:600;margin-bottom:.15rem}
@@ -112,7 +113,8 @@ legend{padding:0;font-weight:600;margin-bottom:.15rem}
 .ranking tbody tr.chosen{background:color-mix(in srgb,var(--accent) 14%,transparent)}
 .ranking tbody tr.beside{box-shadow:inset 4px 0 var(--accent)}
 .ranking .word{white-space:normal}
-.ranking td.word{min-width:11rem}
+.ranking td.word{min-width:8rem}
+.ranking .scroll{background:linear-gradient(90deg,var(--paper) 40%,transparent) 0 0/3rem 100% no-repeat local,linear-gradient(-90deg,var(--paper) 40%,transparent) 100% 0/3rem 100% no-repeat local,linear-gradient(90deg,var(--line),transparent) 0 0/1rem 100% no-repeat,linear-gradient(-90deg,var(--line),transparent) 100% 0/1rem 100% no-repeat}
 .ranking th.word button{white-space:nowrap}
 .picture{padding:.1rem .3rem}
 .frame{display:block;width:6.6rem;height:4.6rem}
@@ -125,6 +127,7 @@ legend{padding:0;font-weight:600;margin-bottom:.15rem}
 .drawing .card-3{fill:var(--card-3)}
 .drawing .card-4{fill:var(--card-4)}
 .failures{min-width:0}
+.failures tbody th,.failures tbody td{vertical-align:middle}
 .stills{display:none}
 @media (prefers-color-scheme:dark){
 :root{--card-0:#cfc8ba;--card-1:#c2b69f;--card-2:#b5a88f;--card-3:#bdb097;--card-4:#a99b80;--edge:#1b1916;--field:#2b2824;--mark:#ff9a73}

@@ -4,7 +4,7 @@ import { compileFigure } from '../../../src/figure/figure.js';
 import { parseFigure } from '../../../src/figure/text/source.js';
 import { cell } from '../../../src/report/live/cells.js';
 import { type Column, columnsOf } from '../../../src/report/live/columns.js';
-import { NO_FILTERS, passing, withBounds } from '../../../src/report/live/filters.js';
+import { forFailing, forWorking, NO_FILTERS, passing, withBounds } from '../../../src/report/live/filters.js';
 import { frontOf } from '../../../src/report/live/front.js';
 import { Signal } from '../../../src/report/live/signal.js';
 import { thin } from '../../../src/report/live/thin.js';
@@ -68,6 +68,12 @@ describe('filters', () => {
   test('those that fail at a want or limit: what was not built fails at nothing in particular', () => {
     expect(passing(candidates, columns, { ...NO_FILTERS, failsAt: 0 })).toEqual([1]);
     expect(passing(candidates, columns, { ...NO_FILTERS, failsAt: 1 })).toEqual([2]);
+  });
+  test('what works fails at nothing: the one asked last counts, and never both', () => {
+    const working = forWorking(NO_FILTERS, true);
+    expect(passing(candidates, columns, forFailing(working, 1))).toEqual([2]);
+    expect(passing(candidates, columns, forWorking(forFailing(working, 1), true))).toEqual([0]);
+    expect(forFailing(working, null)).toEqual(working);
   });
   test('both ends of a range are in; what was not computed passes no range', () => {
     const ranged = withBounds(NO_FILTERS, 0, { low: 2, high: 3 });
