@@ -7,7 +7,13 @@ import { compileFigure, type Figure } from '../figure/figure.js';
 import { drawingsOf, MOST_PNG_BYTES, MOST_SVG_BYTES, readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
-import { costsInWords, handInRemedy, motionInWords, remedyInShort } from '../report/words/tune-words.js';
+import {
+  costsInWords,
+  END_OF_REMARKS,
+  handInRemedy,
+  motionInWords,
+  remedyInShort,
+} from '../report/words/tune-words.js';
 import { Scorer } from '../score/scorer.js';
 import { headed } from '../study/row.js';
 import { plainText } from '../text/plain-text.js';
@@ -75,7 +81,8 @@ export async function writeRemedies(
     ];
     // The name of the figure file is not the file's own: a line end in it would end the remark.
     const remarks = heading.map((line) => `# ${plainText(line, ' ')}\n`);
-    writeWhole(files[i], `${remarks.join('')}${remedy.text}`);
+    // An empty remark ends them: what comes then is the figure's own, as the desk takes it over.
+    writeWhole(files[i], `${remarks.join('')}${END_OF_REMARKS}\n${remedy.text}`);
     const figure = compileFigure(readFigure(files[i]));
     if (!new Scorer(figure).score(figure.start).works)
       throw new Error(`${files[i]} does not work as it is written, though ${remedyInShort(remedy)} did`);

@@ -2,8 +2,8 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { compileFigure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
-import { decimal } from '../report/words/numbers.js';
-
+import { decimal, withUnit } from '../report/words/numbers.js';
+import { END_OF_REMARKS } from '../report/words/tune-words.js';
 import { settingsOf } from '../tune/settings.js';
 import { type NewValue, withValues } from '../tune/with-values.js';
 import type { Offer, Request } from './messages.js';
@@ -33,6 +33,7 @@ function dummiesIn({ file, results }: Places): Offer[] {
   );
   const own = ownDims(file);
   const at = (row: readonly string[], name: string) => row[head.indexOf(name)] ?? '';
+  const wants = own.figure.wants.map(({ name, unit }) => ({ name, unit }));
   return rows.map((row, i) => ({
     title: `Dummy ${at(row, 'candidate')}`,
     about: [
@@ -41,6 +42,10 @@ function dummiesIn({ file, results }: Places): Offer[] {
       ...(at(row, 'desirability') === ''
         ? []
         : [`desirability ${decimal(Number(at(row, 'desirability')), 3)}`]),
+      ...wants.flatMap(({ name, unit }) => {
+        const value = at(row, `${name} (${unit})`);
+        return value === '' ? [] : [`${name} ${withUnit(Number(value), unit)}`];
+      }),
     ].join(', '),
     text: own.textWith((name) => at(row, name)),
   }));
@@ -98,12 +103,15 @@ function remediesIn(folder: string): Offer[] {
     .filter((name) => /^remedy-\d+\.yaml$/.test(name))
     .sort((a, b) => Number(a.replace(/\D/g, '')) - Number(b.replace(/\D/g, '')))
     .slice(0, MOST);
-  return files.map((name, i) => {
-    const [said, moves, ...rest] = readFileSync(join(folder, name), 'utf8').split('\n');
+  return files.flatMap((name, i) => {
+    const lines = readFileSync(join(folder, name), 'utf8').split('\n');
+    const end = lines.indexOf(END_OF_REMARKS);
+    if (end < 1) return [];
+    const [said, ...about] = lines.slice(0, end);
     return {
       title: `Remedy ${i + 1}: ${said.replace(/^.*by dummyrun tune: /, '').replace(/\.$/, '')}`,
-      about: moves.replace(/^# /, ''),
-      text: rest.join('\n'),
+      about: about.map((line) => line.replace(/^# /, '')).join(' '),
+      text: lines.slice(end + 1).join('\n'),
     };
   });
 }

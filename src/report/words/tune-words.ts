@@ -184,6 +184,9 @@ export function motionInWords({ card }: Pick<Tuned, 'card'>, remedy: Remedy): st
   return `${wantsInWords(card, remedy)}${turnInWords(remedy.card.force)}`;
 }
 
+/** The last line of the remarks before the figure in the file of a remedy. */
+export const END_OF_REMARKS = '#';
+
 /** What comes of a remedy cut by hand; none where that was not tried. */
 export function handInRemedy({ byHand, least }: Pick<Remedy, 'byHand' | 'least'>): string[] {
   if (byHand === null) return [];
