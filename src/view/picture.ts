@@ -15,6 +15,8 @@ export interface Picture {
   readonly whole: ViewBox;
   /** The room that the figure takes with a little of the pages around it. */
   readonly close: ViewBox;
+  /** The room that some panels take, with as much around them; the whole if there are none. */
+  roomOf(isMeant: (panel: number) => boolean): ViewBox;
 }
 
 /** x, y, width and height in a drawing, y downwards. */
@@ -42,8 +44,7 @@ export function pictureOf(
   const away = [-Math.sin(t) * Math.cos(l), Math.cos(t) * Math.cos(l), -Math.sin(l)];
   const point = new Float64Array(3);
   const along = (axis: readonly number[]) => point[0] * axis[0] + point[1] * axis[1] + point[2] * axis[2];
-  const whole = new Room();
-  const figure = new Room();
+  const rooms = assembly.panels.map(() => new Room());
 
   const drawn = assembly.panels.map(({ outline, holes }, k) => {
     let depth = 0;
@@ -53,8 +54,7 @@ export function pictureOf(
         worldPoint(poses, k, corners[i], corners[i + 1], point);
         const [x, y] = [along(right), -along(up)];
         if (isOutline) depth += (2 * along(away)) / corners.length;
-        whole.take(x, y);
-        if (!isPage(k)) figure.take(x, y);
+        rooms[k].take(x, y);
         d += `${i === 0 ? 'M' : 'L'}${x.toFixed(1)} ${y.toFixed(1)}`;
       }
       return `${d}Z`;
@@ -62,10 +62,16 @@ export function pictureOf(
     const d = [ring(outline, true), ...holes.map((hole) => ring(hole, false))].join('');
     return { panel: k, d, depth: isPage(k) ? Infinity : depth };
   });
+  const around = AROUND * assembly.page.width;
+  const roomOf = (isMeant: (panel: number) => boolean, margin = around): ViewBox => {
+    const meant = rooms.filter((_, k) => isMeant(k));
+    return Room.of(meant.length > 0 ? meant : rooms).box(margin);
+  };
   return {
     panels: drawn.sort((a, b) => (a.depth === b.depth ? a.panel - b.panel : b.depth - a.depth)),
-    whole: whole.box(2),
-    close: (drawn.length > 2 ? figure : whole).box(AROUND * assembly.page.width),
+    whole: roomOf(() => true, 2),
+    close: roomOf((k) => !isPage(k)),
+    roomOf: (isMeant) => roomOf(isMeant),
   };
 }
 
@@ -78,6 +84,16 @@ class Room {
   #top = Infinity;
   #right = -Infinity;
   #bottom = -Infinity;
+
+  /** That of several together. */
+  static of(rooms: readonly Room[]): Room {
+    const all = new Room();
+    for (const each of rooms) {
+      all.take(each.#left, each.#top);
+      all.take(each.#right, each.#bottom);
+    }
+    return all;
+  }
 
   take(x: number, y: number): void {
     this.#left = Math.min(this.#left, x);

@@ -27,6 +27,8 @@ export class FlatStage implements Viewer {
 
   resetView(): void {}
 
+  nearer(): void {}
+
   #draw(): void {
     const drawings = this.#onShow.map(({ dummy: { motion }, name }) =>
       motion === null

@@ -8,11 +8,14 @@ const BOWS = [
   [3, '3 times as far'],
 ] as const;
 
+/** Steps of a press of a button. */
+const STEPS = 2;
+
 /** How the figure is looked at: see-through, pulled apart, with its paths, one part brought out. */
 export function lookView(
   dummy: Pick<Drawable, 'motion'>,
   scored: Signal<number>,
-  viewer: Viewer,
+  viewer: Pick<Viewer, 'look' | 'resetView' | 'nearer'>,
 ): HTMLElement {
   let look: Look = { seeThrough: false, apart: 0, traces: true, bow: 1, pointedAt: null };
   const change = (part: Partial<Look>) => {
@@ -64,6 +67,13 @@ export function lookView(
     el('label', {}, 'Pull apart', apart),
     bows,
     el('label', {}, 'Bring out', part),
+    el('button', { type: 'button', click: () => viewer.nearer(STEPS) }, 'Nearer'),
+    el('button', { type: 'button', click: () => viewer.nearer(-STEPS) }, 'Farther'),
     el('button', { type: 'button', click: () => viewer.resetView() }, 'Front view'),
+    el(
+      'p',
+      { class: 'quiet' },
+      'Drag to turn it, with the right button to shift it; the wheel brings it nearer once it has been clicked.',
+    ),
   );
 }

@@ -34,6 +34,8 @@ export class Orbit {
     this.#controls = new OrbitControls(camera, canvas);
     this.#controls.minDistance = distance / 8;
     this.#controls.maxDistance = distance * 4;
+    // The wheel goes to what the pointer is on, which the middle of the book seldom is.
+    this.#controls.zoomToCursor = true;
     // The wheel scrolls the page until the figure has been clicked or reached by Tab.
     this.#controls.enableZoom = false;
     canvas.addEventListener('focus', () => {
@@ -55,6 +57,12 @@ export class Orbit {
     this.#goTo(this.#distance, lift, turn);
   }
 
+  /** Comes nearer by some presses of a key; farther if negative. */
+  nearer(steps: number): void {
+    const { lift, turn, away } = this.#from();
+    this.#goTo(away * NEARER ** steps, lift, turn);
+  }
+
   /** Makes the camera ready for a view of this width to height: a narrow one is seen from farther, so that all fits. */
   frame(aspect: number): void {
     this.#camera.aspect = aspect;
@@ -72,8 +80,8 @@ export class Orbit {
     else if (key === 'ArrowRight') this.#goTo(away, lift, turn + TURN);
     else if (key === 'ArrowUp') this.#goTo(away, Math.min(89, lift + TURN), turn);
     else if (key === 'ArrowDown') this.#goTo(away, Math.max(-89, lift - TURN), turn);
-    else if (key === '+' || key === '=') this.#goTo(away * NEARER, lift, turn);
-    else if (key === '-') this.#goTo(away / NEARER, lift, turn);
+    else if (key === '+' || key === '=') this.nearer(1);
+    else if (key === '-') this.nearer(-1);
     else return false;
     return true;
   }

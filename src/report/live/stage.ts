@@ -33,6 +33,16 @@ export type Sight = (
   y: number,
 ) => { readonly from: readonly [number, number, number]; readonly way: readonly [number, number, number] };
 
+/** A panel of a view that lies under the pointer, and where in space. */
+interface Hit {
+  readonly view: number;
+  readonly panel: number;
+  readonly at: Vector3;
+}
+
+/** How high a label is, px. */
+const LABEL = 22;
+
 /** Less than this is drawn and not told, mm. */
 const TOLD_BOW = 1;
 
@@ -51,6 +61,8 @@ export class Stage implements Viewer {
   readonly #redraw = oncePerFrame(() => this.#draw());
   /** Told which panel was clicked, and where in its own plane, mm. */
   onPick: ((panel: string, point: readonly [number, number]) => void) | null = null;
+  /** What a place on a panel is called beside the pointer; the panel's name if nobody says. */
+  nameOf: ((panel: string, point: readonly [number, number]) => string) | null = null;
   /** Told whenever it has been drawn. */
   onDraw: (() => void) | null = null;
   #ring: { readonly panel: string; readonly point: readonly [number, number] } | null = null;
@@ -58,7 +70,7 @@ export class Stage implements Viewer {
   #catches: readonly (readonly Shown[])[] = [];
   #pageAngle = 180;
   #look: Look = { seeThrough: false, apart: 0, traces: true, bow: 1, pointedAt: null };
-  #hovered: { view: number; panel: number } | null = null;
+  #hovered: Hit | null = null;
 
   /**
    * Throws where the browser can't draw in space (WebGL 2).
@@ -144,20 +156,25 @@ export class Stage implements Viewer {
   look(look: Look): void {
     this.#look = look;
     for (const scene of this.#scenes) {
-      scene.seeThrough = look.seeThrough;
+      scene.seeThrough = look.seeThrough || this.#ring !== null;
       scene.tracesVisible = look.traces && look.apart === 0;
     }
     this.#place();
   }
 
-  /** Rings a place on a panel of the first figure; null takes the ring away. */
+  /** Rings a place on a panel of the first figure, and sees through what lies before it; null takes the ring away. */
   ring(place: { readonly panel: string; readonly point: readonly [number, number] } | null): void {
     this.#ring = place;
+    for (const scene of this.#scenes) scene.seeThrough = this.#look.seeThrough || place !== null;
     this.#redraw();
   }
 
   resetView(): void {
     this.#orbit.reset();
+  }
+
+  nearer(steps: number): void {
+    this.#orbit.nearer(steps);
   }
 
   /** Where each panel of a view is drawn: its name and a column-major 4×4 matrix. */
@@ -255,9 +272,14 @@ export class Stage implements Viewer {
         const [px, py] = project(at, this.#camera, width, height);
         labels.push(label(x + px + 10, y + py - 10, words, 'bow'));
       }
-      for (const { depth, at } of this.#catches[view].slice(0, 3)) {
-        const [px, py] = project(at, this.#camera, width, height);
-        labels.push(label(x + px + 10, y + py - 10, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
+      // One below the other where they would lie over one another.
+      let below = -Infinity;
+      const caught = this.#catches[view]
+        .slice(0, 3)
+        .map(({ depth, at }) => ({ depth, seen: project(at, this.#camera, width, height) }));
+      for (const { depth, seen } of caught.sort((a, b) => a.seen[1] - b.seen[1])) {
+        below = Math.max(seen[1] - 10, below + LABEL);
+        labels.push(label(x + seen[0] + 10, y + below, `catch, ${withUnit(depth, 'mm')} deep`, 'catch'));
       }
     });
     const ringed = this.#ringed();
@@ -345,17 +367,21 @@ export class Stage implements Viewer {
   }
 
   #pick(): void {
-    const found = this.#hit();
-    const panel =
-      found === null ? undefined : this.#onShow[found.view].dummy.motion?.assembly.panels[found.panel];
-    if (found === null || panel === undefined) return;
-    const { x, y } = found.at
-      .clone()
-      .applyMatrix4(this.#scenes[found.view].panels[found.panel].mesh.matrix.clone().invert());
-    this.onPick?.(panel.name, [x, y]);
+    this.ring(null);
+    const found = this.#onPanel(this.#hit());
+    if (found !== null) this.onPick?.(...found);
   }
 
-  #hit(): { view: number; panel: number; at: Vector3 } | null {
+  /** The panel that was hit, and where in its own plane. */
+  #onPanel(hit: Hit | null): [panel: string, point: readonly [number, number]] | null {
+    const panel = hit && this.#onShow[hit.view].dummy.motion?.assembly.panels[hit.panel];
+    if (!hit || !panel) return null;
+    const { matrix } = this.#scenes[hit.view].panels[hit.panel].mesh;
+    const { x, y } = hit.at.clone().applyMatrix4(matrix.clone().invert());
+    return [panel.name, [x, y]];
+  }
+
+  #hit(): Hit | null {
     const { x: px, y: py } = this.#pointer;
     const view = this.#views().findIndex(([x, y, w, h]) => px >= x && px < x + w && py >= y && py < y + h);
     if (view < 0 || !this.#onShow[view]?.dummy.motion) return null;
@@ -378,9 +404,8 @@ export class Stage implements Viewer {
   }
 
   #hoveredName(): string | null {
-    if (this.#hovered === null) return null;
-    const { view, panel } = this.#hovered;
-    return this.#onShow[view].dummy.motion?.assembly.panels[panel].name ?? null;
+    const found = this.#onPanel(this.#hovered);
+    return found && (this.nameOf?.(...found) ?? found[0]);
   }
 }
 

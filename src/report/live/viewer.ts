@@ -59,4 +59,6 @@ export interface Viewer {
   look(look: Look): void;
   /** Seen from the usual place again. */
   resetView(): void;
+  /** Comes nearer by so many steps; farther if negative. */
+  nearer(steps: number): void;
 }
