@@ -12,6 +12,9 @@ const MOST_LINES = 200;
 /** Dummies that are explored if nobody says how many. */
 const MANY = 400;
 
+/** Lines of a command that say how far it is. */
+const UNDER_WAY = /^(?:[\d,]+ of [\d,]+ dummies| {2}nearest so far:|… with [\d,]+ dummies more so far)/;
+
 type Question = Extract<Request, { do: 'ask' }>;
 
 /** Runs the program's own commands on the figure file, one at a time, into the folders that they would write to anyway. */
@@ -72,7 +75,9 @@ export class Asking {
       over = true;
       clearInterval(ticking);
       this.#running = null;
-      tell({ tell: 'done', what, lines, files: filesFor(question, places), offers });
+      // How far it was is of no use any more.
+      const told = lines.filter((line) => !UNDER_WAY.test(line));
+      tell({ tell: 'done', what, lines: told, files: filesFor(question, places), offers });
     };
     child.on('error', (error) => {
       lines.push(String(error));
@@ -116,6 +121,15 @@ function commandLine({ what, samples }: Question, { file, results, kept }: Place
   ];
 }
 
+/** What those files are, in words: first what is printed or read first. */
+const IN_WORDS: readonly (readonly [ends: RegExp, words: string])[] = [
+  [/^report\.html$/, 'The report: charts, and every dummy to look at'],
+  [/^remedies\.html$/, 'The remedies, with pictures'],
+  [/^compare\.html$/, 'The comparison, with charts'],
+  [/-sheets\.pdf$/, 'Sheets to print'],
+  [/-assembly\.pdf$/, 'Guide to gluing'],
+];
+
 /** What of the results a maker opens, and where the desk serves it. */
 const LOOKED_AT: Readonly<Record<Question['what'], readonly [folder: string, ends: RegExp]>> = {
   explore: ['', /^report\.html$/],
@@ -131,9 +145,16 @@ function filesFor({ what }: Question, { results }: Places) {
   if (!existsSync(folder)) return [];
   return readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && ends.test(entry.name))
-    .slice(0, 60)
     .map((entry) => {
       const path = relative(results, join(entry.parentPath, entry.name)).split(sep);
-      return { name: entry.name, address: ['results', ...path.map(encodeURIComponent)].join('/') };
-    });
+      const place = IN_WORDS.findIndex(([end]) => end.test(entry.name));
+      return {
+        name: place < 0 ? entry.name : `${IN_WORDS[place][1]} (${entry.name})`,
+        address: ['results', ...path.map(encodeURIComponent)].join('/'),
+        order: place < 0 ? IN_WORDS.length : place,
+      };
+    })
+    .sort((a, b) => a.order - b.order || a.name.localeCompare(b.name))
+    .slice(0, 60)
+    .map(({ name, address }) => ({ name, address }));
 }

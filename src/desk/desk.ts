@@ -27,7 +27,7 @@ export class Desk {
   /** @throws InputError for a file that cannot be used */
   constructor(path: string) {
     this.file = new DeskFile(path);
-    this.#history = this.file.known === null ? null : begun(this.file.known);
+    this.#history = isBlank(this.file.known) ? null : begun(this.file.known ?? '');
   }
 
   /** A state of the file that the maker wants to compare with. */
@@ -93,7 +93,8 @@ export class Desk {
     const now = this.file.changed();
     if (now === undefined) return;
     this.file.accept();
-    if (now !== null) this.#history = this.#history === null ? begun(now) : edited(this.#history, now);
+    if (this.#history !== null) this.#history = now === null ? this.#history : edited(this.#history, now);
+    else if (!isBlank(now)) this.#history = begun(now ?? '');
     this.#revision++;
     this.#theirs = this.#revision;
     tell.all(this.now());
@@ -106,7 +107,7 @@ export class Desk {
       return;
     }
     this.look(tell);
-    if (this.file.known !== null) {
+    if (!isBlank(this.file.known)) {
       tell.one({ tell: 'refused', why: 'The figure file is begun already.' });
       return;
     }
@@ -155,3 +156,6 @@ export class Desk {
     this.#put(both, tell);
   }
 }
+
+/** Whether there is no file, or nothing in it: then there is a figure to begin. */
+const isBlank = (text: string | null): boolean => text === null || text.trim() === '';

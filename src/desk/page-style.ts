@@ -2,11 +2,11 @@
 export const DESK_STYLE = `
 body{height:100vh;overflow:hidden}
 .desk{display:grid;grid-template-rows:auto minmax(0,1fr);height:100vh}
-.bar{display:grid;grid-template-columns:minmax(0,1fr) minmax(0,1fr) auto;gap:1rem;align-items:center;padding:.5rem 1rem;border-bottom:2px solid var(--ink)}
+.bar{display:grid;grid-template-columns:minmax(0,3fr) minmax(0,2fr) auto;gap:1rem;align-items:center;padding:.5rem 1rem;border-bottom:2px solid var(--ink)}
 .bar>div:first-child{min-height:4.2rem}
 .bar h1{font-size:1.25rem;margin:0}
 .bar p{margin:0;font:14px/1.35 system-ui,sans-serif;max-width:none}
-.bar .verdict{font-weight:600}
+.bar .verdict{font-weight:600;max-height:2.7em;overflow:auto}
 .bar .verdict.bad{color:var(--accent)}
 .bar .last{color:var(--quiet);max-height:2.7em;overflow:auto}
 main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:23rem minmax(0,1fr) 24rem;min-height:0}
@@ -27,7 +27,15 @@ main.room{max-width:none;margin:0;padding:0;display:grid;grid-template-columns:2
 .numbers .dim select:not(.more){grid-column:2/5}
 .numbers .dim select.more{grid-column:auto;width:100%;min-width:0;padding:.1rem;font-size:12.5px}
 .numbers .dim input[type=range]{height:1.9rem}
-.numbers .dim input[type=number]{min-height:1.9rem}
+.numbers .dim input[type=number]{min-height:1.9rem;appearance:textfield}
+.numbers input::-webkit-inner-spin-button{appearance:none}
+.to-dim{padding:0 .25rem;min-height:1.6rem;border-color:var(--line)}
+.wants li{display:flex;flex-wrap:wrap;gap:.2rem .5rem;align-items:center;margin:.2rem 0}
+.wants input,.new-want input{width:4rem;min-height:1.8rem}
+.wants label,.new-want label{display:inline-flex;gap:.3rem;align-items:center}
+.add>.quiet{font:13px/1.4 system-ui,sans-serif}
+.new-want{margin:.4rem 0;padding-left:1.1rem;font:14px/1.35 system-ui,sans-serif}
+.new-want select{max-width:11rem}
 .numbers .dim span{font-size:13px}
 .buttons.small{gap:.3rem;margin:.2rem 0 .4rem}
 .buttons.small input{width:7rem;min-height:1.9rem;background:var(--field);border:1px solid var(--quiet);border-radius:3px;padding:.2rem .4rem}
@@ -71,13 +79,15 @@ dialog.large{max-width:min(96vw,60rem);width:96vw}
 .stage-grip{position:absolute;left:-12px;top:-12px;width:24px;height:24px;min-height:0;padding:0;border:0;border-radius:50%;background:none;cursor:move;pointer-events:auto;touch-action:none}
 .stage-grip::after{content:"";position:absolute;inset:6px;border-radius:50%;background:var(--accent);border:1.5px solid var(--paper)}
 .stage-grip:hover::after,.stage-grip.held::after{inset:4px}
+.grips:has(.held) .stage-grip:not(.held){visibility:hidden}
 .stage-grip:focus-visible{outline:2px solid var(--ink);outline-offset:-3px}
 .held-at,.no-grip{position:absolute;left:.6rem;top:.5rem;margin:0;padding:.1rem .4rem;font:13px/1.3 system-ui,sans-serif;background:var(--paper);border:1px solid var(--line);border-radius:3px;pointer-events:none}
 .held-at:empty,.no-grip:empty,.past:empty{display:none}
 .past{margin:0 0 .3rem;font:14px/1.4 system-ui,sans-serif;color:var(--accent)}
+.is-past .stage{opacity:.45}
 .grip{fill:var(--quiet);fill-opacity:.75;stroke:var(--paper);stroke-width:1.5;vector-effect:non-scaling-stroke;cursor:move;touch-action:none}
 .grip.own{fill:var(--accent)}
-.grip:focus-visible{outline:none;stroke:var(--ink);stroke-width:3;fill-opacity:1}
+.grip:focus-visible{outline:none;stroke:var(--ink);stroke-width:2;fill-opacity:1}
 .write .cm-editor{font-size:13px;border:1px solid var(--line);background:var(--field)}
 .write .cm-editor .cm-gutters{background:var(--paper);color:var(--quiet);border-right:1px solid var(--line)}
 .write .cm-editor .cm-cursor{border-left-color:var(--ink)}
@@ -93,7 +103,7 @@ dialog.large{max-width:min(96vw,60rem);width:96vw}
 .offers .quiet{flex-basis:100%}
 .offers li{display:flex;flex-wrap:wrap;gap:.3rem .6rem;align-items:center;padding:.3rem 0;border-bottom:1px solid var(--line)}
 dialog{background:var(--paper);color:var(--ink);border:2px solid var(--ink);max-width:30rem}
-.start{overflow:auto;height:100vh;max-width:70rem}
+.start{overflow:auto;height:100vh;max-width:none;padding-inline:max(1rem,(100vw - 70rem)/2)}
 .patterns{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:1rem;margin-top:1.2rem}
 .pattern{display:grid;gap:.3rem;text-align:left;padding:.8rem;align-content:start}
 .pattern svg{width:100%;height:9rem}

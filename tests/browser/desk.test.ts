@@ -168,7 +168,7 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
     await expect.poll(text).not.toBe(before);
     await settled(page, text);
     expect(await verdict()).toContain('counter-folds works');
-    expect(await page.textContent('.files')).toBe('report.html');
+    expect(await page.textContent('.files')).toContain('report.html');
   });
 
   it('prints sheets, says how exact it must be cut, and compares with a state that was kept', async () => {

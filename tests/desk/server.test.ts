@@ -194,15 +194,17 @@ describe('the file', () => {
     await page.until('file', ({ text }) => text === changed);
   });
 
-  it('is begun from a pattern where there is none, and never over one that has appeared', async () => {
-    const { served, file } = await opened(null);
-    const page = await Page.at(served.address);
-    expect((await page.until('file')).text).toBe(null);
-    page.do({ do: 'begin', pattern: patterns[0].name });
-    await page.until('file', ({ text }) => text === patterns[0].text);
-    expect(readFileSync(file, 'utf8')).toBe(patterns[0].text);
-    page.do({ do: 'begin', pattern: patterns[1].name });
-    await page.until('refused', ({ why }) => why.includes('begun already'));
+  it('is begun from a pattern where there is none or nothing in it, and never over one that has appeared', async () => {
+    for (const before of [null, '\n']) {
+      const { served, file } = await opened(before);
+      const page = await Page.at(served.address);
+      expect((await page.until('file')).text).toBe(null);
+      page.do({ do: 'begin', pattern: patterns[0].name });
+      await page.until('file', ({ text }) => text === patterns[0].text);
+      expect(readFileSync(file, 'utf8')).toBe(patterns[0].text);
+      page.do({ do: 'begin', pattern: patterns[1].name });
+      await page.until('refused', ({ why }) => why.includes('begun already'));
+    }
   });
 
   it('of two desks is shown by both', async () => {

@@ -16,6 +16,8 @@ export function addView(model: Model): HTMLElement {
     },
   });
   const offers = el('div', { class: 'starters' });
+  // The button that was pressed is gone: who goes by keys goes on from here.
+  const added = () => choice.focus({ preventScroll: true });
   let names = '';
   model.motion.watch((motion) => {
     if (motion === null) return;
@@ -55,18 +57,34 @@ export function addView(model: Model): HTMLElement {
     offers.replaceChildren(
       ...(starters.length === 0
         ? [el('p', { class: 'quiet' }, 'Nothing can stand there.')]
-        : starters.map((starter) => card(starter, model))),
+        : starters.map((starter) => card(starter, model, added))),
     );
   });
-  return el(
+  const section = el(
     'section',
     { class: 'add', 'aria-label': 'Add a part' },
     el('div', { class: 'row' }, el('h2', {}, 'Add a part'), el('label', {}, 'on', choice)),
     offers,
+    el(
+      'p',
+      { class: 'quiet' },
+      'Plates, struts, limbs on hubs, slots and layers join several places: write them in the text (Write), or begin with a pattern that has one.',
+    ),
   );
+  // Before there is a figure there is nothing to stand on.
+  section.hidden = true;
+  model.motion.watch((motion) => {
+    if (motion !== null) section.hidden = false;
+  });
+  return section;
 }
 
-function card({ title, part, picture, trouble }: Starters[number], model: Model): HTMLElement {
+/** @param added told once it is */
+function card(
+  { title, part, picture, trouble }: Starters[number],
+  model: Model,
+  added: () => void,
+): HTMLElement {
   return el(
     'button',
     {
@@ -76,6 +94,7 @@ function card({ title, part, picture, trouble }: Starters[number], model: Model)
         if (!model.edit((source) => addPart(source, part), `${part.name} is added`)) return;
         model.pick(null);
         model.part.value = part.name;
+        added();
       },
     },
     svg(

@@ -20,7 +20,7 @@ export function askView(model: Model): HTMLElement {
     min: 20,
     max: 1_000_000,
     value: 400,
-    'aria-label': 'Dummies to score',
+    'aria-label': 'Dummies to explore or compare',
   });
   const stop = el('button', { type: 'button', click: () => model.ask({ do: 'stop' }) }, 'Stop');
   const buttons = QUESTIONS.map(([what, words, about]) => {
@@ -84,11 +84,11 @@ export function askView(model: Model): HTMLElement {
   return el(
     'section',
     { class: 'ask', 'aria-label': 'Ask' },
-    el('label', {}, 'Dummies to score', samples),
+    el('label', { title: 'By explore and compare' }, 'Dummies to explore or compare', samples),
     ...buttons.map(({ row }) => row),
     el('div', { class: 'buttons' }, keep, stop),
-    offers,
     files,
+    offers,
     said,
   );
 }

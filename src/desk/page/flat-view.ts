@@ -15,6 +15,8 @@ export function flatView(model: Model): HTMLElement {
   const board = el('div', { class: 'flat-board' });
   const said = el('p', { class: 'quiet', role: 'status' });
   let dragging: string | null = null;
+  /** The handle that was moved last. */
+  let shown = '';
   let names = '';
   /** The part that was chosen last, until its piece is there to be shown. */
   let wanted: string | null = null;
@@ -64,6 +66,9 @@ export function flatView(model: Model): HTMLElement {
     list();
     choose();
     draw();
+    // As it is now: the step may have been taken back, the part renamed or gone.
+    const moved = model.handles.find((handle) => keyOf(handle) === shown);
+    said.textContent = moved === undefined ? '' : inWords(moved, { values: moved.values, onto: '' });
   });
   model.motion.watch(drawCard);
   model.part.watch((part) => {
@@ -118,7 +123,7 @@ export function flatView(model: Model): HTMLElement {
   }
 
   function grip(handle: Handle, place: Isometry, picture: SVGSVGElement, size: number): SVGElement {
-    const key = `${handle.part} ${handle.what} ${handle.panel}`;
+    const key = keyOf(handle);
     const [cx, cy] = moved(place, handle.at);
     const dot = svg('circle', {
       cx,
@@ -135,6 +140,7 @@ export function flatView(model: Model): HTMLElement {
       dot.setAttribute('cx', String(x));
       dot.setAttribute('cy', String(-y));
       said.textContent = inWords(handle, to);
+      shown = key;
       if (keep) model.place(handle.paths, to.values);
       else model.dragTo(handle.paths, to.values);
     };
@@ -177,14 +183,19 @@ export function flatView(model: Model): HTMLElement {
     return dot;
   }
 
-  return el(
+  const section = el(
     'section',
     { class: 'flat', 'aria-label': 'Lying flat' },
-    el('div', { class: 'row' }, el('h2', {}, 'Lying flat'), choice),
+    el('div', { class: 'row' }, el('h2', {}, 'Lying flat'), choice, said),
     board,
-    said,
   );
+  model.flat.watch((flat) => {
+    section.hidden = flat === null;
+  });
+  return section;
 }
+
+const keyOf = ({ part, what, panel }: Handle): string => `${part} ${what} ${panel}`;
 
 const path = (ring: readonly Point[]): string =>
   `${ring.map(([x, y], i) => `${i === 0 ? 'M' : 'L'}${x.toFixed(2)} ${(-y).toFixed(2)}`).join('')}Z`;

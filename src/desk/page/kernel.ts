@@ -14,6 +14,7 @@ import { pileMapOf } from '../../report/live/pile-map.js';
 import { printedOn } from '../../report/live/printed-on.js';
 import { tracesOf } from '../../report/live/traces.js';
 import { scorecardInWords } from '../../report/words/scorecard-words.js';
+import type { Scorecard } from '../../score/scorecard.js';
 import { Scorer } from '../../score/scorer.js';
 import { settingsOf } from '../../tune/settings.js';
 import { Motion } from '../../view/motion.js';
@@ -26,7 +27,7 @@ import type { Place } from './place.js';
 import { placesOn } from './places-on.js';
 import { readText } from './read-text.js';
 import type { FlatSent, MotionSent, RestSent, ScoreSent } from './sent.js';
-import { type Starter, type Trial, trialsOn } from './starters.js';
+import { placesToTry, type Starter, type Trial, trialsOn } from './starters.js';
 
 /** A figure with the dims that it is shown with. */
 export interface Candidate {
@@ -212,29 +213,22 @@ export class Kernel {
     return this.#lastBuilt?.parts === parts ? this.#lastBuilt.built : null;
   }
 
-  /** The parts that can stand somewhere, each as large as it fits without catching, with a picture. */
+  /** The parts that can stand somewhere, each where it is pointed to and as large as it fits and works, with a picture. */
   starters(place: Place): Starter[] {
     const { source, figure } = this;
     const before = new Scorer(figure).score(figure.start);
     const assembly = figure.build(figure.start);
+    const read = (text: string) => readText(text, this.#file, this.#drawings);
     const kinds = trialsOn(place, assembly, 1).map(({ title }) => title);
     return kinds.flatMap((title) => {
       let best: Starter | null = null;
-      for (const share of [1, 0.7, 0.45]) {
-        const trial = trialsOn(place, assembly, share).find((each) => each.title === title);
-        const starter =
-          trial === undefined
-            ? null
-            : started(
-                source,
-                (text) => readText(text, this.#file, this.#drawings),
-                trial,
-                before.clash.deepest ?? 0,
-              );
-        if (starter === null) continue;
-        best ??= starter;
-        if (starter.trouble === '') return [starter];
-      }
+      for (const share of [1, 0.7, 0.45])
+        for (const where of placesToTry(place, assembly)) {
+          const trial = trialsOn(where, assembly, share).find((each) => each.title === title);
+          const starter = trial === undefined ? null : started(source, read, trial, before);
+          if (starter?.trouble === '') return [starter];
+          best ??= starter;
+        }
       return best === null ? [] : [best];
     });
   }
@@ -282,7 +276,7 @@ function started(
   source: FigureSource,
   read: (text: string) => FigureSource,
   { kind, title, fields }: Trial,
-  caughtBefore: number,
+  before: Scorecard,
 ): Starter | null {
   const part: NewPart = { name: freeName(source, title.toLowerCase()), kind, ...fields };
   try {
@@ -292,19 +286,13 @@ function started(
     const { assembly } = motion;
     const pieces = [...new Set(assembly.panels.map(({ piece }) => piece))];
     const picture = pictureOf(assembly, motion.at(PICTURED));
-    const trouble =
-      card.locks !== null
-        ? 'does not shut here'
-        : (card.clash.deepest ?? 0) > caughtBefore + 0.01
-          ? 'catches here'
-          : '';
     return {
       kind,
       title,
       part,
-      trouble,
+      trouble: troubleOf(card, before),
       picture: {
-        box: picture.whole,
+        box: picture.roomOf((panel) => assembly.panels[panel].part === part.name),
         paths: picture.panels.map(({ panel, d }) => ({
           d,
           tone:
@@ -319,6 +307,19 @@ function started(
       return null;
     throw error;
   }
+}
+
+/** What of a figure that was sound does not hold any more; empty for nothing. */
+function troubleOf(card: Scorecard, before: Scorecard): string {
+  if (card.locks !== null && before.locks === null) return 'does not shut here';
+  if ((card.clash.deepest ?? 0) > (before.clash.deepest ?? 0) + 0.01) return 'catches here';
+  const held = new Set(before.limits.filter(({ met }) => met).map(({ name }) => name));
+  // A limit that is new with the part, as of glue where there was none, held before.
+  const known = new Set(before.limits.map(({ name }) => name));
+  const broken = card.limits.find(
+    ({ name, met, value }) => !met && value !== null && (held.has(name) || !known.has(name)),
+  );
+  return broken === undefined ? '' : `breaks a limit: ${broken.name}`;
 }
 
 /** Page angles between two frames of a motion at rest, degrees. */

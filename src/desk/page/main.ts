@@ -6,9 +6,9 @@ import { lookView } from '../../report/live/look-view.js';
 import { pageAngleView } from '../../report/live/page-angle-view.js';
 import { pileView } from '../../report/live/pile-view.js';
 import { scorecardView } from '../../report/live/scorecard-view.js';
-import { Signal } from '../../report/live/signal.js';
+import { onAny, Signal } from '../../report/live/signal.js';
 import { Stage } from '../../report/live/stage.js';
-import type { Viewer } from '../../report/live/viewer.js';
+import type { Look, Viewer } from '../../report/live/viewer.js';
 import type { Scorecard } from '../../score/scorecard.js';
 import { addView } from './add-view.js';
 import { askView } from './ask-view.js';
@@ -23,6 +23,7 @@ import { numbersView } from './numbers-view.js';
 import { placeAt } from './place-at.js';
 import { startView } from './start-view.js';
 import { tabsView } from './tabs-view.js';
+import { wantsView } from './wants-view.js';
 
 const model = new Model();
 const room = byId('desk');
@@ -43,6 +44,7 @@ function deskView(): HTMLElement {
   const scored = new Signal(0);
   let viewer: Viewer | null = null;
   const stage = () => (viewer instanceof Stage ? viewer : null);
+  let looks: Look = { seeThrough: false, apart: 0, traces: true, bow: 1, pointedAt: null };
   const show = el('div', { class: 'show' });
   const dummy = {
     get card(): Scorecard {
@@ -73,16 +75,23 @@ function deskView(): HTMLElement {
           model.part.value = now.panels.find(({ name }) => name === panel)?.part ?? null;
           model.pick(place);
         };
-      if (found instanceof Stage) gripsView(model, found);
+      if (found instanceof Stage) {
+        found.nameOf = (panel, point) =>
+          model.motion.value === null ? panel : placeAt(model.motion.value, panel, point).name;
+        gripsView(model, found);
+      }
       show.append(found.element);
       model.pageAngle.watch((pageAngle) => found.turnTo(pageAngle));
-      model.part.watch((part) => {
-        const panel = model.motion.value?.panels.find((each) => each.part === part && part !== 'page');
-        found.look({ seeThrough: false, apart: 0, traces: true, pointedAt: panel?.name ?? null });
-      });
+      model.part.watch(look);
     }
     stage()?.print(model.file.value?.drawings.art?.drawings ?? []);
     viewer.show([{ dummy: model.drawable, name: motion.name }]);
+  };
+  /** As it was asked to be looked at, the chosen part brought out if no other is. */
+  const look = () => {
+    const { value: part } = model.part;
+    const panel = model.motion.value?.panels.find((each) => each.part === part && part !== 'page');
+    viewer?.look({ ...looks, pointedAt: looks.pointedAt ?? panel?.name ?? null });
   };
   const judge = () => {
     const motion = model.motion.value;
@@ -90,11 +99,21 @@ function deskView(): HTMLElement {
   };
   const past = el('p', { class: 'past', role: 'status' });
   show.append(past);
-  model.motion.watch((motion) => {
-    draw();
-    // Its grips stay too: it can be dragged back.
+  model.motion.watch(draw);
+  onAny([model.motion, model.fault], () => {
+    const isFaulty = model.fault.value !== null;
+    show.classList.toggle('is-past', isFaulty);
+    // Of what cannot be built the grips stay too: it can be dragged back.
     past.textContent =
-      motion === null && viewer !== null ? 'It cannot be built now: this is how it was before.' : '';
+      viewer === null
+        ? isFaulty
+          ? 'There is no figure to show yet: the text has a fault, told above. Mend it beside, under Write.'
+          : ''
+        : isFaulty
+          ? 'The text has a fault: this is how it was before.'
+          : model.motion.value === null
+            ? 'It cannot be built now: this is how it was before.'
+            : '';
   });
   model.rest.watch((rest) => {
     if ((rest?.printed.length ?? 0) > 0) draw();
@@ -111,11 +130,19 @@ function deskView(): HTMLElement {
             'details',
             { class: 'looks' },
             el('summary', {}, 'How it is looked at'),
-            lookView(dummy, scored, viewer),
+            lookView(dummy, scored, {
+              look: (asked) => {
+                looks = asked;
+                look();
+              },
+              resetView: () => viewer?.resetView(),
+              nearer: (steps) => viewer?.nearer(steps),
+            }),
           ),
         );
       side.append(
         catchesView(model, stage),
+        wantsView(model),
         scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
         besideView(model),
         pileView(() => model.score.value?.pile ?? null, scored),
@@ -124,6 +151,15 @@ function deskView(): HTMLElement {
     if (score.card.clash.deepest === 0) stage()?.ring(null);
     judge();
     scored.value++;
+  });
+  const tabs = tabsView([
+    ['Scorecard', side],
+    ['Write', editorView(model)],
+    ['Ask', askView(model)],
+  ]);
+  model.fault.watch((fault) => {
+    // Before there is a figure, nothing but the text can be looked at.
+    if (fault !== null && viewer === null) tabs.choose(1);
   });
   return el(
     'div',
@@ -134,11 +170,7 @@ function deskView(): HTMLElement {
       { class: 'room' },
       numbersView(model),
       el('div', { class: 'middle' }, show, addView(model), flatView(model)),
-      tabsView([
-        ['Scorecard', side],
-        ['Write', editorView(model)],
-        ['Ask', askView(model)],
-      ]),
+      tabs.element,
     ),
     conflictView(model),
   );

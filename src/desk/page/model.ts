@@ -47,6 +47,10 @@ export class Model {
   /** What there is to say of the last thing that was done. */
   readonly said = new Signal('');
   readonly stands = new Signal(false);
+  /** Whether another text than the figure's is shown. */
+  readonly tried = new Signal(false);
+  /** How often a number that was given could not be taken: what shows it goes back. */
+  readonly refused = new Signal(0);
   /** Told before the page ends, or the desk: whoever has an edit in hand hands it in. */
   readonly ending = new Signal(0);
 
@@ -101,10 +105,12 @@ export class Model {
     const step = this.#steps.shift();
     if (step === undefined) return;
     this.#stepping = true;
+    // What was said is of the step that goes.
+    this.said.value = step === 'undo' ? 'One step back; redo goes on again' : 'One step on again';
     this.#link.send({ do: step });
   }
 
-  /** Makes an edit; what stands in its way is said. @returns whether it was made */
+  /** Makes an edit; what stands in its way is said. One that leaves all as it is says nothing. @returns whether it was made */
   edit(make: (source: FigureSource) => string, said = ''): boolean {
     if (this.#stepping) {
       this.#after.push(() => this.edit(make, said));
@@ -112,11 +118,13 @@ export class Model {
     }
     try {
       const text = make(this.source());
-      this.said.value = said;
-      this.keep(text);
-      return true;
+      const isMade = text !== this.text.value;
+      this.said.value = isMade ? said : '';
+      if (isMade) this.keep(text);
+      return isMade;
     } catch (error) {
       this.said.value = error instanceof Error ? error.message : String(error);
+      this.refused.value++;
       return false;
     }
   }
@@ -136,6 +144,7 @@ export class Model {
   /** Shows the figure with another text, and keeps nothing. */
   tryOn(text: string, said: string): void {
     this.said.value = said;
+    this.tried.value = text !== this.text.value;
     this.#shows.ask({
       ask: 'text',
       file: this.file.value?.file ?? '',
@@ -156,11 +165,17 @@ export class Model {
 
   /** Shows several fields at other values, as of a point that is dragged. */
   dragTo(paths: readonly Path[], values: readonly number[]): void {
+    if (this.fault.value !== null) return;
     this.#shows.ask({ ask: 'drag', paths, values, pageAngle: this.pageAngle.value });
   }
 
   /** Shows them, and keeps them. */
   place(paths: readonly Path[], values: readonly number[]): void {
+    if (this.fault.value !== null) {
+      this.said.value = 'Nothing is changed: the text has a fault that must be mended first';
+      this.refused.value++;
+      return;
+    }
     this.#moved.set(JSON.stringify(paths), values);
     this.#finds.ask({ ask: 'place', paths, values });
   }
@@ -248,6 +263,7 @@ export class Model {
   #take(text: string): void {
     const file = this.file.value;
     this.text.value = text;
+    this.tried.value = false;
     const asked = { file: file?.file ?? '', text, drawings: file?.drawings ?? {} };
     this.#shows.ask({ ask: 'text', ...asked });
     this.#reading++;
@@ -276,6 +292,13 @@ export class Model {
   }
 
   #now(now: FileNow): void {
+    const before = this.file.value;
+    const isOurs = this.#stepping || now.text === this.#sending || now.text === this.text.value;
+    if (before !== null && before.text !== null && now.text !== null && !isOurs)
+      this.said.value =
+        'The file has been changed elsewhere: this is what it has now; undo brings back what was';
+    else if (before?.kept === false && now.kept)
+      this.said.value = 'Kept: compare weighs the figure against it';
     const drawingsChanged = JSON.stringify(now.drawings) !== JSON.stringify(this.file.value?.drawings);
     this.file.value = now;
     this.conflict.value = null;

@@ -1,6 +1,6 @@
 import { duplicatePart, freeName, twinPart } from '../../edit/add-part.js';
 import { fixDim, makeDim, makeRange, writeOut } from '../../edit/make-range.js';
-import { writtenParts } from '../../edit/mentions.js';
+import { dimNames, mentionsIn, writtenParts } from '../../edit/mentions.js';
 import { goingWith, removePart } from '../../edit/remove.js';
 import { renameDim, renamePart } from '../../edit/rename.js';
 import { valueAt } from '../../figure/text/check.js';
@@ -12,6 +12,7 @@ import { sensibleRange } from '../../tune/sensible-range.js';
 import type { Setting } from '../../tune/settings.js';
 import { withValues } from '../../tune/with-values.js';
 import type { Model } from './model.js';
+import { settingLabel } from './setting-label.js';
 
 /** Every dim and every number and word of a part, in one list by part. */
 export function numbersView(model: Model): HTMLElement {
@@ -55,7 +56,11 @@ export function numbersView(model: Model): HTMLElement {
       rows.set(setting.name, row);
       return row.row;
     });
-    const told = part === '' ? arithmetic(source) : [];
+    const told = part === '' ? arithmetic(source) : following(part, source, model);
+    if (part === '' && lines.length + told.length === 0)
+      told.push(
+        el('p', { class: 'follows quiet' }, 'None yet: make a range of any number, and explore can try it.'),
+      );
     const details = el(
       'details',
       { class: 'group', 'data-part': part },
@@ -73,6 +78,9 @@ export function numbersView(model: Model): HTMLElement {
     return details;
   };
   model.rest.watch(rebuild);
+  model.refused.watch(() => {
+    for (const setting of model.rest.value?.settings ?? []) rows.get(setting.name)?.refresh(setting.now);
+  });
   model.part.watch((part) => {
     if (part === null) return;
     open.add(part);
@@ -80,7 +88,10 @@ export function numbersView(model: Model): HTMLElement {
       details.classList.toggle('chosen', details.dataset.part === part);
       if (details.dataset.part !== part) continue;
       details.open = true;
-      details.scrollIntoView({ block: 'nearest' });
+      // Where all is one column, that would take the figure out of sight.
+      const pane = details.closest('.pane');
+      if (pane !== null && pane.scrollHeight > pane.clientHeight)
+        details.scrollIntoView({ block: 'nearest' });
     }
   });
   return el('section', { class: 'pane', 'aria-label': 'Numbers' }, el('h2', {}, 'Numbers'), list);
@@ -92,6 +103,27 @@ function arithmetic(source: FigureSource): HTMLElement[] {
   return Object.entries(dims).flatMap(([name, value]) =>
     typeof value === 'string' ? [el('p', { class: 'follows quiet' }, `${name} = ${value}`)] : [],
   );
+}
+
+/** Fields of a part that follow dims: what they say, and the way to the dim. */
+function following(part: string, source: FigureSource, model: Model): HTMLElement[] {
+  const own = writtenParts(source).find(({ name }) => name === part);
+  if (own === undefined) return [];
+  const dims = new Set(dimNames(source));
+  return mentionsIn(source)
+    .filter(({ kind, path }) => kind === 'number' && path[0] === 'parts' && path[1] === own.path[1])
+    .map(({ path, text }) => {
+      const label = settingLabel([part, ...path.slice(2)].join('.'), part);
+      if (!dims.has(text)) return el('p', { class: 'follows quiet' }, `${label} = ${text}`);
+      const go = el('button', { type: 'button', class: 'to-dim', title: `Go to the dim ${text}` }, text);
+      go.addEventListener('click', () => {
+        model.part.value = null;
+        const row = document.querySelector<HTMLElement>(`.numbers [data-key="${CSS.escape(text)}"]`);
+        row?.closest('details')?.setAttribute('open', '');
+        row?.focus();
+      });
+      return el('p', { class: 'follows quiet' }, `${label} = `, go);
+    });
 }
 
 function partButtons(part: string, model: Model): HTMLElement {
@@ -145,10 +177,12 @@ function remove(part: string, model: Model): void {
       ...(trims > 0 ? [`${trims} trims`] : []),
       ...(art > 0 ? [`${art} drawings`] : []),
     ];
+    // What cannot be done is said before anything is asked.
+    const without = removePart(source, part);
     if (also.length > 0 && !confirm(`With ${part} go: ${also.join(', ')}. Remove them all?`))
       return source.text;
     model.part.value = null;
-    return removePart(source, part);
+    return without;
   }, `${part} is removed; undo brings it back`);
 }
 
@@ -161,23 +195,8 @@ function rowOf(setting: Setting, part: string, model: Model, source: FigureSourc
   return setting.kind === 'word' ? wordRow(setting, part, model) : numberRow(setting, part, model, source);
 }
 
-/** @example labelOf('man.panels.0', 'man') // 'panels left' */
-function labelOf({ name }: Setting, part: string): string {
-  const plain = part !== '' && name.startsWith(`${part}.`) ? name.slice(part.length + 1) : name;
-  return plain
-    .replace(/^(glue|panels|widths|feet|layers|outlines)\.0/, '$1 left')
-    .replace(/^(glue|panels|widths|feet|layers|outlines)\.1/, '$1 right')
-    .replace(
-      /polygon\.(\d+)\.([01])$/,
-      (_, corner, axis) => `corner ${Number(corner) + 1} ${axis === '0' ? 'x' : 'y'}`,
-    )
-    .replace(/^(at|from|to|meets)\.([01])$/, (_, field, axis) => `${field} ${axis === '0' ? 'x' : 'y'}`)
-    .replace(/^outline[. ]/, '')
-    .replaceAll('.', ' ');
-}
-
 function wordRow(setting: Setting, part: string, model: Model): Row {
-  const label = labelOf(setting, part);
+  const label = settingLabel(setting.name, part);
   const select = el(
     'select',
     {
@@ -201,7 +220,7 @@ function wordRow(setting: Setting, part: string, model: Model): Row {
 
 function numberRow(setting: Setting, part: string, model: Model, source: FigureSource): Row {
   const { place, bounds, unit, step } = setting;
-  const label = labelOf(setting, part);
+  const label = settingLabel(setting.name, part);
   const named = `${part} ${label}`.trim();
   const shownUnit = unit === 'degrees' ? ' (°)' : unit === '' ? '' : ` (${unit})`;
   const by = step ?? 0.5;
@@ -229,7 +248,11 @@ function numberRow(setting: Setting, part: string, model: Model, source: FigureS
   });
   const refresh = (value: number | string) => {
     // What is in the hand stays there.
-    if (!slider.matches(':active')) slider.value = number.value = String(value);
+    if (slider.matches(':active')) return;
+    slider.value = String(value);
+    // Nobody cuts a hundredth of a millimetre; the file has all of it.
+    number.value = String(Math.round(100 * Number(value)) / 100);
+    number.title = Number(number.value) === value ? '' : `In the file: ${value}`;
   };
   refresh(setting.now);
   return {
@@ -258,7 +281,7 @@ function rangeButton(
     const { from, to } = valueAt(source, place) as { from: number; to: number };
     return more(`${from} to ${to}`, named, [
       ['Fix it here', () => model.edit((file) => fixDim(file, name, value), `${name} is fixed at ${value}`)],
-      ...ends(place, { from, to }, named, model),
+      ['Other ends …', () => otherEnds(place, { from, to }, name, model)],
       ['Rename', () => rename(name, model)],
     ]);
   }
@@ -277,7 +300,7 @@ function rangeButton(
             from: Math.min(low, value),
             to: Math.max(high, value),
           }).text;
-        }, `${named} may now go from ${low} to ${high}: explore tries it`);
+        }, `${named} may now go from ${low} to ${high}: explore tries it. It is a dim of the figure now`);
       },
     ],
   ];
@@ -307,20 +330,20 @@ function rename(dim: string, model: Model): void {
   if (to !== null) model.edit((source) => renameDim(source, dim, to), `${dim} is now ${to}`);
 }
 
-function ends(
-  place: Path,
-  { from, to }: { from: number; to: number },
-  named: string,
-  model: Model,
-): [string, () => void][] {
-  const end = (field: 'from' | 'to', now: number): [string, () => void] => [
-    field === 'from' ? 'Begin at …' : 'End at …',
-    () => {
-      const typed = Number(prompt(`${named}: ${field}`, String(now)) ?? Number.NaN);
-      if (Number.isFinite(typed)) model.edit((source) => withValue(source.text, [...place, field], typed));
-    },
-  ];
-  return [end('from', from), end('to', to)];
+/** Asks for both ends of a range at once, as they are shown. */
+function otherEnds(place: Path, { from, to }: { from: number; to: number }, dim: string, model: Model): void {
+  const typed = prompt(`${dim} goes from … to …`, `${from} to ${to}`);
+  if (typed === null) return;
+  const ends = typed.match(/-?\d+(?:\.\d+)?/g)?.map(Number) ?? [];
+  if (ends.length !== 2) {
+    model.said.value = `'${typed}' is no range: give two numbers, as in ${from} to ${to}`;
+    return;
+  }
+  const [low, high] = ends[0] <= ends[1] ? ends : [ends[1], ends[0]];
+  model.edit(
+    ({ text }) => withValue(withValue(text, [...place, 'from'], low), [...place, 'to'], high),
+    `${dim} goes from ${low} to ${high}`,
+  );
 }
 
 function more(

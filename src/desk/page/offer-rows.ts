@@ -7,6 +7,20 @@ export function offerRows(offers: readonly Offer[], model: Model): HTMLElement[]
   if (offers.length === 0) return [];
   const button = (words: string, title: string, click: () => void) =>
     el('button', { type: 'button', 'aria-label': `${words} ${title}`, click }, words);
+  const back = el(
+    'button',
+    {
+      type: 'button',
+      click: () => {
+        const { value: text } = model.text;
+        if (text !== null) model.tryOn(text, 'As it was');
+      },
+    },
+    'Put back what was tried on',
+  );
+  model.tried.watch((isTried) => {
+    back.disabled = !isTried;
+  });
   return [
     ...offers.map(({ title, about, text }) =>
       el(
@@ -23,20 +37,6 @@ export function offerRows(offers: readonly Offer[], model: Model): HTMLElement[]
         }),
       ),
     ),
-    el(
-      'li',
-      {},
-      el(
-        'button',
-        {
-          type: 'button',
-          click: () => {
-            const { value: text } = model.text;
-            if (text !== null) model.tryOn(text, 'As it was');
-          },
-        },
-        'Put back what was tried on',
-      ),
-    ),
+    el('li', {}, back),
   ];
 }

@@ -11,7 +11,7 @@ export function placeAt(
   [x, y]: readonly [number, number],
 ): Place {
   const k = panels.findIndex(({ name }) => name === panel);
-  let best: { name: string; far: number } | null = null;
+  let best: { name: string; along: number; far: number } | null = null;
   for (const { name, between, lines } of creases)
     for (const [i, at] of between.entries()) {
       if (at !== k) continue;
@@ -19,7 +19,10 @@ export function placeAt(
       const [dx, dy] = [x1 - x0, y1 - y0];
       const along = Math.min(1, Math.max(0, ((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy || 1)));
       const far = Math.hypot(x - x0 - along * dx, y - y0 - along * dy);
-      if (far < NEAR && (best === null || far < best.far)) best = { name, far };
+      if (far < NEAR && (best === null || far < best.far))
+        best = { name, along: along * Math.hypot(dx, dy), far };
     }
-  return best === null ? { kind: 'panel', name: panel } : { kind: 'crease', name: best.name };
+  return best === null
+    ? { kind: 'panel', name: panel, along: x, up: (panels[k]?.up ?? 1) * y }
+    : { kind: 'crease', name: best.name, along: best.along };
 }

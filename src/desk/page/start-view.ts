@@ -32,7 +32,7 @@ export function startView(model: Model): HTMLElement {
     el(
       'p',
       {},
-      `${wasHere ? 'Or begin anew.' : `${model.file.value?.file ?? 'The file'} is not there yet.`} Each of these works at once; begin with the one that is nearest to what you have in mind.`,
+      `${wasHere ? 'Or begin anew.' : `There is nothing in ${model.file.value?.file ?? 'the file'} yet.`} Each of these works at once; begin with the one that is nearest to what you have in mind.`,
     ),
     el(
       'div',
@@ -43,7 +43,7 @@ export function startView(model: Model): HTMLElement {
         return el(
           'button',
           { type: 'button', class: 'pattern', click: () => model.ask({ do: 'begin', pattern: name }) },
-          drawing(motion.assembly, motion.at(PICTURED), `${name}: ${about}`, 'whole'),
+          drawing(motion.assembly, motion.at(PICTURED), `${name}: ${about}`, 'close'),
           el('strong', {}, name.replaceAll('-', ' ')),
           el('span', {}, about),
         );

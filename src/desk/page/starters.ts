@@ -26,17 +26,26 @@ export interface Trial {
 
 const half = (value: number): number => Math.round(2 * value) / 2;
 
+/** Where along a crease a part is tried if nobody has pointed anywhere, as shares of it. */
+const TRIED = [0.5, 0.75, 0.25];
+
+/** Where along a crease its middle is tried, the first choice first; elsewhere there is one place only. */
+export function placesToTry(place: Place, { creases }: Pick<Assembly, 'creases'>): Place[] {
+  const line = creases.get(place.name)?.lines[0];
+  if (place.kind === 'panel' || place.along !== undefined || line === undefined) return [place];
+  const long = Math.hypot(line.x1 - line.x0, line.y1 - line.y0);
+  return TRIED.map((share) => ({ ...place, along: share * long }));
+}
+
 /**
- * The parts that may stand on a crease or a panel, at a share of the room that is there.
+ * The parts that may stand on a crease or a panel, at a share of the room that is there; their middle where it was pointed to.
  * Each shuts flat by itself: a fold's panels come to the same on both sides (see `tune/shut-relations`).
  */
 export function trialsOn(place: Place, assembly: Assembly, share: number): Trial[] {
-  return place.kind === 'crease'
-    ? onCrease(place.name, assembly, share)
-    : onPanel(place.name, assembly, share);
+  return place.kind === 'crease' ? onCrease(place, assembly, share) : onPanel(place, assembly, share);
 }
 
-function onCrease(name: string, { creases, page }: Assembly, share: number): Trial[] {
+function onCrease({ name, along }: Place, { creases, page }: Assembly, share: number): Trial[] {
   const crease = creases.get(name);
   if (crease === undefined) return [];
   const { x0, y0, x1, y1 } = crease.lines[0];
@@ -46,16 +55,18 @@ function onCrease(name: string, { creases, page }: Assembly, share: number): Tri
   const points: { [field: string]: Json } =
     name === 'gutter' || name.includes('layer') ? {} : { points: 'out' };
   const reach = half(share * Math.min(name === 'gutter' ? 0.4 * page.width : 0.25 * page.width, 0.5 * long));
-  const middle = half(0.5 * long);
+  const middle = Math.min(long, Math.max(0, along ?? 0.5 * long));
   const length = half(share * 0.5 * long);
-  const from = half((long - length) / 2);
+  /** The beginning of what is so long about the middle. */
+  const from = (far: number) => half(Math.min(Math.max(0, long - far), Math.max(0, middle - far / 2)));
+  const moving = half(Math.max(8, 0.5 * reach));
   return [
     {
       kind: 'v-fold',
       title: 'V-fold',
       fields: {
         ...on,
-        at: half(0.4 * long),
+        at: half(middle),
         glue: [60, 60],
         panels: [68, 68],
         ...points,
@@ -68,7 +79,7 @@ function onCrease(name: string, { creases, page }: Assembly, share: number): Tri
       title: 'Tent',
       fields: {
         ...on,
-        at: from,
+        at: from(length),
         length,
         glue: [half(0.6 * reach), half(0.6 * reach)],
         widths: [half(0.6 * reach) + 5, half(0.6 * reach) + 5],
@@ -81,7 +92,7 @@ function onCrease(name: string, { creases, page }: Assembly, share: number): Tri
       fields: {
         shape: 'box',
         ...on,
-        at: from,
+        at: from(length),
         length,
         glue: [half(0.5 * reach), half(0.5 * reach)],
         ...points,
@@ -92,16 +103,16 @@ function onCrease(name: string, { creases, page }: Assembly, share: number): Tri
       title: 'Counter-fold',
       fields: {
         on: name,
-        at: middle,
+        at: half(Math.max(0, Math.min(middle, long - moving))),
         diagonal: 35,
         side: half(Math.max(6, 0.4 * reach)),
-        length: half(Math.max(8, 0.5 * reach)),
+        length: moving,
       },
     },
   ];
 }
 
-function onPanel(name: string, { panels }: Assembly, share: number): Trial[] {
+function onPanel({ name, along, up }: Place, { panels }: Assembly, share: number): Trial[] {
   const panel = panels.find((each) => each.name === name);
   if (panel === undefined) return [];
   const xs = panel.outline.filter((_, i) => i % 2 === 0);
@@ -109,7 +120,7 @@ function onPanel(name: string, { panels }: Assembly, share: number): Trial[] {
   const [left, right, low, high] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   // The middle of its corners lies on the card of most panels, where that of the box around them may not.
   const mean = (values: Float64Array) => values.reduce((sum, value) => sum + value, 0) / values.length;
-  const [x, y] = [mean(xs), mean(ys)];
+  const [x, y] = [along ?? mean(xs), up ?? mean(ys)];
   const wide = half(Math.max(4, share * 0.35 * (right - left)));
   const tall = half(Math.max(4, share * 0.35 * (high - low)));
   const corner = [half(x - wide / 2), half(y - tall / 2)];

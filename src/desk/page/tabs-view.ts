@@ -1,7 +1,10 @@
 import { el } from '../../report/live/dom.js';
 
-/** Views of which one shows at a time; arrow keys go from one to the next. */
-export function tabsView(views: readonly (readonly [string, HTMLElement])[]): HTMLElement {
+/** Views of which one shows at a time; arrow keys go from one to the next. @returns all of it, and what shows another one */
+export function tabsView(views: readonly (readonly [string, HTMLElement])[]): {
+  readonly element: HTMLElement;
+  choose(view: number): void;
+} {
   const choose = (chosen: number) => {
     tabs.forEach((tab, i) => {
       tab.setAttribute('aria-selected', String(i === chosen));
@@ -29,5 +32,5 @@ export function tabsView(views: readonly (readonly [string, HTMLElement])[]): HT
     tabs[next].focus();
   });
   choose(0);
-  return el('div', { class: 'pane beside' }, list, ...panels);
+  return { element: el('div', { class: 'pane beside' }, list, ...panels), choose };
 }

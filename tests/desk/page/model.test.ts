@@ -196,4 +196,31 @@ describe('what the page knows', () => {
       await expect.poll(() => model.text.value).toBe(MAST);
     }
   });
+
+  it('says what was done only where something was, and takes it back with the step', async () => {
+    const model = await opened();
+    expect(model.edit((source) => source.text, 'the sail is removed')).toBe(false);
+    expect(model.said.value).toBe('');
+    expect(model.edit((source) => source.text.replace('at: 20', 'at: 22'), 'the sail is moved')).toBe(true);
+    expect(model.said.value).toBe('the sail is moved');
+    await settled(model);
+    model.ask({ do: 'undo' });
+    await settled(model);
+    expect(model.said.value).toMatch(/^One step back/);
+    writeFileSync(file, MAST.replace('at: 20', 'at: 24'));
+    sockets[0].look();
+    await expect.poll(() => model.said.value).toMatch(/changed elsewhere/);
+  });
+
+  it('swallows no number while the text has a fault: says so, and shows the old one again', async () => {
+    const model = await opened();
+    model.keep(MAST.replace('slack: 12', 'slack: 12x'));
+    await expect.poll(() => model.fault.value).not.toBeNull();
+    const before = model.refused.value;
+    model.place([['parts', 0, 'at']], [31]);
+    expect(model.refused.value).toBe(before + 1);
+    expect(model.said.value).toMatch(/fault/);
+    await expect.poll(() => model.isIdle).toBe(true);
+    expect(text()).toContain('at: 20');
+  });
 });
