@@ -1,6 +1,7 @@
 import type { Line } from '../geometry/line.js';
 import { shareOnCard } from '../geometry/on-card.js';
 import { type Assembly, isPage } from '../motion/assembly.js';
+import { receiversOf } from './receivers.js';
 
 /** The crease of which the least lies on card: per cent, on the first of two panels. */
 export interface CreaseOnCard {
@@ -12,10 +13,9 @@ export interface CreaseOnCard {
  * Of all creases, inside pieces, where tabs are glued and where a tongue's neck leaves its link, the one of which the least lies on card
  * on one of its sides; what a tab is glued to stands in its place. Null where there is no crease but the gutter.
  */
-export function leastCreaseOnCard({ panels, joints }: Assembly): CreaseOnCard | null {
-  const receivers = new Map(
-    joints.flatMap(({ kind, between: [on, k] }) => (kind === 'glue' ? [[k, on] as const] : [])),
-  );
+export function leastCreaseOnCard(assembly: Assembly): CreaseOnCard | null {
+  const { panels, joints } = assembly;
+  const receivers = receiversOf(assembly);
   let least: CreaseOnCard | null = null;
   const take = (line: Line, k: number, other: number) => {
     const share = 100 * shareOnCard(line, panels[k]);
@@ -25,10 +25,7 @@ export function leastCreaseOnCard({ panels, joints }: Assembly): CreaseOnCard | 
     if (joint.kind === 'slide' && joint.neck !== undefined)
       take(joint.neck.lines[0], joint.neck.link, joint.between[0]);
     if (joint.kind !== 'crease' || joint.between.every(isPage)) continue;
-    const sides = joint.between.map((k) => (panels[k].role === 'tab' ? (receivers.get(k) ?? k) : k)) as [
-      number,
-      number,
-    ];
+    const sides = joint.between.map((k) => receivers.get(k) ?? k) as [number, number];
     sides.forEach((k, end) => {
       take(joint.lines[end], k, sides[1 - end]);
     });

@@ -3,6 +3,7 @@ import type { Line } from '../../geometry/line.js';
 import { visitCells } from '../../geometry/trapezoids.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
+import { receiversOf } from '../receivers.js';
 import { type Body, placedLine, placedRing, placedShape, placingIn } from './bodies.js';
 
 /** Two bodies on one crease. Fold angle: from a's side of the line to b's; 0° when both lie on the same side of it. */
@@ -35,10 +36,7 @@ export interface MeetingPlace {
 export function hingesOf(assembly: Assembly, bodies: readonly Body[]): BodyHinge[] {
   const { panels, joints, open } = assembly;
   const byPanel = new Map(bodies.map((body) => [body.panel, body]));
-  const receiver = new Map<number, number>();
-  for (const joint of joints)
-    if (joint.kind === 'glue' && panels[joint.between[1]].role === 'tab')
-      receiver.set(joint.between[1], joint.between[0]);
+  const receivers = receiversOf(assembly);
   const hinges: BodyHinge[] = [];
   for (const joint of joints) {
     if (joint.kind !== 'crease') continue;
@@ -50,7 +48,7 @@ export function hingesOf(assembly: Assembly, bodies: readonly Body[]): BodyHinge
     const [leftA, rightA] = reaches(bodyA.hull, lineA);
     const [leftB, rightB] = reaches(bodyB.hull, lineB);
     hinges.push({
-      a: receiver.get(joint.between[0]) ?? joint.between[0],
+      a: receivers.get(joint.between[0]) ?? joint.between[0],
       b: joint.between[1],
       bodyA,
       bodyB,

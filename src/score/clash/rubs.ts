@@ -4,9 +4,10 @@ import type { Figure } from '../../figure/figure.js';
 import type { Crossing } from '../../geometry/crossing.js';
 import type { Line } from '../../geometry/line.js';
 import { holds, type Polygon } from '../../geometry/polygon.js';
-import type { Assembly, Joint } from '../../motion/assembly.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { LOCKS_BEYOND } from '../../motion/forced.js';
 import { HUB_TILT } from '../../motion/loop/ties.js';
+import { receiversOf } from '../receivers.js';
 import { placedLine, placedShape, placingIn } from './bodies.js';
 
 /** However soft an edge is, it is bent aside by no more than this without being told as a catch, mm. */
@@ -149,11 +150,13 @@ interface ClosingCrease {
 }
 
 /** Those at which one panel at least ends, but for what its edge may be off. Card that goes on on both is in each other's way. */
-function closingCreases({ panels, joints, open }: Assembly): ClosingCrease[] {
+function closingCreases(assembly: Assembly): ClosingCrease[] {
+  const { panels, joints, open } = assembly;
+  const receivers = receiversOf(assembly);
   return joints.flatMap((joint) => {
     if (joint.kind !== 'crease' || !joint.closesLoop) return [];
     const [one, other] = joint.between.map((k, end) => {
-      const panel = receiverOf(joints, k);
+      const panel = receivers.get(k) ?? k;
       return { panel, line: placedLine(joint.lines[end], placingIn(open, k, panel)) };
     });
     const past = [one, other].map(({ panel, line }) => pastLine(panels[panel].outline, line));
@@ -161,10 +164,6 @@ function closingCreases({ panels, joints, open }: Assembly): ClosingCrease[] {
     return [{ panels: [one.panel, other.panel], lines: [one.line, other.line] } as const];
   });
 }
-
-/** A tab stands for what it is glued to. */
-const receiverOf = (joints: readonly Joint[], k: number): number =>
-  joints.find((joint) => joint.kind === 'glue' && joint.between[1] === k)?.between[0] ?? k;
 
 /** How far card goes past a line, over the line's own length: on that side on which it is less. */
 function pastLine(ring: Float64Array, { x0, y0, x1, y1 }: Line): number {
