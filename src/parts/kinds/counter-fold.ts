@@ -130,7 +130,7 @@ function cutFree(
     growAround(assembly, footing.panel, triangle);
     if (!holds(panel, corner[0], corner[1]))
       throw new CannotBuild(
-        `the end of its diagonal lies ${Math.max(0.01, outsideOf(panel.outline, corner)).toFixed(2)} mm off the card of '${panel.name}'; a shorter side would do${canGrow(panel) ? `, or an outline of '${panel.name}' with 'grow: yes'` : ''}`,
+        `the end of its diagonal lies off the card of '${panel.name}', by ${Math.max(0.01, outsideOf(panel.outline, corner)).toFixed(2)} mm; a shorter side would do${canGrow(panel) ? `, or an outline of '${panel.name}' with 'grow: yes'` : ''}`,
         'side',
       );
     const notched = notch(panel.outline, footing.at, corner, far);
