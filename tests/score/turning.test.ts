@@ -83,7 +83,7 @@ parts:
     panels: 70
     feet: 40
     ridge: 60
-    outlines: { left: [[0, 0], ${below}, [40, 0], { on: ridge, at: end }] }
+    outlines: { left: [[0, 0], ${below}[40, 0], { on: ridge, at: end }] }
 `,
         'x.yaml',
       ),
@@ -91,15 +91,17 @@ parts:
     const turning = turningOf(figure, figure.start);
     return 'unknown' in turning ? turning.unknown : turning.curve.creases;
   };
-  const hem = Array.from({ length: 30 }, (_, i) => `[${2 + i}, -2]`).join(', ');
-  expect(sail(hem)).toEqual(sail('[2, -2], [31, -2]'));
+  const hem = Array.from({ length: 30 }, (_, i) => `[${2 + i}, -2], `).join('');
+  const plain = sail('');
+  expect(sail(hem)).toEqual(plain);
+  expect(sail('[2, -2], [31, -2], ')).toEqual(plain);
 });
 
 test('and no force leaps as a panel grows beyond the diagonal of a counter-fold in it', () => {
   const half = (wide: number) => {
     const { curve } = known(
       turn(`{ name: tent, kind: parallel-fold, at: 20, length: 170, glue: 28, widths: ${wide} },
-        { name: in, kind: counter-fold, on: tent ridge, at: 60, diagonal: 32, side: 14, length: 18 }`),
+        { name: in, kind: counter-fold, on: tent ridge, at: 40, diagonal: 32, side: 14, length: 18 }`),
     );
     return curve.creases[curve.pageAngles.indexOf(90)];
   };
