@@ -4,7 +4,7 @@ export class StudyError extends Error {
 }
 
 const ELSEWHERE = 'Choose another folder with --out';
-const MORE_ROOM = 'Free some room and try again; what was scored is kept for --resume';
+const MORE_ROOM = 'Free some room and try again: a command that has --resume goes on from what was scored';
 
 /** What the system says, and what would help. */
 const CAUSES: Record<string, readonly [cause: string, remedy: string]> = {
