@@ -15,8 +15,8 @@ const LOOKED_AT_AGAIN = { candidates: 12, dummies: 12 };
 
 /**
  * Which candidates deserve a look at what the hand makes of them: the first of the ranking, the maker's own, and more from all that
- * work, evenly by what they are worth as drawn. The first alone lie close together and close to limits: of 2,000 ferrymen (two seeds) the best
- * of the first eight is worth 0.12 and 0.30 cut by hand, the best of these 0.43 and 0.39.
+ * work, evenly by what they are worth as drawn. The first alone lie close together and close to limits: of 2,000 ferrymen (three seeds) the best
+ * of the first eight is worth 0.33 cut by hand, the best of these 0.51 (`npm run bench -- search`).
  * @param ranking those that work, best first
  * @param own the maker's, null where there is none
  * @param worth what each is worth as drawn
