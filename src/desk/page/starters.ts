@@ -26,6 +26,9 @@ export interface Trial {
 
 const half = (value: number): number => Math.round(2 * value) / 2;
 
+/** Of the middle of a crease, mm. */
+const NEAR_MIDDLE = 2;
+
 /** Where along a crease a part is tried if nobody has pointed anywhere, as shares of it. */
 const TRIED = [0.5, 0.75, 0.25];
 
@@ -55,7 +58,9 @@ function onCrease({ name, along }: Place, { creases, page }: Assembly, share: nu
   const points: { [field: string]: Json } =
     name === 'gutter' || name.includes('layer') ? {} : { points: 'out' };
   const reach = half(share * Math.min(name === 'gutter' ? 0.4 * page.width : 0.25 * page.width, 0.5 * long));
-  const middle = Math.min(long, Math.max(0, along ?? 0.5 * long));
+  const pointed = Math.min(long, Math.max(0, along ?? 0.5 * long));
+  // A hand that is as near to the middle of the crease means the middle.
+  const middle = Math.abs(pointed - 0.5 * long) < NEAR_MIDDLE ? 0.5 * long : pointed;
   const length = half(share * 0.5 * long);
   /** The beginning of what is so long about the middle. */
   const from = (far: number) => half(Math.min(Math.max(0, long - far), Math.max(0, middle - far / 2)));
