@@ -62,7 +62,7 @@ describe('the art of a page', () => {
   });
 
   it('that is too large for a page is told', () => {
-    const long = `<path fill="#123456" d="M0 0${'h1.2345v1.2345'.repeat(9_000)}z"/>`;
+    const long = `<path fill="#123456" d="M1234.5 1234.5${'h9v9h-9v-9'.repeat(9_000)}z"/>`;
     const { art, notes } = artOf(svg(long.repeat(30)));
     expect(art.drawings).toEqual([]);
     expect(notes.join()).toMatch(/too large/);
