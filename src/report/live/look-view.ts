@@ -67,9 +67,13 @@ export function lookView(
     el('label', {}, 'Pull apart', apart),
     bows,
     el('label', {}, 'Bring out', part),
-    el('button', { type: 'button', click: () => viewer.nearer(STEPS) }, 'Nearer'),
-    el('button', { type: 'button', click: () => viewer.nearer(-STEPS) }, 'Farther'),
-    el('button', { type: 'button', click: () => viewer.resetView() }, 'Front view'),
+    el(
+      'div',
+      { class: 'buttons' },
+      el('button', { type: 'button', click: () => viewer.nearer(STEPS) }, 'Nearer'),
+      el('button', { type: 'button', click: () => viewer.nearer(-STEPS) }, 'Farther'),
+      el('button', { type: 'button', click: () => viewer.resetView() }, 'Front view'),
+    ),
     el(
       'p',
       { class: 'quiet' },

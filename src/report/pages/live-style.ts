@@ -32,7 +32,7 @@ label{display:inline-flex;align-items:center;gap:.45rem;font:14px/1.3 system-ui,
 .stage.flat{display:flex;justify-content:space-evenly;align-items:center}
 .stage.flat svg{height:100%;min-width:0}
 .stage.flat p{position:absolute;left:.75rem;bottom:0}
-.labels{position:absolute;inset:0;pointer-events:none;font:13px/1.3 system-ui,sans-serif;overflow:hidden}
+.labels{position:absolute;inset:0;z-index:1;pointer-events:none;font:13px/1.3 system-ui,sans-serif;overflow:hidden}
 .labels span{position:absolute;left:0;top:0;white-space:nowrap;padding:.1rem .4rem;background:var(--paper);border:1px solid var(--line);border-radius:3px}
 .labels .catch{background:var(--accent);color:var(--paper);border-color:var(--accent);font-weight:600}
 .labels .corner{font-weight:600}
