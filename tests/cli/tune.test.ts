@@ -162,6 +162,12 @@ test('Ctrl-C keeps and tells what came nearest, and --resume goes on from there'
   expect(out).toContain('No remedy was found');
   expect(existsSync(join(folder, 'out', 'remedies.html'))).toBe(true);
   expect(existsSync(join(folder, 'out', 'unfinished'))).toBe(true);
+
+  const more = args.map((arg) => (arg === '100000' ? String(told.tried + 5) : arg));
+  const resumed = await runHere(folder, 'tune', ...more, '--resume', '--json');
+  expect(resumed.code).toBe(1);
+  expect(resumed.err).not.toContain('nothing to go on with');
+  expect(JSON.parse(resumed.out)).toMatchObject({ tried: told.tried + 5, finished: false });
 });
 
 /** Waits until a run has kept so many scores. */
