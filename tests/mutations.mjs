@@ -273,7 +273,7 @@ export const MUTATIONS = [
   },
   {
     file: 'src/score/rise.ts',
-    tests: ['tests/score/loopholes.test.ts'],
+    tests: ['tests/score/loopholes.test.ts', 'tests/score/rise.test.ts'],
     changes: [
       ['const SHORT = 30', 'const SHORT = 3'],
       ['const SHORT = 30', 'const SHORT = 300'],
@@ -358,6 +358,15 @@ export const MUTATIONS = [
       ['f.margin === undefined && goesOn', 'goesOn'],
       ['&& onCard(x + PAST * ey, y - PAST * ex)', ''],
       ['Math.min(...others) >= 0 ? 1 :', 'Math.min(...others) >= 0 ? -1 :'],
+    ],
+  },
+  {
+    file: 'src/tune/track.ts',
+    tests: ['tests/tune/track.test.ts'],
+    changes: [
+      ['const isLevel = isPlace && ', 'const isLevel = false && '],
+      ['side.length < PATIENCE ||', 'false ||'],
+      ['badness < nearer', 'badness <= nearer'],
     ],
   },
   {

@@ -227,6 +227,8 @@ class RemedySearch {
     if (how === 'alone') for (const attempt of best) tracks = this.#alone(tracks, this.#given(attempt));
     // Where a word turned, or a fold made to fit, does away with most of it, what that hid is looked at first.
     if (how === 'quickly' && best.some(({ badness }) => badness < (1 - MOST) * from.badness)) return best;
+    const isPlace = ({ steps }: Move) =>
+      steps.some(({ setting }) => opened.settings[setting].place.includes('at'));
     for (const [rung, size] of LADDER.entries()) {
       // A move is of no use any more once one that costs no more has worked at a smaller size.
       const enough = LADDER[rung - 1 - FURTHER] ?? 0;
@@ -238,7 +240,7 @@ class RemedySearch {
         [size, -size].filter(
           (amount) =>
             !track.working.some((a) => a * amount > 0 && Math.abs(a) <= size) &&
-            (how !== 'quickly' || track.leadsOn(amount, from.badness)),
+            (how !== 'quickly' || track.leadsOn(amount, from.badness, isPlace(track.move))),
         ),
       );
     }

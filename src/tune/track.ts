@@ -13,6 +13,8 @@ export interface Attempt {
 
 /** So many amounts in a row that do no good are enough to see that larger ones do none either. */
 const PATIENCE = 2;
+/** A difference of badness that is none. */
+const SAME = 1e-9;
 
 /** What came of one move at several amounts. */
 export class Track {
@@ -52,14 +54,19 @@ export class Track {
     return below.reduce((most, { amount }) => (Math.abs(amount) > Math.abs(most) ? amount : most), 0);
   }
 
-  /** Whether to go on to an amount: not where the last two on its side did no more good than what is nearer. */
-  leadsOn(amount: number, startBadness: number): boolean {
+  /**
+   * Whether to go on to an amount: not where the last two on its side did no more good than what is nearer.
+   * @param isPlace where something stands: as long as nothing changes at all by that, nothing is known yet, since what lies wholly beside
+   *   the card is as wrong a millimetre farther in
+   */
+  leadsOn(amount: number, startBadness: number, isPlace: boolean): boolean {
     const side = this.#points
       .filter((point) => point.amount * amount > 0 && Math.abs(point.amount) < Math.abs(amount))
       .sort((a, b) => Math.abs(a.amount) - Math.abs(b.amount))
       .map(({ badness }) => badness);
     const nearer = Math.min(startBadness, ...side.slice(0, -PATIENCE));
-    return side.length < PATIENCE || side.slice(-PATIENCE).some((badness) => badness < nearer);
+    const isLevel = isPlace && side.every((badness) => Math.abs(badness - startBadness) < SAME);
+    return side.length < PATIENCE || isLevel || side.slice(-PATIENCE).some((badness) => badness < nearer);
   }
 
   /** The middles of the two gaps beside the best amount. */
