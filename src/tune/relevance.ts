@@ -25,7 +25,7 @@ export function concernsOf(
 ): Concern[] {
   const names = parts.map(({ name }) => name);
   return namedIn(card, names, wantPanels).flatMap((each) => {
-    const named = withChains(each, parts, names);
+    const named = withSlots(withChains(each, parts, names), parts, names);
     return named.size === 0 ? [] : [{ named, all: bearingOn(named, parts, names) }];
   });
 }
@@ -58,13 +58,20 @@ function bearingOn(
       CUTTERS.has(kind) && wordsIn(fields).some((word) => named.has(partOf(word, names) ?? '')),
   );
   const bearing = withSupports(new Set([...named, ...cutters.map(({ name }) => name)]), parts);
-  // A slot bears on the panel that it is cut in, and on what passes.
-  for (const { name, kind, fields } of parts) {
+  return withSlots(bearing, parts, names);
+}
+
+/** Parts, and the slots in which one of them passes through another. */
+function withSlots(
+  some: ReadonlySet<string>,
+  parts: readonly BuiltPart[],
+  names: readonly string[],
+): ReadonlySet<string> {
+  const slots = parts.filter(({ kind, fields }) => {
     const { on, passes } = fields as { on?: string; passes?: string };
-    if (kind === 'slot' && [on, passes].every((panel) => bearing.has(partOf(String(panel), names) ?? '')))
-      bearing.add(name);
-  }
-  return bearing;
+    return kind === 'slot' && [on, passes].every((panel) => some.has(partOf(String(panel), names) ?? ''));
+  });
+  return new Set([...some, ...slots.map(({ name }) => name)]);
 }
 
 /** For each thing that is wrong, the parts that are named in it. */
