@@ -1,7 +1,7 @@
 #!/usr/bin/env node
 import { CANNOT_TELL, INTERRUPTED } from './cli/exit-codes.js';
 import { tell } from './cli/print.js';
-import { runCommand } from './cli/program.js';
+import { runCommand } from './cli/run-command.js';
 import { troubleOf } from './disk/error.js';
 
 // Whoever reads our output may stop early, as `head` does: a study goes on all the same. It also does where what we print

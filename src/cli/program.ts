@@ -1,9 +1,6 @@
-import { inspect } from 'node:util';
-import { Command, CommanderError, Help, Option } from 'commander';
-import { StudyError, troubleOf } from '../disk/error.js';
-import { NotBuilt, version } from '../disk/root.js';
+import { Command, Help, Option } from 'commander';
+import { version } from '../disk/root.js';
 import { patterns } from '../figure/patterns/index.js';
-import { InputError } from '../figure/text/input-error.js';
 import { HAND } from '../insight/hand/figure-tolerance.js';
 import { COMMAND } from '../report/words/command.js';
 import { MOST_CUT } from '../score/trims/most-cut.js';
@@ -24,17 +21,16 @@ import { SEARCH_WAYS } from '../study/search-way.js';
 import { type CardOptions, cardInWords } from './card.js';
 import type { CheckOptions } from './check.js';
 import type { CompareCommandOptions } from './compare.js';
-import { BAD_INPUT, CANNOT_TELL, FAULT, FINE } from './exit-codes.js';
 import type { ExploreOptions } from './explore.js';
 import { listPatterns, patternLines, startFigure } from './new.js';
 import { amount, collected, millimetres, secondsOf, wholeNumber } from './option-values.js';
-import { READERS_OUTPUT, tell } from './print.js';
+import { READERS_OUTPUT } from './print.js';
 import type { SheetsCommandOptions } from './sheets.js';
 import type { ShowOptions } from './show.js';
 import type { TuneCommandOptions } from './tune.js';
 
 /** The commands and their options. @param end is given the exit code of the command that was asked for */
-function programOf(end: (code: number) => void): Command {
+export function programOf(end: (code: number) => void): Command {
   const program = new Command('dummyrun')
     .description('Tries out the dims of a moving pop-up figure before any card is cut.')
     .version(version())
@@ -420,40 +416,3 @@ const rankOption = () =>
     wholeNumber(1, MOST_SAMPLES),
   );
 const damagedOption = () => new Option('--damaged', 'of a damaged study, rank what is left').default(false);
-
-/**
- * Reads a command line, does what it asks, and tells what stands in the way.
- * @param args without Node and the program
- * @returns the exit code
- */
-export async function runCommand(args: readonly string[]): Promise<number> {
-  let code: number = FINE;
-  try {
-    await programOf((ended) => {
-      code = ended;
-    }).parseAsync(args, { from: 'user' });
-    return code;
-  } catch (error) {
-    // Its message is printed already; asking for help or the version is no mistake.
-    if (error instanceof CommanderError) return error.exitCode === 0 ? FINE : BAD_INPUT;
-    if (error instanceof InputError || error instanceof StudyError) {
-      tell(error.message);
-      return BAD_INPUT;
-    }
-    if (error instanceof NotBuilt || hinders(error)) {
-      tell(error instanceof NotBuilt ? error.message : `The program cannot go on: ${troubleOf(error)}.`);
-      return CANNOT_TELL;
-    }
-    tell('This is a fault of dummyrun itself:', ...inspect(error).split('\n'));
-    return FAULT;
-  }
-}
-
-/** Whether the machine gives out, or a file of the program's own is gone: no fault of the figure, nor of the program. */
-function hinders(error: unknown): error is NodeJS.ErrnoException {
-  return (
-    error instanceof Error &&
-    'code' in error &&
-    /^(EMFILE|ENFILE|ERR_MODULE_NOT_FOUND)$/.test(String(error.code))
-  );
-}

@@ -4,7 +4,7 @@ import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { vi } from 'vitest';
-import { runCommand } from '../../src/cli/program.js';
+import { runCommand } from '../../src/cli/run-command.js';
 
 const CLI = join(import.meta.dirname, '../../dist/cli.js');
 
