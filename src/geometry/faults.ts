@@ -42,13 +42,32 @@ export function faultOf(shape: Polygon): Fault | undefined {
 export function faultOfHole(shape: Polygon, hole: Float64Array): Fault | undefined {
   const fault = faultOfRing(hole);
   if (fault) return fault;
-  const own = edgesOf(hole);
-  const [left, right] = [Math.min(...own.map((e) => e.left)), Math.max(...own.map((e) => e.right))];
-  const [low, high] = [Math.min(...own.map((e) => e.low)), Math.max(...own.map((e) => e.high))];
-  const near = [shape.outline, ...shape.holes]
-    .flatMap(edgesOf)
-    .filter((edge) => reach(edge, { left, right, low, high }));
-  return faultOfMeeting([...near, ...own], shape.outline) ?? faultOfPlace(shape, hole);
+  return (
+    faultOfMeeting([...edgesNear(shape, hole), ...edgesOf(hole)], shape.outline) ?? faultOfPlace(shape, hole)
+  );
+}
+
+/** The same for a shape that was sound before a notch was cut into its outline. Looks only at edges near the notch. */
+export function faultOfNotch(shape: Polygon, notch: Float64Array): Fault | undefined {
+  const fault = faultOfMeeting(edgesNear(shape, notch), shape.outline);
+  if (fault) return fault;
+  for (const hole of shape.holes) {
+    const outside = faultOfPlace(shape, hole);
+    if (outside) return outside;
+  }
+  return undefined;
+}
+
+/** Edges of a shape within reach of the box around a ring. */
+function edgesNear({ outline, holes }: Polygon, ring: Float64Array): Edge[] {
+  const own = edgesOf(ring);
+  const box = {
+    left: Math.min(...own.map((e) => e.left)),
+    right: Math.max(...own.map((e) => e.right)),
+    low: Math.min(...own.map((e) => e.low)),
+    high: Math.max(...own.map((e) => e.high)),
+  };
+  return [outline, ...holes].flatMap(edgesOf).filter((edge) => reach(edge, box));
 }
 
 function faultOfRing(ring: Float64Array): Fault | undefined {

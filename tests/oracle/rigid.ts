@@ -155,6 +155,9 @@ function vertexCrease(
   const sense = scene.sense(part, { ...crease, e });
   const side = (part.points ?? part.fold) === 'out' ? sense : -sense;
   scene.closes(part, Math.atan2(size(cross(l, r)), dot(l, r)) / RAD, p[0], p[1], 360);
+  // It closes, but would stand between the shut pages: those force it flat, back over its crease or away from it.
+  const offBy = Math.min(...[1, -1].map((way) => Math.abs(p[0] - p[1] + way * (g[0] - g[1]))));
+  if (offBy > 1e-5 && offBy < 2 * MOST_FORCED) scene.forced = true;
   const meet = spheresMeet([0, 0, 0], times(l, BALL), times(r, BALL), BALL, chord(p[0]), chord(p[1]));
   const across = squareTo(l, e);
   return unit(

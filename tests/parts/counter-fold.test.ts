@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { holds } from '../../src/geometry/polygon.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
-import { assemble, open, worstGap } from '../support/assemble.js';
+import { assemble, open, rectangle, worstGap } from '../support/assemble.js';
 
 /** A tent with a ridge of 170 mm, and counter-folds cut from its sheet: from where along the ridge, to where. */
 const tentWith = (...folds: (readonly [number, number])[]) =>
@@ -133,5 +133,30 @@ describe('counter-folds cut from the sheet of one crease', () => {
     ] as [number, number][][])
       expect(() => tentWith(...folds)).toThrow(CannotBuild);
     expect(() => tentWith([0, 80], [170, 80])).toThrow(/takes up the whole crease/);
+  });
+
+  // By hand: a slit of the first goes from 70 on the ridge to where its diagonal ends, 60 + 15 cos 40° = 71.49 along, 9.64 deep;
+  // that of one from the other side from 74 to 84 − 11.49 = 72.51, or from 71 to 82 − 11.49 = 70.51, as deep: across the first.
+  it('runs into no edge of the card, as of a counter-fold that is cut already, and into no hole', () => {
+    expect(() => tentWith([60, 70], [84, 74])).not.toThrow();
+    expect(() => tentWith([60, 70], [82, 71])).toThrow(/runs into the edge of that.* shorter side or length/);
+    const window = (x: number) =>
+      assemble([
+        {
+          name: 'tent',
+          kind: 'parallel-fold',
+          at: 20,
+          length: 170,
+          glue: [30, 30],
+          widths: [60, 60],
+          outlines: {
+            left: { polygon: rectangle(170, 60), holes: [rectangle(8, 8).map(([a, b]) => [x + a, 42 + b])] },
+          },
+        },
+        { name: 'fin', kind: 'counter-fold', on: 'tent ridge', at: 60, diagonal: 40, side: 30, length: 20 },
+      ]);
+    expect(() => window(90)).not.toThrow();
+    for (const x of [70, 75])
+      expect(() => window(x)).toThrow(/runs into a hole of that.* shorter side or length/);
   });
 });

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { faultOfNotch, MEETS_ITSELF } from '../../geometry/faults.js';
 import type { Line } from '../../geometry/line.js';
 import { holds } from '../../geometry/polygon.js';
 import { outsideOf } from '../../geometry/ring-distance.js';
@@ -139,6 +140,14 @@ function cutFree(
         `'${panel.name}' has no straight edge of card along '${crease.name}' there`,
         'at',
       );
+    const fault = faultOfNotch({ outline: notched, holes: panel.holes }, Float64Array.from(triangle));
+    if (fault !== undefined) {
+      const edge = fault.why === MEETS_ITSELF ? 'the edge' : 'a hole';
+      throw new CannotBuild(
+        `cut from the card of '${panel.name}', it runs into ${edge} of that at ${fault.x.toFixed(2)}, ${(panel.up * fault.y).toFixed(2)}; a shorter side or length would do`,
+        'side',
+      );
+    }
     panel.outline = notched;
     panel.growth?.cut.push([footing.at, corner, far]);
   }
