@@ -10,7 +10,6 @@ import { type FigureSource, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { shutBook } from '../report/shut-book.js';
 import { catchesInWords } from '../report/words/catch-words.js';
-import { damageInWords } from '../report/words/damage.js';
 import { filledInWords } from '../report/words/filled-words.js';
 import { scorecardAsJson } from '../report/words/scorecard-json.js';
 import { scorecardInWords } from '../report/words/scorecard-words.js';
@@ -56,7 +55,7 @@ export async function check(path: string, options: CheckOptions): Promise<number
     mustNotStandAlone({ '--sigma-mm': sigmaMm, '--sigma-degrees': sigmaDegrees }, '--tolerance');
   if (!options.trim) mustNotStandAlone({ '--most-cut': options.mostCut }, '--trim');
   const { source, figure, vector, study } = await chosenDummy(path, options);
-  if (study !== null && study.damage !== null) tell(damageInWords(study.damage));
+  for (const remark of study?.remarks ?? []) tell(remark);
   if (options.poses !== undefined) mustNotReplace(options.poses, source);
   const scorer = new Scorer(figure);
   const card = scorer.score(vector);

@@ -9,7 +9,7 @@ import {
   variantsOfChoice,
   variantsOfFiles,
 } from '../compare/variants.js';
-import { version } from '../disk/root.js';
+import { scoringHash, version } from '../disk/root.js';
 import { readFigure } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import { tableInWords, verdictInWords } from '../report/words/compare-words.js';
@@ -78,7 +78,14 @@ async function compareIn(
   const { samples, resume } = options;
   const seeds = Array.from({ length: options.seeds }, (_, i) => options.seed + i);
   const figures = variants.map(({ source }) => figureHash(source));
-  const heading = { format: 'compare 1', figures, version: version(), seeds, samples };
+  const heading = {
+    format: 'compare 1',
+    figures,
+    version: version(),
+    scoring: scoringHash(),
+    seeds,
+    samples,
+  };
   const { log, isOld } = keptRun(folder, heading, resume);
   tellIfNew(options, isOld);
   const workers = options.workers ?? availableParallelism();

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import * as z from 'zod';
 import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
-import { version } from '../disk/root.js';
+import { scoringHash, version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { keptInsight } from '../insight/kept-insight.js';
 import type { Studied, Timings } from '../report/report-of.js';
@@ -18,7 +18,10 @@ import { StudyTable } from '../study/table.js';
  * @param damaged whether it will do if a part of it is gone or changed
  * @throws StudyError for a folder without a finished study, or for a damaged one
  */
-export function finishedStudy(path: string, damaged: boolean): Studied & { damage: string | null } {
+export function finishedStudy(
+  path: string,
+  damaged: boolean,
+): Studied & { damage: string | null; earlier: boolean } {
   const kept = finishedIn(path, version());
   if (kept === null)
     throw new StudyError(
@@ -37,7 +40,8 @@ export function finishedStudy(path: string, damaged: boolean): Studied & { damag
     // What was measured is of the study as it was.
     const insight = damage === null ? keptInsight(path, table, layout) : null;
     const timings = timingsIn(path);
-    return { source, figure, layout, settings, table, finished: true, timings, insight, damage };
+    const earlier = settings.scoring !== scoringHash();
+    return { source, figure, layout, settings, table, finished: true, timings, insight, damage, earlier };
   } finally {
     log.close();
   }
@@ -67,7 +71,7 @@ const limits = z.object({ limits: z.array(z.object({ name: z.string(), unit: z.s
 function layoutOf(figure: Figure, path: string, log: StudyLog): Layout {
   const { wants, limits: today } = new Scorer(figure).score(figure.start);
   const layout = new Layout({ wants, limits: today });
-  if (layout.filled(log.at(0).row.numbers).length === layout.numbers) return layout;
+  if (log.at(0).row.met.length === wants.length + today.length) return layout;
   const then = readJson(join(path, 'study.json'), limits)?.limits;
   return then === undefined ? layout : new Layout({ wants, limits: then });
 }

@@ -6,7 +6,6 @@ import { InputError } from '../figure/text/input-error.js';
 import { readText } from '../figure/text/read-text.js';
 import { MOST_BYTES, parseFigure } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
-import { damageInWords } from '../report/words/damage.js';
 import { whatFails } from '../report/words/what-fails.js';
 import { Scorer } from '../score/scorer.js';
 import { readPanelArt } from '../sheets/art/read-art.js';
@@ -69,8 +68,7 @@ export async function sheets(path: string, options: SheetsCommandOptions): Promi
     throw explained(error, out);
   }
   const lines = [...summary];
-  const damage = chosen.study?.damage ?? null;
-  const before = [...(damage === null ? [] : [damageInWords(damage)]), ...warnings];
+  const before = [...(chosen.study?.remarks ?? []), ...warnings];
   if (before.length > 0) lines.push('', 'Before you cut', ...before.map((warning) => `  ${warning}`));
   lines.push('', 'Files', ...written.map((file) => `  ${file}`));
   say(...lines);

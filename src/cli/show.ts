@@ -2,7 +2,7 @@ import { explained } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
 import { reportPage } from '../report/pages/page.js';
 import { reportOf } from '../report/report-of.js';
-import { damageInWords } from '../report/words/damage.js';
+import { damageInWords, SCORED_BEFORE } from '../report/words/damage.js';
 import { StudyFolder } from '../study/folder.js';
 import { FINE } from './exit-codes.js';
 import { finishedStudy } from './finished-study.js';
@@ -28,10 +28,11 @@ export function show(path: string, { damaged, open }: ShowOptions): number {
     const folder = new StudyFolder(path);
     try {
       const studied = finishedStudy(path, damaged);
-      const { damage } = studied;
+      const { damage, earlier } = studied;
       const file = folder.file(damage === null ? 'report.html' : 'report-damaged.html');
       writeWhole(file, reportPage(reportOf(studied), studied.source));
       if (damage !== null) tell(damageInWords(damage));
+      if (earlier) tell(SCORED_BEFORE);
       say(file);
       if (open) openFile(file);
       return FINE;

@@ -1,7 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { writeWhole } from '../disk/files.js';
-import { version } from '../disk/root.js';
+import { scoringHash, version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { readFigure } from '../figure/read.js';
 import { InputError, quoted } from '../figure/text/input-error.js';
@@ -67,6 +67,7 @@ async function tuneIn(
     format: 'tune 1',
     figure: figureHash(source),
     version: version(),
+    scoring: scoringHash(),
     hold,
     price,
     keepGlued,

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 
@@ -36,3 +37,10 @@ export function builtFile(name: string): string {
 
 /** The file of a worker: a worker thread can't load TypeScript. */
 export const workerFile = (name: string): string => builtFile(`workers/${name}.js`);
+
+/** SHA-256 of what a worker thread scores by: where it is another, so may every score be, though the version is the same. */
+export function scoringHash(): string {
+  return createHash('sha256')
+    .update(readFileSync(workerFile('score')))
+    .digest('hex');
+}

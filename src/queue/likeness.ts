@@ -1,7 +1,6 @@
 import { createHash } from 'node:crypto';
-import { readFileSync } from 'node:fs';
 import * as z from 'zod';
-import { version, workerFile } from '../disk/root.js';
+import { scoringHash, version } from '../disk/root.js';
 
 /** What must be alike on two machines for them to score alike, to the last bit. */
 export const likeness = z.strictObject({
@@ -21,9 +20,7 @@ export function ownLikeness(): Likeness {
   return {
     version: version(),
     node: Number(process.versions.node.split('.')[0]),
-    kernel: createHash('sha256')
-      .update(readFileSync(workerFile('score')))
-      .digest('hex'),
+    kernel: scoringHash(),
     functions: functionsHash(),
   };
 }

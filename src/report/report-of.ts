@@ -16,7 +16,7 @@ import type { StudyTable } from '../study/table.js';
 import { counted } from '../text/phrases.js';
 import type { StudyReport } from './study-report.js';
 import { whyUnbuilt } from './why-unbuilt.js';
-import { damageInWords } from './words/damage.js';
+import { damageInWords, SCORED_BEFORE } from './words/damage.js';
 import { insightSummary } from './words/insight-summary.js';
 import { stagesInWords, surrogateInWords } from './words/stages.js';
 import { standingInWords, type UnderWay } from './words/standing.js';
@@ -43,6 +43,8 @@ export interface Studied {
   insight?: StudyInsight | null;
   /** In what way it is not the study that was written, where it is read again: see `finishedIn`. */
   damage?: string | null;
+  /** Whether an earlier dummyrun has scored it, or another build of this one. */
+  earlier?: boolean;
 }
 
 export interface Timings {
@@ -91,6 +93,7 @@ export function reportOf(studied: Studied): StudyReport {
   const works = table.outcome(ranking[0]) === 'works';
   const nearest = works ? null : new Scorer(figure).score(table.vector(ranking[0]));
   const summary = summaryOf(facts, nearest, figure.wants);
+  if (studied.earlier) summary.splice(1, 0, SCORED_BEFORE);
   if (studied.damage) summary.unshift(damageInWords(studied.damage));
   if (!studied.finished)
     summary.unshift(standingInWords(table.size, studied.settings.samples, underWay, robust.length > 0));

@@ -98,7 +98,7 @@ function record(
     samples: settings.samples,
     search: settings.search,
     backend: settings.backend,
-    versions: { dummyrun: settings.version, node: process.version },
+    versions: { dummyrun: settings.version, scoring: settings.scoring, node: process.version },
     dims: figure.free,
     wants: report.layout.wants,
     limits: report.layout.limits.map(({ name, unit }) => ({ name, unit })),

@@ -21,10 +21,15 @@ export interface StudySettings {
   backend: string | null;
   /** Of the program. */
   version: string;
+  /** Of what it is scored by, see `scoringHash`; empty where it was begun before that was kept. */
+  scoring: string;
 }
 
 /** Seed, samples and way to search, where the maker gave them. */
 export type Given = Partial<Pick<StudySettings, 'seed' | 'samples' | 'search'>>;
+
+/** What a study that is gone on with must be of. */
+type Asked = Pick<StudySettings, 'figure' | 'version' | 'scoring'> & Given;
 
 /** Of the first format no last line tells how many candidates there are. */
 const FORMATS = ['study 1', 'study 2'] as const;
@@ -35,7 +40,7 @@ const FORMATS = ['study 1', 'study 2'] as const;
  */
 export function resumed(
   folder: StudyFolder,
-  asked: Pick<StudySettings, 'figure' | 'version'> & Given,
+  asked: Asked,
 ): { log: StudyLog; settings: StudySettings } | null {
   const opened = folder.leftLog((heading) => otherThan(asked, settingsIn(heading)));
   const settings = settingsIn(opened?.heading);
@@ -43,10 +48,7 @@ export function resumed(
 }
 
 /** In what way a study with these settings is another one than the one asked for; null where it is the same. */
-function otherThan(
-  asked: Pick<StudySettings, 'figure' | 'version'> & Given,
-  settings: StudySettings | null,
-): string | null {
+function otherThan(asked: Asked, settings: StudySettings | null): string | null {
   if (settings === null) return 'it was not written by this program';
   if (settings.version !== asked.version)
     return `it was begun by version ${quoted(settings.version)}, this is ${asked.version}`;
@@ -56,7 +58,9 @@ function otherThan(
       return settings[name] === null
         ? 'it was begun with --for'
         : `it was begun with --${name} ${settings[name]}`;
-  return null;
+  return settings.scoring === asked.scoring
+    ? null
+    : 'an earlier dummyrun has scored it, or another build of this one';
 }
 
 /**
@@ -122,6 +126,7 @@ const finishedStudy = z.object({
   seed: z.number(),
   samples: z.number().nullable(),
   search: z.enum(SEARCH_WAYS),
+  versions: z.object({ dummyrun: z.string(), scoring: z.string().default('') }),
   works: z.number(),
 });
 
@@ -129,14 +134,12 @@ const finishedStudy = z.object({
  * What `study.json` says of a finished study with these settings; null if the folder has none.
  * @throws StudyError when it holds another one: who asks to go on does not ask for it to be replaced
  */
-export function finishedBefore(
-  folder: StudyFolder,
-  asked: Pick<StudySettings, 'figure' | 'version'> & Given,
-): { works: number } | null {
+export function finishedBefore(folder: StudyFolder, asked: Asked): { works: number } | null {
   const study = readJson(folder.file('study.json'), finishedStudy);
   if (study === null) return null;
-  const { sha256, figure, file, works, ...given } = study;
-  const how = otherThan(asked, { ...given, figure: sha256, version: asked.version, backend: null });
+  const { sha256, figure, file, works, versions, ...given } = study;
+  const { dummyrun, scoring } = versions;
+  const how = otherThan(asked, { ...given, figure: sha256, version: dummyrun, scoring, backend: null });
   if (how === null) return { works };
   throw new StudyError(
     `${folder.path} holds a finished study of ${quoted(figure)} (${quoted(file)}), and it is not the one asked for: ${how}. Start anew without --resume, which replaces it, or choose another folder with --out.`,
@@ -150,6 +153,7 @@ const settings: z.ZodType<StudySettings> = z.object({
   search: z.enum(SEARCH_WAYS),
   backend: z.string().nullable(),
   version: z.string(),
+  scoring: z.string().default(''),
 });
 
 function settingsIn(heading: unknown): StudySettings | null {

@@ -1,5 +1,5 @@
 import { StudyError } from '../disk/error.js';
-import { version } from '../disk/root.js';
+import { scoringHash, version } from '../disk/root.js';
 import type { Figure } from '../figure/figure.js';
 import { quoted } from '../figure/text/input-error.js';
 import type { FigureSource } from '../figure/text/source.js';
@@ -44,7 +44,8 @@ export async function beginStudy(
   resume: boolean,
 ): Promise<BegunStudy | { readonly works: number }> {
   const { seed, samples, search } = given;
-  const asked = { figure: figureHash(source), version: version(), seed, samples, search };
+  const program = { version: version(), scoring: scoringHash() };
+  const asked = { figure: figureHash(source), ...program, seed, samples, search };
   const earlier = resume ? resumed(folder, asked) : null;
   if (resume && earlier === null) {
     const done = finishedBefore(folder, asked);

@@ -15,7 +15,9 @@ export function keptRun(
   const asked = JSON.parse(JSON.stringify(heading));
   const left = resume
     ? folder.leftLog((found) =>
-        isDeepStrictEqual(found, asked) ? null : 'it was begun with another figure or other options',
+        isDeepStrictEqual(found, asked)
+          ? null
+          : 'it was begun with another figure, other options or another dummyrun',
       )
     : null;
   return left === null ? { log: folder.createLog(heading), isOld: false } : { log: left.log, isOld: true };

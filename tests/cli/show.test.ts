@@ -76,27 +76,30 @@ test('a study of another version is not shown as if it were of this one', async 
   expect([code, err]).toEqual([2, expect.stringContaining("made by version '0.0.1'")]);
 });
 
-test('a study from before forces were judged is shown, and says that they are not known', async () => {
+test.each([
+  [['force', 'strain'], /How hard the page turns is not known of \d+: they were scored before it was kept/],
+  [['fold length'], /An earlier dummyrun has scored this study/],
+])('a study from before %s was judged is shown, and says what it is', async (judged, said) => {
   const folder = withStudy();
   const [log, study] = ['scored.jsonl', 'study.json'].map((name) => join(folder, 'out', name));
   const { wants, limits, ...rest } = JSON.parse(readFileSync(study, 'utf8'));
-  const gone = limits.flatMap(({ name }: { name: string }, i: number) =>
-    name === 'force' || name === 'strain' ? [i] : [],
-  );
-  expect(gone).toHaveLength(2);
+  const gone = limits.flatMap(({ name }: { name: string }, i: number) => (judged.includes(name) ? [i] : []));
+  expect(gone).toHaveLength(judged.length);
   const without = (values: unknown[], from: number) => values.filter((_, i) => !gone.includes(i - from));
   const [heading, ...lines] = readFileSync(log, 'utf8').trim().split('\n').slice(0, -1);
   const rows = lines.map((line) => {
     const [number, stage, vector, outcome, figures, met, words] = JSON.parse(line);
-    const kept = without(figures.slice(0, -1), 2 + 2 * wants.length);
+    // The grade came with the force.
+    const kept = without(judged.includes('force') ? figures.slice(0, -1) : figures, 2 + 2 * wants.length);
     return JSON.stringify([number, stage, vector, outcome, kept, without(met, wants.length), words]);
   });
-  writeFileSync(log, [heading.replace('study 2', 'study 1'), ...rows, ''].join('\n'));
+  const { scoring, ...old } = JSON.parse(heading);
+  writeFileSync(log, [JSON.stringify({ ...old, format: 'study 1' }), ...rows, ''].join('\n'));
   const before = limits.filter((_: unknown, i: number) => !gone.includes(i));
   writeFileSync(study, JSON.stringify({ ...rest, wants, limits: before }));
   rmSync(join(folder, 'out', 'sensitivity.json'));
   const { code, err } = await runHere(folder, 'show', 'out');
-  expect([code, err]).toEqual([0, '']);
-  const report = readFileSync(join(folder, 'out', 'report.html'), 'utf8');
-  expect(report).toMatch(/How hard the page turns is not known of \d+: they were scored before it was kept/);
+  expect([code, err]).toEqual([0, expect.stringContaining('An earlier dummyrun has scored this study')]);
+  expect(readFileSync(join(folder, 'out', 'report.html'), 'utf8')).toMatch(said);
+  expect(scoring).toMatch(/^[0-9a-f]{64}$/);
 });

@@ -230,6 +230,7 @@ function reported(source: FigureSource, figure: Figure, vectors: readonly Float6
     search: 'samples',
     backend: null,
     version: '1',
+    scoring: '',
   } as const;
   const report = reportOf({ source, figure, layout, settings, table, finished: true, timings: null });
   mustBeWords(report.summary.join('\n'));

@@ -25,6 +25,7 @@ const SETTINGS: StudySettings = {
   seed: 3,
   samples: 40,
   version: '1',
+  scoring: 'kernel',
   search: 'samples',
   backend: null,
 };
@@ -171,7 +172,7 @@ test('a state saved after candidates that the log has lost is not used', () => {
 
 test('a study that had an end is finished for those who ask for that end, and for those who ask for none; others are told what is there', () => {
   const folder = new StudyFolder(newFolder());
-  const asked = { figure: 'abc', seed: 3, version: '1' };
+  const asked = { figure: 'abc', seed: 3, version: '1', scoring: 'kernel' };
   const study = {
     finished: true,
     figure: 'Ferry',
@@ -179,6 +180,7 @@ test('a study that had an end is finished for those who ask for that end, and fo
     sha256: 'abc',
     seed: 3,
     search: 'samples',
+    versions: { dummyrun: '1', scoring: 'kernel' },
     works: 2,
   };
   const ended = (samples: number | null) => {
@@ -193,6 +195,14 @@ test('a study that had an end is finished for those who ask for that end, and fo
   expect(ended(null)(null)).toEqual({ works: 2 });
   expect(() => ended(null)(40)).toThrow('it was begun with --for');
   expect(() => finishedBefore(folder, { ...asked, figure: 'def' })).toThrow('the figure file is another');
+  expect(() => finishedBefore(folder, { ...asked, scoring: 'another' })).toThrow(
+    'an earlier dummyrun has scored it',
+  );
+  writeFileSync(
+    folder.file('study.json'),
+    JSON.stringify({ ...study, samples: 40, versions: { dummyrun: '1' } }),
+  );
+  expect(() => finishedBefore(folder, asked)).toThrow('an earlier dummyrun has scored it');
   writeFileSync(folder.file('study.json'), '{ "finished": true }');
   expect(finishedBefore(folder, asked)).toBeNull();
   folder.close();
@@ -233,6 +243,7 @@ test.each([
   [{ ...SETTINGS, samples: 41 }, '--samples 40'],
   [{ ...SETTINGS, figure: 'abd' }, 'the figure file is another, or has changed since'],
   [{ ...SETTINGS, version: '2' }, "begun by version '1'"],
+  [{ ...SETTINGS, scoring: 'another' }, 'an earlier dummyrun has scored it, or another build of this one'],
 ])('%o is another study', async (other, message) => {
   const path = newFolder();
   await run(path, 3);
