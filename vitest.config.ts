@@ -1,4 +1,25 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
+
+/** Those that take longest, longest first: begun last, they would go on alone when all others are done. */
+const LONGEST = [
+  'browser/desk',
+  'tune/broken-figures',
+  'docs/commands',
+  'cli/tune',
+  'cli/tolerance',
+  'sheets/fold-back',
+];
+
+class LongestFirst extends BaseSequencer {
+  async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification) => {
+      const found = LONGEST.findIndex((name) => moduleId.includes(`/tests/${name}.`));
+      return found < 0 ? LONGEST.length : found;
+    };
+    return (await super.sort(files)).sort((a, b) => place(a) - place(b));
+  }
+}
 
 export default defineConfig({
   test: {
@@ -9,6 +30,7 @@ export default defineConfig({
     expect: { poll: { timeout: 60_000 } },
     // Nothing here keeps a state of its own, so that test files can share what has been loaded.
     isolate: false,
+    sequence: { sequencer: LongestFirst },
     maxWorkers: 3,
   },
 });

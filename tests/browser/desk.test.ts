@@ -164,7 +164,9 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
     expect(await page.textContent('.progress')).toContain('Interrupted after');
     expect(await page.textContent('.offers li')).toMatch(/^Dummy \d+rank 1, works, desirability 0\.\d{3}/);
     const before = text();
-    await page.click('.offers button:has-text("Take over") >> nth=0');
+    // The first dummy is the file's own: it may well be the best of so few, and to take it over changes nothing.
+    const other = page.locator('.offers li').filter({ hasNotText: /^Dummy 1rank/ });
+    await other.locator('button:has-text("Take over")').first().click();
     await expect.poll(text).not.toBe(before);
     await settled(page, text);
     expect(await verdict()).toContain('counter-folds works');
@@ -172,13 +174,11 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
   });
 
   it('prints sheets, says how exact it must be cut, and compares with a state that was kept', async () => {
-    for (const go of [page.click.bind(page), press]) {
-      await go('.ask button:has-text("Sheets")');
-      await done();
-      const sheets = await page.getAttribute('.files a:has-text("sheets.pdf")', 'href');
-      const answer = await page.request.get(new URL(String(sheets), page.url()).href);
-      expect([answer.status(), (await answer.body()).subarray(0, 4).toString()]).toEqual([200, '%PDF']);
-    }
+    await press('.ask button:has-text("Sheets")');
+    await done();
+    const sheets = await page.getAttribute('.files a:has-text("sheets.pdf")', 'href');
+    const answer = await page.request.get(new URL(String(sheets), page.url()).href);
+    expect([answer.status(), (await answer.body()).subarray(0, 4).toString()]).toEqual([200, '%PDF']);
     await page.click('.ask button:has-text("Keep this state")');
     await page.fill('.ask input', '20');
     await page.click('.ask button:has-text("Compare"):not(:disabled)');

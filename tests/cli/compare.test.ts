@@ -19,7 +19,7 @@ const files = { 'high.yaml': PAIR, 'low.yaml': LOW };
 
 /** One comparison that nobody disturbed, for all that is compared with it. */
 const folder = folderWith(files);
-const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '30'];
+const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '20'];
 
 test('weighs two figure files: words, page, table, JSON', async () => {
   const { code, out } = await run(folder, ...WEIGH, '--out', 'out');
@@ -43,7 +43,7 @@ test('weighs two figure files: words, page, table, JSON', async () => {
   ]);
   expect(Object.keys(stands[0])).toEqual(expect.arrayContaining(['seed 1', 'seed 5', 'median', 'chance']));
   const json = JSON.parse(readFileSync(join(folder, 'out', 'compare.json'), 'utf8'));
-  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 30 });
+  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 20 });
 });
 
 test('weighs the options of a choice, and prints JSON alone when asked', async () => {

@@ -105,18 +105,18 @@ test('drawings go along with the remedies, since a figure file looks for them be
   const folder = folderWith({ 'wide.yaml': text });
   mkdirSync(join(folder, 'art'));
   writeFileSync(join(folder, 'art', 'flag.svg'), svg);
-  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '120', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(svg);
   expect((await runHere(folder, 'check', 'out/remedy-1.yaml')).code).toBe(0);
 
   // A drawing that was changed goes along again; but where tune never wrote, one of that name is the maker's.
   const wider = svg.replace('L30 20 L30 0', 'L29 20 L29 0');
   writeFileSync(join(folder, 'art', 'flag.svg'), wider);
-  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'out')).code).toBe(0);
+  expect((await runHere(folder, 'tune', 'wide.yaml', '--trials', '120', '--out', 'out')).code).toBe(0);
   expect(readFileSync(join(folder, 'out', 'art', 'flag.svg'), 'utf8')).toBe(wider);
   mkdirSync(join(folder, 'mine', 'art'), { recursive: true });
   writeFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'mine');
-  const refused = await runHere(folder, 'tune', 'wide.yaml', '--trials', '200', '--out', 'mine');
+  const refused = await runHere(folder, 'tune', 'wide.yaml', '--trials', '120', '--out', 'mine');
   expect(refused.code).toBe(2);
   expect(refused.err).toContain('--out  found mine, where another drawing is called art/flag.svg');
   expect(readFileSync(join(folder, 'mine', 'art', 'flag.svg'), 'utf8')).toBe('mine');
@@ -124,8 +124,8 @@ test('drawings go along with the remedies, since a figure file looks for them be
 });
 
 test('killed at any moment, it goes on to the same remedies, with any number of workers; but not with other options', async () => {
-  const folder = folderWith({ 'dancers.yaml': broken('17-dancers') });
-  const args = ['tune', 'dancers.yaml', '--trials', '120'];
+  const folder = folderWith({ 'table.yaml': broken('04-table') });
+  const args = ['tune', 'table.yaml', '--trials', '120'];
   expect((await run(folder, ...args, '--out', 'whole')).code).toBe(0);
   const { child, ended } = started(folder, [...args, '--out', 'killed', '--resume', '--workers', '1']);
   await untilScored(join(folder, 'killed'), 60);

@@ -21,10 +21,10 @@ test('whatever names a figure file holds and bears, results lie in their folder 
   const name = '=cmd|x <b>"&.yaml';
   copyFileSync('tests/hostile/figures/names.yaml', join(folder, name));
   const work = [
-    ['explore', name, '--samples', '20', '--search', 'samples', '--out', 'out'],
+    ['explore', name, '--samples', '20', '--search', 'samples', '--workers', '1', '--out', 'out'],
     ['sheets', name, '--out', 'out/sheets'],
-    ['tune', name, '--trials', '150', '--out', 'out/tuned'],
-    ['compare', name, name, '--samples', '10', '--out', 'out/compared'],
+    ['tune', name, '--trials', '60', '--workers', '1', '--out', 'out/tuned'],
+    ['compare', name, name, '--samples', '10', '--workers', '1', '--out', 'out/compared'],
   ];
   for (const args of work) {
     const { code, err } = await runHere(folder, ...args);

@@ -63,12 +63,12 @@ describe('sheets folded back give the model:', () => {
     expect(found?.panels).toBeGreaterThan(2);
   });
 
-  it('forty figures drawn by chance from the ranges of these', () => {
+  it('twenty figures drawn by chance from the ranges of these', () => {
     // Chains of links take long to place, and are looked at one by one above.
     const quick = files.filter(([name]) => !/tightrope|ferryman|knee|limb/.test(name));
     const random = stream(22, 'sheets');
     let [panels, letters, drawn] = [0, 0, 0];
-    while (drawn < 40) {
+    while (drawn < 20) {
       const [name, figure] = quick[random.below(quick.length)];
       const vector = Float64Array.from(figure.free, (dim) =>
         dim.kind === 'choice'
@@ -91,7 +91,7 @@ describe('sheets folded back give the model:', () => {
       letters += found.letters;
       expect(found.faults, `${name} ${[...vector]}`).toEqual([]);
     }
-    expect(panels).toBeGreaterThan(160);
-    expect(letters).toBeGreaterThan(80);
+    expect(panels).toBeGreaterThan(80);
+    expect(letters).toBeGreaterThan(40);
   });
 });

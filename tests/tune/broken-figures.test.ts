@@ -7,7 +7,8 @@ import type { Break } from '../broken/ways.js';
 import { textWorks, tuned } from './support.js';
 
 /** Candidates that may be scored for one figure: of one with chains of links, which take long to place, as few as do. */
-const budgetOf = ({ file }: Break): number => (/08-knee/.test(file) ? 500 : /knee/.test(file) ? 300 : 600);
+const budgetOf = ({ file }: Break): number =>
+  /01|03|10/.test(file) ? 600 : /08-knee/.test(file) ? 500 : /knee/.test(file) ? 150 : 300;
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or
