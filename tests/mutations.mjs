@@ -665,8 +665,9 @@ export const MUTATIONS = [
   // Search
   {
     file: 'src/search/pareto.ts',
-    tests: ['tests/search/pareto.test.ts'],
+    tests: ['tests/search/pareto.test.ts', 'tests/search/archive.test.ts'],
     changes: [
+      ['if (a[j] > b[j]) return false', 'if (a[j] >= b[j]) return false'],
       ['if (table[p] > table[q]) return false', 'if (table[p] >= table[q]) return false'],
       ['Number.isNaN(row[j]) ? Infinity : row[j]', 'Number.isNaN(row[j]) ? 0 : row[j]'],
       ['gap / (high[j] - low[j])', 'gap'],
@@ -717,6 +718,7 @@ export const MUTATIONS = [
       ],
       ['u <= 1 / alpha ? u * alpha', 'u <= 1 ? u * alpha'],
       ['(1 - x) ** (nearness + 1)', '(1 + x) ** (nearness + 1)'],
+      ['Math.max(0, 2 * u + ', '(2 * u + '],
       ['cell + 1 + random.below(cells - 1)', 'cell + random.below(cells - 1)'],
     ],
   },
@@ -742,7 +744,6 @@ export const MUTATIONS = [
     file: 'src/search/archive.ts',
     tests: ['tests/search/archive.test.ts'],
     changes: [
-      ['if (a[j] > b[j]) return false', 'if (a[j] >= b[j]) return false'],
       ['violationOf(candidate.scored) > 0', 'violationOf(candidate.scored) > 1'],
     ],
   },

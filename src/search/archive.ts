@@ -1,5 +1,5 @@
 import type { Scored } from './evaluator.js';
-import { violationOf } from './pareto.js';
+import { noWorse, violationOf } from './pareto.js';
 import { thinned } from './survival.js';
 
 /** A point of the unit cube with its real score. */
@@ -35,9 +35,4 @@ export class Archive {
     const all = scored.map((_, i) => i);
     this.#members = thinned(scored, all, this.#most >> 1).map((i) => this.#members[i]);
   }
-}
-
-function noWorse(a: Float64Array, b: Float64Array): boolean {
-  for (let j = 0; j < a.length; j++) if (a[j] > b[j]) return false;
-  return true;
 }

@@ -1,3 +1,5 @@
+import { noWorse } from './pareto.js';
+
 /**
  * Hypervolume: how much of the space between a front and a reference point the front dominates, all objectives to be
  * minimised. The one measure of a whole front that never grows when the front gets worse (E. Zitzler, L. Thiele 1998).
@@ -62,13 +64,9 @@ function volume(points: readonly ArrayLike<number>[], ref: ArrayLike<number>): n
 function useful(points: readonly Float64Array[], m: number): Float64Array[] {
   const kept: Float64Array[] = [];
   for (const p of points) {
-    const covers = (a: Float64Array, b: Float64Array) => {
-      for (let j = 0; j < m; j++) if (a[j] > b[j]) return false;
-      return true;
-    };
-    if (kept.some((q) => covers(q, p))) continue;
+    if (kept.some((q) => noWorse(q, p, m))) continue;
     let n = 0;
-    for (const q of kept) if (!covers(p, q)) kept[n++] = q;
+    for (const q of kept) if (!noWorse(p, q, m)) kept[n++] = q;
     kept.length = n;
     kept.push(p);
   }

@@ -10,7 +10,7 @@ const SHARE = 0.02;
 /** How many points are tried around a given one. */
 export const countNear = (budget: number): number => Math.min(MOST, Math.floor(SHARE * budget));
 
-/** Points around a given one, each with half of its dims moved a little, snapped. */
+/** A point around a given one: about half of its dims moved a little, snapped. */
 export function near(random: Random, space: Space, unit: Float64Array): Float64Array {
   const child = unit.slice();
   mutate(random, space, child, 0.5, 20);

@@ -24,6 +24,12 @@ export function violationOf(scored: Scored): number {
   return Number.isNaN(scored.violation) ? Infinity : Math.max(0, scored.violation);
 }
 
+/** Whether one vector of objectives is no worse than another in each of the first so many. */
+export function noWorse(a: Float64Array, b: Float64Array, width = a.length): boolean {
+  for (let j = 0; j < width; j++) if (a[j] > b[j]) return false;
+  return true;
+}
+
 /** Whether row a of a table is no worse than row b throughout and better somewhere. */
 function rowDominates(table: Float64Array, width: number, a: number, b: number): boolean {
   let better = false;

@@ -74,7 +74,7 @@ export function jittered(
   base: Float64Array,
   from: Float64Array,
   to: Float64Array,
-) {
+): Float64Array {
   const child = base.slice();
   for (let i = 0; i < child.length; i++) {
     if (space.isChoice[i] || random.next() < 0.5) continue;
@@ -105,10 +105,11 @@ export function mutate(
     }
     const u = random.next();
     const power = 1 / (nearness + 1);
+    // Of a child that lies outside the cube the wall is behind it, and below zero there is no root: then it goes all the way.
     const step =
       u < 0.5
-        ? (2 * u + (1 - 2 * u) * (1 - x) ** (nearness + 1)) ** power - 1
-        : 1 - (2 * (1 - u) + (2 * u - 1) * x ** (nearness + 1)) ** power;
+        ? Math.max(0, 2 * u + (1 - 2 * u) * (1 - x) ** (nearness + 1)) ** power - 1
+        : 1 - Math.max(0, 2 * (1 - u) + (2 * u - 1) * x ** (nearness + 1)) ** power;
     unit[i] = cells > 1 && Math.abs(step) * cells < 1 ? x + Math.sign(step) / cells : x + step;
   }
 }

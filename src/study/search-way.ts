@@ -29,7 +29,7 @@ export interface KeptSearch {
 
 const numbers = z.array(z.array(z.number()));
 const searchState: z.ZodType<SearchState> = z.object({
-  batches: z.array(z.int().min(0)),
+  batches: z.array(z.int().min(1)),
   sampled: z.int().min(0),
   learnt: z
     .object({

@@ -140,4 +140,15 @@ describe('mutation', () => {
       }
     }
   });
+
+  it('leads a child that a difference has thrown far outside back to a point', () => {
+    // 0.9 of the whole range beyond its end, as one differential step may go: there the bounded form has roots of less than 0.
+    const random = stream(9, 'mutation');
+    for (const x of [-0.9, 1.9])
+      for (let i = 0; i < 400; i++) {
+        const unit = Float64Array.of(x, 0.5, 0.125);
+        mutate(random, mixed, unit, 1, 20);
+        expect(mixed.snap(unit)[0]).toSatisfy((u: number) => u >= 0 && u <= 1);
+      }
+  });
 });
