@@ -1,5 +1,6 @@
 import { randomBytes } from 'node:crypto';
 import {
+  chmodSync,
   existsSync,
   linkSync,
   lstatSync,
@@ -72,7 +73,9 @@ export class DeskFile {
         // Fails where a file has appeared meanwhile, which renaming would replace.
         if (!linked(part, file)) writeFileSync(file, text, { flag: 'wx' });
       } else {
-        writeFileSync(part, text, { flag: 'wx', mode: statSync(file).mode });
+        writeFileSync(part, text, { flag: 'wx' });
+        // Whoever may write the figure may go on to: a new file would be made by what this user grants.
+        chmodSync(part, statSync(file).mode);
         renameSync(part, file);
       }
     } finally {

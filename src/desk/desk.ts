@@ -1,3 +1,4 @@
+import { troubleOf } from '../disk/error.js';
 import { begun, edited, type History, redone, textNow, undone } from '../edit/history.js';
 import { patterns } from '../figure/patterns/index.js';
 import { DeskFile } from './desk-file.js';
@@ -117,8 +118,16 @@ export class Desk {
 
   #put(history: History, tell: Tell): void {
     const text = textNow(history);
-    if (!this.#written(text)) {
-      this.#ask(text, tell);
+    try {
+      if (!this.#written(text)) {
+        this.#ask(text, tell);
+        return;
+      }
+    } catch (error) {
+      const why = error instanceof Error ? troubleOf(error) : String(error);
+      tell.one({ tell: 'refused', why: `The figure file cannot be written (${why}): this edit is not kept.` });
+      // The page goes back to what there is, lest it wait for an edit that never comes.
+      tell.one(this.now());
       return;
     }
     this.#history = history;
@@ -145,15 +154,15 @@ export class Desk {
     this.#waiting = null;
     const theirs = this.file.accept();
     // Both stay within reach of undo, whichever it is.
-    const [first, last] = take === 'ours' ? [theirs, ours] : [ours, theirs];
-    const both = [first, last].reduce((all, text) => (text === null ? all : edited(all, text)), history);
-    if (last === null) {
-      this.#history = both;
+    if (take === 'ours') {
+      this.#history = theirs === null ? history : edited(history, theirs);
+      this.#put(edited(this.#history, ours), tell);
+    } else if (theirs !== null) this.#put(edited(edited(history, ours), theirs), tell);
+    else {
+      this.#history = edited(history, ours);
       this.#revision++;
       tell.all(this.now());
-      return;
     }
-    this.#put(both, tell);
   }
 }
 

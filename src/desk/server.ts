@@ -85,7 +85,8 @@ export async function serveDesk(desk: Desk, results: string): Promise<Served> {
       opened.on('message', (data) => hear(String(data), desk, asking, results, tell));
       opened.on('close', () => {
         sockets.delete(opened);
-        if (sockets.size === 0) away = setTimeout(leave, AWAY);
+        // Unref'd: a desk that is ended otherwise need not wait for it.
+        if (sockets.size === 0) away = setTimeout(leave, AWAY).unref();
       });
       opened.on('error', () => opened.terminate());
     });

@@ -1,4 +1,5 @@
 import {
+  chmodSync,
   existsSync,
   mkdirSync,
   mkdtempSync,
@@ -6,6 +7,7 @@ import {
   readFileSync,
   renameSync,
   rmSync,
+  statSync,
   symlinkSync,
   utimesSync,
   writeFileSync,
@@ -216,6 +218,13 @@ describe('the file', () => {
     await other.until('file', ({ text }) => text === changed);
     other.do({ do: 'undo' });
     await one.until('file', ({ text, revision }) => text === STALL && revision > 1);
+  });
+
+  it('may be written afterwards by whoever might before', async () => {
+    const { file } = await opened();
+    chmodSync(file, 0o666);
+    new Desk(file).answer({ do: 'write', text: changed, from: 1 }, { all: () => {}, one: () => {} });
+    expect(statSync(file).mode & 0o777).toBe(0o666);
   });
 
   it('that is a link is written where it leads', async () => {

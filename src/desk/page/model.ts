@@ -294,7 +294,9 @@ export class Model {
   #now(now: FileNow): void {
     const before = this.file.value;
     const isOurs = this.#stepping || now.text === this.#sending || now.text === this.text.value;
-    if (before !== null && before.text !== null && now.text !== null && !isOurs)
+    // What the desk could not keep is the same revision once more, and it has said why.
+    const isNew = now.revision !== before?.revision;
+    if (before !== null && before.text !== null && now.text !== null && !isOurs && isNew)
       this.said.value =
         'The file has been changed elsewhere: this is what it has now; undo brings back what was';
     else if (before?.kept === false && now.kept)

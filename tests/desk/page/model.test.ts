@@ -212,6 +212,23 @@ describe('what the page knows', () => {
     await expect.poll(() => model.said.value).toMatch(/changed elsewhere/);
   });
 
+  it('goes back to what the file has where an edit cannot be written, says why, and takes the next one', async () => {
+    const model = await opened();
+    const desk = SocketHere.desk.file;
+    const { write } = desk;
+    desk.write = () => {
+      throw Object.assign(new Error('no room'), { code: 'ENOSPC' });
+    };
+    model.keep(MAST.replace('at: 20', 'at: 22'));
+    await expect.poll(() => model.said.value).toMatch(/the disk is full.*not kept/);
+    await settled(model);
+    expect(model.text.value).toBe(MAST);
+    desk.write = write;
+    model.keep(MAST.replace('at: 20', 'at: 24'));
+    await settled(model);
+    expect(text()).toBe(MAST.replace('at: 20', 'at: 24'));
+  });
+
   it('swallows no number while the text has a fault: says so, and shows the old one again', async () => {
     const model = await opened();
     model.keep(MAST.replace('slack: 12', 'slack: 12x'));
