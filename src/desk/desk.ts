@@ -125,7 +125,10 @@ export class Desk {
       }
     } catch (error) {
       const why = error instanceof Error ? troubleOf(error) : String(error);
-      tell.one({ tell: 'refused', why: `The figure file cannot be written (${why}): this edit is not kept.` });
+      tell.one({
+        tell: 'refused',
+        why: `The figure file cannot be written (${why}): this edit is not kept.`,
+      });
       // The page goes back to what there is, lest it wait for an edit that never comes.
       tell.one(this.now());
       return;

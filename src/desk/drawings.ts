@@ -1,6 +1,6 @@
+import type { DrawnOutline } from '../figure/outlines/drawn-outline.js';
 import { withOutlines } from '../figure/outlines/put-in.js';
-import { readFigure } from '../figure/read.js';
-import { valueAt } from '../figure/text/check.js';
+import { outlineReader } from '../figure/read.js';
 import { InputError } from '../figure/text/input-error.js';
 import { parseFigure } from '../figure/text/source.js';
 import { pageArtOf } from '../report/page-art.js';
@@ -8,13 +8,14 @@ import type { Drawings } from './messages.js';
 
 type Outline = NonNullable<Drawings['outlines']>[string];
 
-/** The drawings that a figure file names, each read, for a page that can't read files. The file is as the text says. */
+/** The drawings that a figure file names, each read for itself, for a page that can't read files. The file is as the text says. */
 export function drawingsFor(path: string, text: string): Drawings {
   const outlines: Record<string, Outline> = {};
   try {
     const written = parseFigure(text, path);
-    withOutlines(written.data, (at, outline) => {
-      outlines[JSON.stringify(outline)] = readOne(path, at);
+    const outline = outlineReader(written);
+    withOutlines(written.data, (at, drawn) => {
+      outlines[JSON.stringify(drawn)] = triedOutline(() => outline(at));
       return null;
     });
     return { outlines, art: pageArtOf(written).art };
@@ -25,9 +26,9 @@ export function drawingsFor(path: string, text: string): Drawings {
   return { outlines };
 }
 
-function readOne(path: string, at: readonly (string | number)[]): Outline {
+function triedOutline(read: () => DrawnOutline): Outline {
   try {
-    return { outline: valueAt(readFigure(path), at) ?? null };
+    return { outline: { ...read() } };
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     return { fault: error.message };

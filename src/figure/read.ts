@@ -37,8 +37,18 @@ const outlineFields = z.strictObject({
 export function readFigure(path: string): FigureSource {
   const text = readText(path, MOST_BYTES, (found, remedy) => new InputError({ file: path, found, remedy }));
   const source = parseFigure(text, path);
-  const drawings = new Drawings(source, realpathSync(dirname(path)));
-  return { ...source, data: withOutlines(source.data, (at) => ({ ...drawings.outline(at) })) };
+  const outline = outlineReader(source);
+  return { ...source, data: withOutlines(source.data, (at) => ({ ...outline(at) })) };
+}
+
+/**
+ * Reads the SVG outlines that a figure names, one at a time, each file once.
+ * @returns the outline that stands at a path of the figure file as `{ svg, path, zero }`; it throws InputError for what
+ *   cannot be read or made out
+ */
+export function outlineReader(source: FigureSource): (at: Path) => DrawnOutline {
+  const drawings = new Drawings(source);
+  return (at) => drawings.outline(at);
 }
 
 /** The drawings that a figure names, of outlines and of art, as it names them. Art that is not beside it is left out. */
@@ -60,11 +70,7 @@ export function drawingsOf({ text, file }: FigureSource): string[] {
 /** Whether a file of that name lies in the folder of the figure file, or below. */
 function isBeside(figure: string, name: string): boolean {
   try {
-    fileBeside(
-      realpathSync(dirname(figure)),
-      name,
-      (found, remedy) => new InputError({ file: figure, found, remedy }),
-    );
+    fileBeside(figure, name, (found, remedy) => new InputError({ file: figure, found, remedy }));
     return true;
   } catch {
     return false;
@@ -74,14 +80,12 @@ function isBeside(figure: string, name: string): boolean {
 /** The SVG files of a figure, each read once. */
 class Drawings {
   readonly #source: FigureSource;
-  readonly #folder: string;
   readonly #byFile = new Map<string, Drawing>();
   #corners = 0;
   #bytesLeft = MOST_BYTES_OF_ALL;
 
-  constructor(source: FigureSource, folder: string) {
+  constructor(source: FigureSource) {
     this.#source = source;
-    this.#folder = folder;
   }
 
   /** The outline that stands at a path of the figure file as `{ svg, path, zero }`. */
@@ -104,7 +108,7 @@ class Drawings {
   /** The file must lie in the folder, symbolic links followed. */
   #named(name: string, at: Path): Drawing {
     const refuse: Refuse = (found, remedy) => faultAt(this.#source, at, remedy, `${quoted(name)}, ${found}`);
-    const file = fileBeside(this.#folder, name, refuse);
+    const file = fileBeside(this.#source.file, name, refuse);
     const known = this.#byFile.get(file);
     if (known !== undefined) return known;
     if (this.#byFile.size === MOST_DRAWINGS)
@@ -129,15 +133,17 @@ class Drawings {
 
 /**
  * A file that is named in a figure file and lies in its folder or below, symbolic links followed.
- * @param folder the folder of the figure file, without links
+ * @param figure the path of the figure file
  */
-export function fileBeside(folder: string, name: string, refuse: Refuse): string {
+export function fileBeside(figure: string, name: string, refuse: Refuse): string {
   const outside = () =>
     refuse('which lies elsewhere', 'put the drawing in the folder of the figure file, or below');
   // Also where it comes back in again: beside a copy of the figure file it would lead elsewhere.
   if (isAbsolute(name) || win32.isAbsolute(name) || climbs(normalize(name))) throw outside();
+  let folder: string;
   let file: string;
   try {
+    folder = realpathSync(dirname(figure));
     file = realpathSync(join(folder, name));
   } catch (error) {
     throw refuse(troubleOf(error), 'give the name of an SVG file beside the figure file');

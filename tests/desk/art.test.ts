@@ -1,4 +1,6 @@
-import { readFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { drawingsFor } from '../../src/desk/drawings.js';
 import { Kernel } from '../../src/desk/page/kernel.js';
@@ -36,4 +38,25 @@ it('a figure without art, or with a fault, has none', () => {
   kernel.read(text, 'none.yaml', drawings);
   expect(kernel.rest(1).printed).toEqual([]);
   expect(drawingsFor('none.yaml', 'page: [')).toEqual({ outlines: {} });
+});
+
+it('of two drawings, one of which is not there, the other is read, and each has its own fault', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'drawings-'));
+  writeFileSync(
+    join(folder, 'boat.svg'),
+    '<svg xmlns="http://www.w3.org/2000/svg" width="30mm" height="10mm" viewBox="0 0 30 10"><path id="hull" d="M0 0H30L20 10H5Z"/></svg>',
+  );
+  const [boat, oar] = ['{ svg: boat.svg, path: hull }', '{ svg: oar.svg, path: oar }'];
+  const text = `page: A5
+parts:
+  - { name: a, kind: glued-piece, on: left page, at: [0, 0], outline: ${oar} }
+  - { name: b, kind: glued-piece, on: right page, at: [0, 0], outline: ${boat} }
+`;
+  const { outlines = {} } = drawingsFor(join(folder, 'two.yaml'), text);
+  expect(Object.values(outlines)).toEqual([
+    { fault: expect.stringMatching(/two\.yaml:3:.*oar\.svg.*no such file/s) },
+    { outline: { polygon: expect.any(Array) } },
+  ]);
+  // What is on the way to the disk is read as it will be, whatever lies there now.
+  expect(Object.values(drawingsFor('/nowhere/at/all.yaml', text).outlines ?? {})).toHaveLength(2);
 });

@@ -1,4 +1,4 @@
-import { existsSync, realpathSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import type { Art } from '../../figure/art.js';
 import { Drawing } from '../../figure/outlines/drawing.js';
@@ -37,7 +37,7 @@ export function readPanelArt(
         `The drawings of this figure lie beside ${source.file}, which is not there: nothing is printed.`,
       ],
     };
-  const folder = realpathSync(dirname(source.file));
+  const folder = dirname(source.file);
   const drawings = new Drawings();
   let letters = 0;
   const read = art.flatMap(({ on, drawing: name, path, ...place }, i): PanelArt[] => {
@@ -50,7 +50,7 @@ export function readPanelArt(
       );
       return [];
     }
-    const file = fileBeside(folder, name, refuse);
+    const file = fileBeside(source.file, name, refuse);
     try {
       const { drawing, text } = drawings.read(file, refuse);
       letters += on.length * drawing.strokes.reduce((sum, { d }) => sum + d.length, 0);
