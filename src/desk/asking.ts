@@ -1,21 +1,21 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, readdirSync } from 'node:fs';
 import { join, relative, sep } from 'node:path';
+import { createInterface } from 'node:readline';
 import { builtFile } from '../disk/root.js';
-import type { Offer, Request, Told } from './messages.js';
+import type { Offer, Question, Told } from './messages.js';
 import { bestSoFar, offersIn } from './offers.js';
 import type { Places } from './places.js';
 import { SoFar } from './so-far.js';
 
 /** Lines of what a command has said that are kept to show. */
 const MOST_LINES = 200;
-/** Dummies that are explored if nobody says how many. */
+/** Dummies that are explored if nobody says how many, and those of each variant that are compared. */
 const MANY = 400;
+const MANY_EACH = 200;
 
 /** Lines of a command that say how far it is. */
 const UNDER_WAY = /^(?:[\d,]+ of [\d,]+ dummies| {2}nearest so far:|… with [\d,]+ dummies more so far)/;
-
-type Question = Extract<Request, { do: 'ask' }>;
 
 /** Runs the program's own commands on the figure file, one at a time, into the folders that they would write to anyway. */
 export class Asking {
@@ -31,59 +31,48 @@ export class Asking {
    */
   ask(question: Question, places: Places, text: string, tell: (told: Told) => void): void {
     const { what } = question;
-    const lines: string[] = [];
     const child = spawn(process.execPath, [builtFile('cli.js'), ...commandLine(question, places)], {
       // The last is by what a command learns that the desk is gone.
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
       env: { ...process.env, NO_COLOR: '1' },
     });
     this.#running = child;
-    const log =
-      what === 'explore' ? new SoFar(join(places.results, 'unfinished', 'scored.jsonl'), text) : null;
-    let shown = -1;
-    let offers: readonly Offer[] = [];
-    const running = () => {
-      const best = log?.best?.number ?? -1;
-      // Made anew only where another is the best: to read the figure takes a while.
-      if (log !== null && best !== shown) offers = bestSoFar(log, places);
-      shown = best;
-      // The command itself says how far it is every few seconds only.
-      const counted = log === null ? [] : [`${log.scored} of ${question.samples ?? MANY} dummies`];
-      tell({ tell: 'running', what, lines: [...lines, ...counted], offers });
-    };
-    const hear = (chunk: Buffer) => {
-      lines.push(
-        ...chunk
-          .toString('utf8')
-          .split('\n')
-          .filter((line) => line.trim() !== ''),
-      );
-      lines.splice(0, lines.length - MOST_LINES);
-      running();
-    };
-    child.stdout?.on('data', hear);
-    child.stderr?.on('data', hear);
+    const lines: string[] = [];
+    const soFar = what === 'explore' ? new ExploredSoFar(question, places, text) : null;
+    const running = () =>
+      tell({
+        tell: 'running',
+        what,
+        // The command itself says how far it is every few seconds only.
+        lines: soFar === null ? [...lines] : [...lines, soFar.counted],
+        offers: soFar?.offers ?? [],
+      });
+    for (const said of [child.stdout, child.stderr])
+      if (said !== null)
+        createInterface({ input: said }).on('line', (line) => {
+          if (line.trim() === '') return;
+          lines.push(line);
+          lines.splice(0, lines.length - MOST_LINES);
+          running();
+        });
     // A run that says nothing for a while is heard of all the same, with the best so far.
     const ticking = setInterval(() => {
-      log?.look();
+      soFar?.look();
       running();
     }, 700);
     running();
-    let over = false;
-    const end = (offers: readonly Offer[]) => {
-      if (over) return;
-      over = true;
+    const end = (found: Pick<Told & { tell: 'done' }, 'files' | 'offers'>) => {
       clearInterval(ticking);
+      if (this.#running !== child) return;
       this.#running = null;
       // How far it was is of no use any more.
-      const told = lines.filter((line) => !UNDER_WAY.test(line));
-      tell({ tell: 'done', what, lines: told, files: filesFor(question, places), offers });
+      tell({ tell: 'done', what, lines: lines.filter((line) => !UNDER_WAY.test(line)), ...found });
     };
     child.on('error', (error) => {
       lines.push(String(error));
-      end([]);
+      end({ files: [], offers: [] });
     });
-    child.on('close', () => void offersIn(question.what, places).then(end, () => end([])));
+    child.on('close', () => end(foundBy(what, places)));
   }
 
   /** Stops as Ctrl-C would: what there is by then is kept. */
@@ -103,6 +92,45 @@ export class Asking {
   }
 }
 
+/** What a study that runs has found by now. */
+class ExploredSoFar {
+  readonly #log: SoFar;
+  readonly #places: Places;
+  readonly #samples: number;
+  #shown = -1;
+  offers: readonly Offer[] = [];
+
+  constructor({ samples }: Question, places: Places, text: string) {
+    this.#log = new SoFar(join(places.results, 'unfinished', 'scored.jsonl'), text);
+    this.#places = places;
+    this.#samples = samples ?? MANY;
+  }
+
+  get counted(): string {
+    return `${this.#log.scored} of ${this.#samples} dummies`;
+  }
+
+  look(): void {
+    this.#log.look();
+    const best = this.#log.best?.number ?? -1;
+    // Made anew only where another is the best: to read the figure takes a while.
+    if (best !== this.#shown) this.offers = bestSoFar(this.#log, this.#places);
+    this.#shown = best;
+  }
+}
+
+/** What a command has left to look at and to try on; nothing where that cannot be read. */
+function foundBy(what: Question['what'], places: Places): Pick<Told & { tell: 'done' }, 'files' | 'offers'> {
+  const tried = <T>(read: () => T[]): T[] => {
+    try {
+      return read();
+    } catch {
+      return [];
+    }
+  };
+  return { files: tried(() => filesIn(what, places)), offers: tried(() => offersIn(what, places)) };
+}
+
 function commandLine({ what, samples }: Question, { file, results, kept }: Places): string[] {
   const named = ['--', file];
   if (what === 'explore')
@@ -113,7 +141,7 @@ function commandLine({ what, samples }: Question, { file, results, kept }: Place
   return [
     'compare',
     '--samples',
-    String(samples ?? 200),
+    String(samples ?? MANY_EACH),
     '--out',
     join(results, 'compare'),
     ...named,
@@ -139,7 +167,7 @@ const LOOKED_AT: Readonly<Record<Question['what'], readonly [folder: string, end
   sheets: ['sheets', /\.(pdf|svg|dxf)$/],
 };
 
-function filesFor({ what }: Question, { results }: Places) {
+function filesIn(what: Question['what'], { results }: Places) {
   const [below, ends] = LOOKED_AT[what];
   const folder = join(results, below);
   if (!existsSync(folder)) return [];

@@ -21,6 +21,8 @@ export const request = z.discriminatedUnion('do', [
   z.strictObject({ do: z.literal('keep') }),
 ]);
 export type Request = z.output<typeof request>;
+/** A command of the program's, to be run on the figure. */
+export type Question = Extract<Request, { do: 'ask' }>;
 
 /** The drawings that the figure names. */
 export interface Drawings {
@@ -60,14 +62,14 @@ export type Told =
   | { readonly tell: 'refused'; readonly why: string }
   | {
       readonly tell: 'running';
-      readonly what: string;
+      readonly what: Question['what'];
       readonly lines: readonly string[];
       /** The best so far. */
       readonly offers: readonly Offer[];
     }
   | {
       readonly tell: 'done';
-      readonly what: string;
+      readonly what: Question['what'];
       readonly lines: readonly string[];
       /** Files to look at, as addresses below the desk's own. */
       readonly files: readonly { readonly name: string; readonly address: string }[];

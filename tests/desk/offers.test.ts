@@ -5,7 +5,7 @@ import { expect, it } from 'vitest';
 import { offersIn } from '../../src/desk/offers.js';
 import { STALL } from '../edit/support.js';
 
-it('a remedy is taken over without the remarks that were put before it, and with all of the file that are its own', async () => {
+it('a remedy is taken over without the remarks that were put before it, and with all of the file that are its own', () => {
   const results = mkdtempSync(join(tmpdir(), 'offers-'));
   mkdirSync(join(results, 'remedies'));
   const own = `# A stall of our own.\n${STALL}`;
@@ -17,7 +17,7 @@ it('a remedy is taken over without the remarks that were put before it, and with
     [...remarks, moves],
   ]) {
     writeFileSync(join(results, 'remedies', 'remedy-1.yaml'), `${heading.join('\n')}\n#\n${own}`);
-    const [offer] = await offersIn('tune', { file: '', results, kept: null });
+    const [offer] = offersIn('tune', { file: '', results, kept: null });
     expect(offer.title).toBe('Remedy 1: foot 30 → 28 mm');
     expect(offer.text).toBe(own);
     expect(offer.about).toBe(

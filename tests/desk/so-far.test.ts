@@ -4,8 +4,10 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bestSoFar } from '../../src/desk/offers.js';
 import { SoFar } from '../../src/desk/so-far.js';
+import { compileFigure } from '../../src/figure/figure.js';
+import { Scorer } from '../../src/score/scorer.js';
 import { StudyLog } from '../../src/study/log.js';
-import { data, difference, STALL } from '../edit/support.js';
+import { data, difference, read, STALL } from '../edit/support.js';
 
 const folder = () => mkdtempSync(join(tmpdir(), 'desk-log-'));
 const heading = (text: string) => ({ format: 'x', source: { file: 'stall.yaml', text } });
@@ -94,5 +96,24 @@ describe('the best so far of a study that runs', () => {
     expect(data(offer.text).dims).toMatchObject({ foot: { start: 28.25 } });
     writeFileSync(file, 'parts: [');
     expect(bestSoFar({ best }, { file })).toEqual([]);
+  });
+
+  it('is offered to a hundredth of a millimetre, finer only where that would no longer work', () => {
+    const file = join(folder(), 'tent.yaml');
+    const tent = (least: number) => `page: A5 portrait
+dims: { foot: { from: 20, to: 40 }, side: foot + 12 }
+parts: [{ name: tent, kind: parallel-fold, at: 40, length: 120, glue: foot, widths: side }]
+wants: [{ name: ridge rises, kind: rise, panel: tent left, least: ${least} }]
+`;
+    const vector = Float64Array.of(28.2549);
+    const best = { number: 8, works: true, violation: 0, desirability: 0.9, vector };
+    const start = (least: number) => {
+      writeFileSync(file, tent(least));
+      return /start: ([\d.]+)/.exec(bestSoFar({ best }, { file })[0].text)?.[1];
+    };
+    const rises = new Scorer(compileFigure(read(tent(0)))).score(vector).wants[0].value;
+    expect(rises).toBeGreaterThan(10);
+    expect(start(10)).toBe('28.25');
+    expect(start(Number(rises) - 1e-4)).toBe('28.2549');
   });
 });

@@ -1,11 +1,9 @@
 import { el } from '../../report/live/dom.js';
-import type { Offer, Request } from '../messages.js';
+import type { Offer, Question } from '../messages.js';
 import type { Model } from './model.js';
 import { offerRows } from './offer-rows.js';
 
-type What = Extract<Request, { do: 'ask' }>['what'];
-
-const QUESTIONS: readonly (readonly [What, string, string])[] = [
+const QUESTIONS: readonly (readonly [Question['what'], string, string])[] = [
   ['explore', 'Explore', 'tries many dummies within the ranges, and ranks them'],
   ['tune', 'Tune', 'why it is stuck, and the smallest changes that free it'],
   ['tolerance', 'Tolerance', 'how exact it must be cut'],
