@@ -102,6 +102,9 @@ const sections = z.strictObject({
   art: z.unknown().optional(),
 });
 
+/** The fields of a figure file itself. */
+export const SECTIONS: readonly string[] = Object.keys(sections.shape);
+
 /** Kinds of parts that are flat pieces of card, glued on. */
 const FLAT_PIECES: ReadonlySet<string> = new Set(['glued-piece', 'stiffener', 'cover-flap']);
 

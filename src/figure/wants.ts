@@ -32,7 +32,7 @@ const line = () => anyLine().prefault(90);
 const reference = () => name().prefault('left page');
 
 /** The kinds of wants: what each asks for beside name, kind, goal, weight and span. */
-const wantFields = {
+export const wantFields = {
   turn: z.strictObject({
     ...goal,
     panel: name(),

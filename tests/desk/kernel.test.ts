@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { draggedMotion, Kernel, motionOf } from '../../src/desk/page/kernel.js';
+import { Kernel } from '../../src/desk/page/kernel.js';
+import { draggedMotion, motionOf } from '../../src/desk/page/shown.js';
 import { STALL } from '../edit/support.js';
 
 describe('a drag', () => {

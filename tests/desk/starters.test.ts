@@ -1,6 +1,7 @@
 import { expect, it } from 'vitest';
-import { Kernel, motionOf } from '../../src/desk/page/kernel.js';
+import { Kernel } from '../../src/desk/page/kernel.js';
 import { placeAt } from '../../src/desk/page/place-at.js';
+import { motionOf } from '../../src/desk/page/shown.js';
 import { addPart } from '../../src/edit/add-part.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';

@@ -2,63 +2,24 @@ import { addPart } from '../../edit/add-part.js';
 import { el, svg } from '../../report/live/dom.js';
 import type { Model } from './model.js';
 import type { Place } from './place.js';
-import type { Sent } from './sent.js';
-
-type Starters = Extract<Sent, { tell: 'starters' }>['starters'];
+import type { Starter } from './starters.js';
 
 /** The kinds of part that can stand on a crease or a panel: click one in the figure, or choose it by name. */
 export function addView(model: Model): HTMLElement {
-  const choice = el('select', {
-    'aria-label': 'Crease or panel to add a part on',
-    change: () => {
-      const [kind, name] = choice.value.split('\n');
-      model.pick(name === undefined ? null : { kind: kind === 'crease' ? 'crease' : 'panel', name });
-    },
-  });
+  const choice = placeChoice(model);
   const offers = el('div', { class: 'starters' });
+  const tell = (words: string) => offers.replaceChildren(el('p', { class: 'quiet' }, words));
   // The button that was pressed is gone: who goes by keys goes on from here.
   const added = () => choice.focus({ preventScroll: true });
-  let names = '';
-  model.motion.watch((motion) => {
-    if (motion === null) return;
-    const places: Place[] = [
-      ...motion.creases.map(({ name }): Place => ({ kind: 'crease', name })),
-      ...motion.panels
-        .filter(({ role }) => role === 'card')
-        .map(({ name }): Place => ({ kind: 'panel', name })),
-    ];
-    const now = places.map(({ kind, name }) => `${kind}\n${name}`).join('\t');
-    if (now === names) return;
-    names = now;
-    const group = (kind: Place['kind'], words: string) =>
-      el(
-        'optgroup',
-        { label: words },
-        ...places
-          .filter((place) => place.kind === kind)
-          .map(({ name }) => el('option', { value: `${kind}\n${name}` }, name)),
-      );
-    choice.replaceChildren(
-      el('option', { value: '' }, 'choose, or click in the figure'),
-      group('crease', 'creases'),
-      group('panel', 'panels'),
-    );
-    choice.value = '';
-  });
   model.picked.watch((place) => {
-    choice.value = place === null ? '' : `${place.kind}\n${place.name}`;
-    offers.replaceChildren(
-      ...(place === null ? [] : [el('p', { class: 'quiet' }, `What can stand on ${place.name} …`)]),
-    );
+    if (place === null) offers.replaceChildren();
+    else tell(`What can stand on ${place.name} …`);
   });
   model.starters.watch((sent) => {
     if (sent === null) return;
     const { starters } = sent;
-    offers.replaceChildren(
-      ...(starters.length === 0
-        ? [el('p', { class: 'quiet' }, 'Nothing can stand there.')]
-        : starters.map((starter) => card(starter, model, added))),
-    );
+    if (starters.length === 0) tell('Nothing can stand there.');
+    else offers.replaceChildren(...starters.map((starter) => card(starter, model, added)));
   });
   const section = el(
     'section',
@@ -79,12 +40,47 @@ export function addView(model: Model): HTMLElement {
   return section;
 }
 
+/** A list of all creases and panels that a part can stand on. */
+function placeChoice(model: Model): HTMLSelectElement {
+  const choice = el('select', {
+    'aria-label': 'Crease or panel to add a part on',
+    change: () => {
+      const [kind, name] = choice.value.split('\n');
+      model.pick(name === undefined ? null : { kind: kind === 'crease' ? 'crease' : 'panel', name });
+    },
+  });
+  let known = '';
+  model.motion.watch((motion) => {
+    if (motion === null) return;
+    const creases = motion.creases.map(({ name }) => name);
+    const panels = motion.panels.filter(({ role }) => role === 'card').map(({ name }) => name);
+    const now = JSON.stringify([creases, panels]);
+    if (now === known) return;
+    known = now;
+    const group = (kind: Place['kind'], words: string, names: readonly string[]) =>
+      el(
+        'optgroup',
+        { label: words },
+        ...names.map((name) => el('option', { value: valueOfPlace({ kind, name }) }, name)),
+      );
+    choice.replaceChildren(
+      el('option', { value: '' }, 'choose, or click in the figure'),
+      group('crease', 'creases', creases),
+      group('panel', 'panels', panels),
+    );
+    choice.value = '';
+  });
+  model.picked.watch((place) => {
+    choice.value = place === null ? '' : valueOfPlace(place);
+  });
+  return choice;
+}
+
+/** Names have no line ends. */
+const valueOfPlace = ({ kind, name }: Place): string => `${kind}\n${name}`;
+
 /** @param added told once it is */
-function card(
-  { title, part, picture, trouble }: Starters[number],
-  model: Model,
-  added: () => void,
-): HTMLElement {
+function card({ title, part, picture, trouble }: Starter, model: Model, added: () => void): HTMLElement {
   return el(
     'button',
     {
@@ -101,7 +97,7 @@ function card(
       'svg',
       { viewBox: picture.box.join(' '), 'aria-hidden': 'true', class: 'drawing' },
       ...picture.paths.map(({ d, tone }) =>
-        svg('path', { d, 'fill-rule': 'evenodd', class: tone === 9 ? 'card-new' : `card-${tone}` }),
+        svg('path', { d, 'fill-rule': 'evenodd', class: `card-${tone}` }),
       ),
     ),
     el('span', {}, title),

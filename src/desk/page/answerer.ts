@@ -2,8 +2,9 @@ import { EditFault } from '../../edit/edit-fault.js';
 import { InputError } from '../../figure/text/input-error.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { besideOf } from './beside.js';
-import { type Candidate, draggedMotion, Kernel, motionOf, scoreOf } from './kernel.js';
+import { Kernel } from './kernel.js';
 import type { Asked, Sent } from './sent.js';
+import { type Candidate, draggedMotion, motionOf, scoreOf } from './shown.js';
 
 /** How long nothing else is asked before what is dragged is scored, and how long it goes without at most, ms. */
 const PAUSE = 60;

@@ -1,7 +1,8 @@
 import { el } from '../../report/live/dom.js';
-import type { Offer, Question } from '../messages.js';
+import { onAny } from '../../report/live/signal.js';
+import type { Question } from '../messages.js';
 import type { Model } from './model.js';
-import { offerRows } from './offer-rows.js';
+import { offersView } from './offers-view.js';
 
 const QUESTIONS: readonly (readonly [Question['what'], string, string])[] = [
   ['explore', 'Explore', 'tries many dummies within the ranges, and ranks them'],
@@ -20,73 +21,68 @@ export function askView(model: Model): HTMLElement {
     value: 400,
     'aria-label': 'Dummies to explore or compare',
   });
-  const stop = el('button', { type: 'button', click: () => model.ask({ do: 'stop' }) }, 'Stop');
-  const buttons = QUESTIONS.map(([what, words, about]) => {
-    const button = el(
-      'button',
-      {
-        type: 'button',
-        click: () => {
-          const counts = what === 'explore' || what === 'compare';
-          const count = samples.valueAsNumber;
-          model.ask({ do: 'ask', what, ...(counts && Number.isInteger(count) ? { samples: count } : {}) });
-        },
-      },
-      words,
-    );
-    return {
-      what,
-      button,
-      row: el('div', { class: 'question' }, button, el('span', { class: 'quiet' }, about)),
-    };
-  });
-  const keep = el('button', { type: 'button', click: () => model.ask({ do: 'keep' }) }, 'Keep this state');
-  const said = el('pre', {
-    class: 'progress',
-    role: 'log',
-    'aria-label': 'What the command says',
-    tabindex: 0,
-  });
-  const files = el('ul', { class: 'files' });
-  const offers = el('ul', { class: 'offers' });
-  let shown = '';
-  /** What is offered is drawn anew only where it is something else: else no button could be reached while a command runs. */
-  const offer = (all: readonly Offer[]) => {
-    const now = JSON.stringify(all);
-    if (now === shown) return;
-    shown = now;
-    offers.replaceChildren(...offerRows(all, model));
+  const ask = (what: Question['what']) => {
+    const counts = what === 'explore' || what === 'compare';
+    const count = samples.valueAsNumber;
+    model.ask({ do: 'ask', what, ...(counts && Number.isInteger(count) ? { samples: count } : {}) });
   };
-  const refresh = () => {
-    const asking = model.asking.value;
-    const runs = asking?.tell === 'running';
+  const stop = el('button', { type: 'button', click: () => model.ask({ do: 'stop' }) }, 'Stop');
+  const keep = el('button', { type: 'button', click: () => model.ask({ do: 'keep' }) }, 'Keep this state');
+  const questions = QUESTIONS.map(([what, words, about]) => ({
+    what,
+    about,
+    button: el('button', { type: 'button', click: () => ask(what) }, words),
+  }));
+  onAny([model.file, model.fault, model.asking], () => {
+    const runs = model.asking.value?.tell === 'running';
     stop.disabled = !runs;
-    for (const { what, button } of buttons)
+    for (const { what, button } of questions)
       button.disabled =
         runs || model.fault.value !== null || (what === 'compare' && model.file.value?.kept !== true);
-  };
-  model.file.watch(refresh);
-  model.fault.watch(refresh);
+  });
+  return el(
+    'section',
+    { class: 'ask', 'aria-label': 'Ask' },
+    el('label', { title: 'By explore and compare' }, 'Dummies to explore or compare', samples),
+    ...questions.map(({ button, about }) =>
+      el('div', { class: 'question' }, button, el('span', { class: 'quiet' }, about)),
+    ),
+    el('div', { class: 'buttons' }, keep, stop),
+    filesView(model),
+    offersView(model),
+    progressView(model),
+  );
+}
+
+/** What a command has left to open. */
+function filesView(model: Model): HTMLElement {
+  const files = el('ul', { class: 'files' });
   model.asking.watch((asking) => {
-    refresh();
     if (asking === null) return;
-    said.textContent =
-      asking.lines.slice(asking.tell === 'running' ? -6 : 0).join('\n') || `${asking.what} …`;
-    offer(asking.offers);
     files.replaceChildren(
       ...(asking.tell === 'done' ? asking.files : []).map(({ name, address }) =>
         el('li', {}, el('a', { href: address, target: '_blank', rel: 'noopener noreferrer' }, name)),
       ),
     );
   });
-  return el(
-    'section',
-    { class: 'ask', 'aria-label': 'Ask' },
-    el('label', { title: 'By explore and compare' }, 'Dummies to explore or compare', samples),
-    ...buttons.map(({ row }) => row),
-    el('div', { class: 'buttons' }, keep, stop),
-    files,
-    offers,
-    said,
-  );
+  return files;
+}
+
+/** Lines that are shown of a command while it runs. */
+const LAST = 6;
+
+/** What a command says: while it runs its last lines. */
+function progressView(model: Model): HTMLElement {
+  const said = el('pre', {
+    class: 'progress',
+    role: 'log',
+    'aria-label': 'What the command says',
+    tabindex: 0,
+  });
+  model.asking.watch((asking) => {
+    if (asking === null) return;
+    const { tell, lines, what } = asking;
+    said.textContent = lines.slice(tell === 'running' ? -LAST : 0).join('\n') || `${what} …`;
+  });
+  return said;
 }

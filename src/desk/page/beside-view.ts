@@ -1,7 +1,6 @@
 import { untrimPanel } from '../../edit/remove.js';
 import { el } from '../../report/live/dom.js';
 import { decimal } from '../../report/words/numbers.js';
-
 import type { Model } from './model.js';
 import type { BesideSent } from './sent.js';
 

@@ -1,7 +1,6 @@
 import { el } from '../../report/live/dom.js';
 import type { Stage } from '../../report/live/stage.js';
 import { withUnit } from '../../report/words/numbers.js';
-
 import type { Model } from './model.js';
 
 /** Every two panels that catch, in closing order; a click turns the page there and rings the place. */

@@ -1,6 +1,5 @@
 import type { Line } from '../../geometry/line.js';
 import { withUnit } from '../../report/words/numbers.js';
-
 import { type Handle, placeOf, unitsOf, valuesAt } from './hold.js';
 
 type Flat = readonly [number, number];

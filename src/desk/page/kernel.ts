@@ -1,4 +1,3 @@
-import { addPart, freeName, type NewPart } from '../../edit/add-part.js';
 import { EditFault } from '../../edit/edit-fault.js';
 import { writtenParts } from '../../edit/mentions.js';
 import { type Change, type Moved, moveNumber, withChanges } from '../../edit/move-number.js';
@@ -10,15 +9,8 @@ import { InputError, type Path } from '../../figure/text/input-error.js';
 import type { FigureSource, Json } from '../../figure/text/source.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { NO_ART } from '../../report/live/data.js';
-import { pileMapOf } from '../../report/live/pile-map.js';
 import { printedOn } from '../../report/live/printed-on.js';
-import { tracesOf } from '../../report/live/traces.js';
-import { scorecardInWords } from '../../report/words/scorecard-words.js';
-import type { Scorecard } from '../../score/scorecard.js';
-import { Scorer } from '../../score/scorer.js';
 import { settingsOf } from '../../tune/settings.js';
-import { Motion } from '../../view/motion.js';
-import { pictureOf } from '../../view/picture.js';
 import type { Drawings } from '../messages.js';
 import { catchesOf } from './catches-of.js';
 import { flatPiecesOf } from './flat-pieces.js';
@@ -26,14 +18,10 @@ import { handlesOf } from './handles.js';
 import type { Place } from './place.js';
 import { placesOn } from './places-on.js';
 import { readText } from './read-text.js';
-import type { FlatSent, MotionSent, RestSent, ScoreSent } from './sent.js';
-import { placesToTry, type Starter, type Trial, trialsOn } from './starters.js';
-
-/** A figure with the dims that it is shown with. */
-export interface Candidate {
-  readonly figure: Figure;
-  readonly vector: Float64Array;
-}
+import type { FlatSent, RestSent } from './sent.js';
+import type { Candidate } from './shown.js';
+import type { Starter } from './starters.js';
+import { startersOn } from './tried-starters.js';
 
 /** One text of the figure, and all that a page wants to know of it. */
 export class Kernel {
@@ -215,22 +203,8 @@ export class Kernel {
 
   /** The parts that can stand somewhere, each where it is pointed to and as large as it fits and works, with a picture. */
   starters(place: Place): Starter[] {
-    const { source, figure } = this;
-    const before = new Scorer(figure).score(figure.start);
-    const assembly = figure.build(figure.start);
     const read = (text: string) => readText(text, this.#file, this.#drawings);
-    const kinds = trialsOn(place, assembly, 1).map(({ title }) => title);
-    return kinds.flatMap((title) => {
-      let best: Starter | null = null;
-      for (const share of [1, 0.7, 0.45])
-        for (const where of placesToTry(place, assembly)) {
-          const trial = trialsOn(where, assembly, share).find((each) => each.title === title);
-          const starter = trial === undefined ? null : started(source, read, trial, before);
-          if (starter?.trouble === '') return [starter];
-          best ??= starter;
-        }
-      return best === null ? [] : [best];
-    });
+    return startersOn(place, this.source, this.figure, read);
   }
 }
 
@@ -267,125 +241,4 @@ function replaced(data: Json | undefined, [step, ...rest]: Path, value: Json): J
   if (Array.isArray(data)) return data.map((inner, i) => (i === step ? replaced(inner, rest, value) : inner));
   const fields = (data ?? {}) as { [field: string]: Json };
   return { ...fields, [step]: replaced(fields[step], rest, value) };
-}
-
-/** The page angle of the little pictures, degrees. */
-const PICTURED = 110;
-
-function started(
-  source: FigureSource,
-  read: (text: string) => FigureSource,
-  { kind, title, fields }: Trial,
-  before: Scorecard,
-): Starter | null {
-  const part: NewPart = { name: freeName(source, title.toLowerCase()), kind, ...fields };
-  try {
-    const figure = compileFigure(read(addPart(source, part)));
-    const card = new Scorer(figure).score(figure.start);
-    const motion = new Motion(figure, figure.start);
-    const { assembly } = motion;
-    const pieces = [...new Set(assembly.panels.map(({ piece }) => piece))];
-    const picture = pictureOf(assembly, motion.at(PICTURED));
-    return {
-      kind,
-      title,
-      part,
-      trouble: troubleOf(card, before),
-      picture: {
-        box: picture.roomOf((panel) => assembly.panels[panel].part === part.name),
-        paths: picture.panels.map(({ panel, d }) => ({
-          d,
-          tone:
-            assembly.panels[panel].part === part.name
-              ? 9
-              : Math.min(4, pieces.indexOf(assembly.panels[panel].piece)),
-        })),
-      },
-    };
-  } catch (error) {
-    if (error instanceof CannotBuild || error instanceof InputError || error instanceof EditFault)
-      return null;
-    throw error;
-  }
-}
-
-/** What of a figure that was sound does not hold any more; empty for nothing. */
-function troubleOf(card: Scorecard, before: Scorecard): string {
-  if (card.locks !== null && before.locks === null) return 'does not shut here';
-  if ((card.clash.deepest ?? 0) > (before.clash.deepest ?? 0) + 0.01) return 'catches here';
-  const held = new Set(before.limits.filter(({ met }) => met).map(({ name }) => name));
-  // A limit that is new with the part, as of glue where there was none, held before.
-  const known = new Set(before.limits.map(({ name }) => name));
-  const broken = card.limits.find(
-    ({ name, met, value }) => !met && value !== null && (held.has(name) || !known.has(name)),
-  );
-  return broken === undefined ? '' : `breaks a limit: ${broken.name}`;
-}
-
-/** Page angles between two frames of a motion at rest, degrees. */
-const FRAME = 0.5;
-
-/** The motion of a figure, every half degree. Throws CannotBuild. */
-export function motionOf(id: number, candidate: Candidate, source: FigureSource): MotionSent {
-  const motion = new Motion(candidate.figure, candidate.vector);
-  return sent(id, motion, candidate, source, FRAME, null);
-}
-
-/**
- * The motion of a figure as its opening was worked out, and how it lies at one page angle: what is dragged is seen at that
- * angle, and what lies between would take longer than all the rest. Throws CannotBuild.
- */
-export function draggedMotion(
-  id: number,
-  candidate: Candidate,
-  source: FigureSource,
-  pageAngle: number,
-): MotionSent {
-  const motion = new Motion(candidate.figure, candidate.vector);
-  const poses = motion.at(pageAngle).slice(0, 12 * motion.assembly.panels.length);
-  return sent(id, motion, candidate, source, candidate.figure.opening.step, { pageAngle, poses });
-}
-
-function sent(
-  id: number,
-  motion: Motion,
-  { figure, vector }: Candidate,
-  source: FigureSource,
-  every: number,
-  shown: MotionSent['shown'],
-): MotionSent {
-  const { assembly, least } = motion;
-  const width = 12 * assembly.panels.length;
-  const count = Math.floor((180 - least) / every + 1e-9) + 1;
-  const frames = new Float64Array(count * width);
-  for (let i = 0; i < count; i++) frames.set(motion.at(180 - i * every).subarray(0, width), i * width);
-  return {
-    tell: 'motion',
-    id,
-    name: figure.name,
-    panels: assembly.panels,
-    page: { width: assembly.page.width, height: assembly.page.height },
-    press: figure.limits.press,
-    least,
-    frames,
-    every,
-    shown,
-    bends: motion.bends,
-    traces: tracesOf(motion, figure.wantsOf(vector)),
-    creases: [...assembly.creases.values()].map(({ name, between, lines }) => ({ name, between, lines })),
-    parts: writtenParts(source).map(({ name, kind }) => ({ name, kind })),
-  };
-}
-
-export function scoreOf(id: number, { figure, vector }: Candidate): ScoreSent {
-  const card = new Scorer(figure).score(vector);
-  const isBuilt = card.cannotBuild === null;
-  return {
-    tell: 'score',
-    id,
-    card,
-    wants: isBuilt ? figure.wantsOf(vector) : [],
-    pile: isBuilt ? pileMapOf(new Motion(figure, vector)) : null,
-    words: scorecardInWords(figure.name, card, figure.wants),
-  };
 }

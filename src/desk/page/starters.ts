@@ -8,9 +8,9 @@ export interface Starter {
   readonly kind: string;
   readonly title: string;
   readonly part: NewPart;
-  /** A picture: paths as SVG has them, from the farthest on, and their colours by number; and the box around them. */
+  /** A picture: paths as SVG has them, from the farthest on, and their colours: by number, or that of the part; and the box around it. */
   readonly picture: {
-    readonly paths: readonly { readonly d: string; readonly tone: number }[];
+    readonly paths: readonly { readonly d: string; readonly tone: number | 'new' }[];
     readonly box: readonly number[];
   };
   /** What it does to the figure that was sound without it; empty for nothing. */

@@ -1,5 +1,6 @@
-import { addWant, askOfWant, removeWant, writtenWants } from '../../edit/wants.js';
+import { addWant, askOfWant, removeWant, type WrittenWant, writtenWants } from '../../edit/wants.js';
 import { InputError } from '../../figure/text/input-error.js';
+import type { Panel } from '../../motion/assembly.js';
 import { el, printable } from '../../report/live/dom.js';
 import { onAny } from '../../report/live/signal.js';
 import type { Model } from './model.js';
@@ -15,6 +16,43 @@ export function wantsView(model: Model): HTMLElement {
     { class: 'quiet' },
     'Nothing yet: any figure that breaks no limit is as good as any other.',
   );
+  let wants: readonly WrittenWant[] = [];
+  const draw = () => {
+    none.hidden = wants.length > 0;
+    list.replaceChildren(...wants.map((want, place) => row(want, place, model)));
+  };
+  onAny([model.text, model.rest], () => {
+    const now = wantsNow(model);
+    // Drawn anew only where something else is wanted: else no field could be gone through.
+    if (now === null || JSON.stringify(now) === JSON.stringify(wants)) return;
+    wants = now;
+    draw();
+  });
+  // A number that was not taken goes back.
+  model.refused.watch(draw);
+  return el(
+    'details',
+    { open: true },
+    el('summary', {}, 'What it should do'),
+    none,
+    list,
+    newWantView(model),
+  );
+}
+
+/** null while the text has a fault: that is told as soon as the worker has read it. */
+function wantsNow(model: Model): readonly WrittenWant[] | null {
+  if (model.fault.value !== null || model.text.value === null) return null;
+  try {
+    return writtenWants(model.source());
+  } catch (error) {
+    if (error instanceof InputError) return null;
+    throw error;
+  }
+}
+
+/** One more want: of which panel, what, and how much. */
+function newWantView(model: Model): HTMLElement {
   const panel = el('select', { 'aria-label': 'Panel that should do something' });
   const kind = el(
     'select',
@@ -31,64 +69,38 @@ export function wantsView(model: Model): HTMLElement {
     unit.textContent = chosen().unit;
   };
   take();
-  const add = el(
-    'button',
-    {
-      type: 'button',
-      click: () => {
-        const on = model.motion.value?.panels.find(({ name }) => name === panel.value);
-        if (on === undefined || Number.isNaN(value.valueAsNumber)) return;
-        const want = newWant(chosen(), on, value.valueAsNumber);
-        model.edit((source) => addWant(source, want), `It is wanted now: ${want.name}`);
-      },
-    },
-    'Want it',
-  );
-  let shown = '';
-  const refresh = () => {
-    if (model.fault.value !== null || model.text.value === null) return;
-    let wants: ReturnType<typeof writtenWants>;
-    try {
-      wants = writtenWants(model.source());
-    } catch (error) {
-      // Its fault is told as soon as the worker has read it.
-      if (error instanceof InputError) return;
-      throw error;
-    }
-    const now = JSON.stringify(wants);
-    if (now === shown) return;
-    shown = now;
-    none.hidden = wants.length > 0;
-    list.replaceChildren(...wants.map((want, place) => row(want, place, model)));
+  const add = () => {
+    const on = model.motion.value?.panels.find(({ name }) => name === panel.value);
+    if (on === undefined || Number.isNaN(value.valueAsNumber)) return;
+    const want = newWant(chosen(), on, value.valueAsNumber);
+    model.edit((source) => addWant(source, want), `It is wanted now: ${want.name}`);
   };
-  onAny([model.text, model.rest, model.refused], refresh);
   model.motion.watch((motion) => {
-    const names = (motion?.panels ?? []).filter(({ part, role }) => part !== 'page' && role === 'card');
-    const all = names.map(({ name }) => name);
-    if (motion === null || all.join('\n') === [...panel.options].map((each) => each.value).join('\n')) return;
+    const names = (motion?.panels ?? []).filter(isPartsCard).map(({ name }) => name);
+    if (motion === null || names.join('\n') === [...panel.options].map((each) => each.value).join('\n'))
+      return;
     const kept = panel.value;
-    panel.replaceChildren(...all.map((name) => el('option', { value: name }, printable(name))));
-    if (all.includes(kept)) panel.value = kept;
+    panel.replaceChildren(...names.map((name) => el('option', { value: name }, printable(name))));
+    if (names.includes(kept)) panel.value = kept;
   });
   model.part.watch((part) => {
-    const own = model.motion.value?.panels.find((each) => each.part === part && part !== 'page');
-    if (own !== undefined && own.role === 'card') panel.value = own.name;
+    const own = model.motion.value?.panels.find((each) => each.part === part);
+    if (own !== undefined && isPartsCard(own)) panel.value = own.name;
   });
   return el(
-    'details',
-    { open: true },
-    el('summary', {}, 'What it should do'),
-    none,
-    list,
-    el('div', { class: 'row new-want' }, panel, kind, el('label', {}, asked, value, unit), add),
+    'div',
+    { class: 'row new-want' },
+    panel,
+    kind,
+    el('label', {}, asked, value, unit),
+    el('button', { type: 'button', click: add }, 'Want it'),
   );
 }
 
-function row(
-  { name, asked }: ReturnType<typeof writtenWants>[number],
-  place: number,
-  model: Model,
-): HTMLElement {
+const isPartsCard = ({ part, role }: Pick<Panel, 'part' | 'role'>): boolean =>
+  part !== 'page' && role === 'card';
+
+function row({ name, asked }: WrittenWant, place: number, model: Model): HTMLElement {
   const numbers = asked.map(({ field, value }) => {
     const input = el('input', {
       type: 'number',
