@@ -207,6 +207,22 @@ describe.skipIf(SKIPPED)('the desk, from an empty folder', () => {
     await expect.poll(text).not.toBe(before);
     await page.keyboard.press('Control+z');
     await expect.poll(text).toBe(before);
+    await settled(page, text);
+  });
+
+  it('fixes a range where its slider stands now', async () => {
+    const before = text();
+    const start = () => /arm_turn: \{.*start: ([\d.]+)/.exec(text())?.[1];
+    const from = start();
+    await press('[data-key="arm_turn"]', 'ArrowRight');
+    await expect.poll(start).not.toBe(from);
+    const to = start();
+    await settled(page, text);
+    await page.selectOption('[aria-label="More for arm_turn"]', { label: 'Fix it here' });
+    await fileSays(`arm_turn: ${to}\n`);
+    await press(undo);
+    await press(undo);
+    await expect.poll(text).toBe(before);
   });
 
   it('drags a corner of a piece that lies flat as it is cut', async () => {

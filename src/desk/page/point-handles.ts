@@ -3,10 +3,16 @@ import { ANY } from '../../figure/measured/forms.js';
 import type { Mark } from '../../figure/measured/scene.js';
 import type { Path } from '../../figure/text/input-error.js';
 import type { Json } from '../../figure/text/source.js';
+import type { Flat } from '../../parts/attach.js';
 import { type Handle, type Hold, placeOf } from './hold.js';
 
-type Flat = readonly [number, number];
 type Fields = { readonly [field: string]: Json };
+
+/** What a field of the file says, and where it stands. */
+export interface Field {
+  readonly value: Json | undefined;
+  readonly path: Path;
+}
 
 /** Deepest that places are followed to the places from which they are drawn. */
 const DEEPEST = 6;
@@ -25,6 +31,16 @@ export interface Wanted {
   readonly panel: number;
 }
 
+/** A point that is written with fields. */
+interface Point {
+  readonly written: Fields;
+  readonly path: Path;
+  readonly wanted: Wanted;
+  readonly finding: Finding;
+  /** How many places it has been followed from. */
+  readonly deep: number;
+}
+
 /** What can be dragged of a point as it is written, and of the places from which it is drawn. */
 export function pointHandles(
   written: Json | undefined,
@@ -33,92 +49,26 @@ export function pointHandles(
   finding: Finding,
   deep = 0,
 ): Handle[] {
-  const { built } = finding;
-  const { panels } = built.assembly;
   if (typeof written === 'string') return placeHandles(written, path, wanted, finding, deep);
-  if (Array.isArray(written)) {
-    const onPanel = wanted.panel;
-    if (written.length !== 2 || onPanel < 0) return [];
-    const hold: Hold = {
-      by: 'lengths',
-      from: [0, 0],
-      axes: [
-        [1, 0],
-        [0, panels[onPanel].up],
-      ],
-    };
-    return held(
-      hold,
-      [written[0], written[1]],
-      [
-        [...path, 0],
-        [...path, 1],
-      ],
-      wanted,
-      onPanel,
-      finding,
-    );
-  }
+  if (Array.isArray(written)) return coordinates(written, path, wanted, finding);
   if (!isFields(written) || deep > DEEPEST) return [];
+  const { built } = finding;
   const named = built.word(written.panel, [...path, 'panel']);
-  const target = named === null ? wanted.panel : panels.findIndex(({ name }) => name === named);
-  const deeper = { ...wanted, panel: target };
-  const inner = (field: string, value: Json | undefined, step: Path = [...path, field]): Handle[] =>
-    typeof value === 'string' || isFields(value)
-      ? pointHandles(value, step, { ...deeper, what: `${wanted.what}, ${field}` }, finding, deep + 1)
-      : [];
-  const point = (value: Json, step: Path) =>
-    onPanelOf(built.point(value, step, target, wanted.part), target, built);
+  const panel = named === null ? wanted.panel : built.assembly.panels.findIndex(({ name }) => name === named);
+  const point: Point = { written, path, wanted: { ...wanted, panel }, finding, deep };
   const { on, at, from, turn, far, toward, between, meet, line } = written;
-  if (on !== undefined && at !== undefined) return onAt(written, path, deeper, finding);
-  // Where lines meet, or go through a panel, nothing is written but what they are drawn from.
-  const drawnFrom = Array.isArray(meet) ? meet : line === undefined ? [] : [line];
-  if (drawnFrom.length > 0)
-    return drawnFrom.flatMap((each, i) => {
-      const step: Path = Array.isArray(meet) ? [...path, 'meet', i] : [...path, 'line'];
-      return lineHandles(each, step, { ...deeper, what: `${wanted.what}, line` }, finding, deep + 1);
-    });
-  if (on !== undefined && from !== undefined)
-    return [...onLineSoFar(written, path, deeper, finding), ...inner('from', from)];
-  if (from !== undefined && (turn !== undefined || toward !== undefined)) {
-    const start = point(from, [...path, 'from']);
-    if (start === null) return inner('from', from);
-    const { panel, flat } = start;
-    if (turn !== undefined) {
-      const hold: Hold = { by: 'turn', from: flat, zero: [1, 0], ninety: [0, panels[panel].up] };
-      const paths: Path[] = [
-        [...path, 'turn'],
-        [...path, 'far'],
-      ];
-      return [...held(hold, [turn, far], paths, wanted, panel, finding), ...inner('from', from)];
-    }
-    const end = built.point(toward, [...path, 'toward'], target, wanted.part);
-    const to = end === null ? null : built.pricked(end, panel);
-    if (to === null) return inner('from', from);
-    const hold: Hold = { by: 'lengths', from: flat, axes: [unit(flat, to)] };
+  if (on !== undefined && at !== undefined) return onAt(point);
+  if (Array.isArray(meet)) return meet.flatMap((each, i) => drawnLine(point, each, [...path, 'meet', i]));
+  if (line !== undefined) return drawnLine(point, line, [...path, 'line']);
+  if (on !== undefined && from !== undefined) return [...onLineSoFar(point), ...inner(point, 'from')];
+  if (from !== undefined && turn !== undefined) return [...turned(point), ...inner(point, 'from')];
+  if (from !== undefined && toward !== undefined) return towards(point);
+  if (Array.isArray(between) && Array.isArray(far))
     return [
-      ...held(hold, [far], [[...path, 'far']], wanted, panel, finding),
-      ...inner('from', from),
-      ...inner('toward', toward),
+      ...byCompasses(point, between, far),
+      ...between.flatMap((end, i) => inner(point, 'between', { value: end, path: [...path, 'between', i] })),
     ];
-  }
-  if (Array.isArray(between) && Array.isArray(far)) {
-    const ends = between.flatMap((end, i) => inner('between', end, [...path, 'between', i]));
-    const one = point(between[0], [...path, 'between', 0]);
-    const other = built.point(between[1], [...path, 'between', 1], target, wanted.part);
-    const now = built.point(written, path, target, wanted.part);
-    if (one === null || other === null || now === null) return ends;
-    const second = built.pricked(other, one.panel);
-    const near = built.pricked(now, one.panel);
-    if (second === null || near === null) return ends;
-    const hold: Hold = { by: 'compasses', from: [one.flat, second] };
-    const paths: Path[] = [
-      [...path, 'far', 0],
-      [...path, 'far', 1],
-    ];
-    return [...held(hold, far, paths, wanted, one.panel, finding, near), ...ends];
-  }
-  return [...inner('from', from)];
+  return inner(point, 'from');
 }
 
 /** What can be dragged of a line as it is written: its ends, or what it is drawn from. */
@@ -160,15 +110,44 @@ function placeHandles(name: string, path: Path, { part }: Wanted, finding: Findi
     : [];
 }
 
+/** [along, up] of the panel on which it is wanted. */
+function coordinates(written: readonly Json[], path: Path, wanted: Wanted, finding: Finding): Handle[] {
+  const { panel } = wanted;
+  if (written.length !== 2 || panel < 0) return [];
+  const { up } = finding.built.assembly.panels[panel];
+  const hold: Hold = {
+    by: 'lengths',
+    from: [0, 0],
+    axes: [
+      [1, 0],
+      [0, up],
+    ],
+  };
+  return held(hold, eachOf(written, path), wanted, panel, finding);
+}
+
+/** What a point is drawn from: the places that are written within it. */
+function inner(point: Point, name: string, { value, path } = fieldOf(point, name)): Handle[] {
+  const { wanted, finding, deep } = point;
+  return typeof value === 'string' || isFields(value)
+    ? pointHandles(value, path, { ...wanted, what: `${wanted.what}, ${name}` }, finding, deep + 1)
+    : [];
+}
+
+/** Where lines meet, or go through a panel, nothing is written but what they are drawn from. */
+const drawnLine = ({ wanted, finding, deep }: Point, line: Json, path: Path): Handle[] =>
+  lineHandles(line, path, { ...wanted, what: `${wanted.what}, line` }, finding, deep + 1);
+
 /** [along, up] of a panel; or so far along a crease or line, and off it towards the card. */
-function onAt({ on, at }: Fields, path: Path, wanted: Wanted, finding: Finding): Handle[] {
+function onAt(point: Point): Handle[] {
+  const { written, path, wanted, finding } = point;
   const { built } = finding;
-  const { panels } = built.assembly;
-  const name = built.word(on, [...path, 'on']);
-  const panel = panels.findIndex((each) => each.name === name);
-  const step: Path = [...path, 'at'];
-  if (panel >= 0) return Array.isArray(at) ? pointHandles(at, step, { ...wanted, panel }, finding) : [];
-  const line = built.line(on, [...path, 'on'], wanted.panel, wanted.part);
+  const name = built.word(written.on, [...path, 'on']);
+  const panel = built.assembly.panels.findIndex((each) => each.name === name);
+  const at = fieldOf(point, 'at');
+  if (panel >= 0)
+    return Array.isArray(at.value) ? pointHandles(at.value, at.path, { ...wanted, panel }, finding) : [];
+  const line = built.line(written.on, [...path, 'on'], wanted.panel, wanted.part);
   if (line === null) return [];
   const { a, b, up } = line;
   const end = built.pricked(b, a.panel);
@@ -176,25 +155,18 @@ function onAt({ on, at }: Fields, path: Path, wanted: Wanted, finding: Finding):
   const from: Flat = [a.x, a.y];
   const [ex, ey] = unit(from, end);
   const long = Math.hypot(end[0] - a.x, end[1] - a.y);
-  const [values, paths]: [readonly Json[], Path[]] = Array.isArray(at)
-    ? [
-        at,
-        [
-          [...step, 0],
-          [...step, 1],
-        ],
-      ]
-    : [[at], [step]];
+  const fields = Array.isArray(at.value) ? eachOf(at.value, at.path) : [at];
   const axes: Flat[] = [
     [ex, ey],
     [-up * ey, up * ex],
   ];
-  const hold: Hold = { by: 'lengths', from, axes: axes.slice(0, values.length) };
-  return held(hold, values, paths, wanted, a.panel, finding, from, long);
+  const hold: Hold = { by: 'lengths', from, axes: axes.slice(0, fields.length) };
+  return held(hold, fields, wanted, a.panel, finding, from, long);
 }
 
 /** So far from a point, on a line: it goes along the line, on its own side of where that passes nearest. */
-function onLineSoFar(written: Fields, path: Path, wanted: Wanted, finding: Finding): Handle[] {
+function onLineSoFar(point: Point): Handle[] {
+  const { written, path, wanted, finding } = point;
   const { built } = finding;
   const line = built.line(written.on, [...path, 'on'], wanted.panel, wanted.part);
   if (line === null) return [];
@@ -210,37 +182,90 @@ function onLineSoFar(written: Fields, path: Path, wanted: Wanted, finding: Findi
   const foot: Flat = [a.x + along * ex, a.y + along * ey];
   const sign = (now[0] - foot[0]) * ex + (now[1] - foot[1]) * ey < 0 ? -1 : 1;
   const hold: Hold = { by: 'reach', from, foot, way: [sign * ex, sign * ey] };
-  return held(hold, [written.far], [[...path, 'far']], wanted, a.panel, finding);
+  return held(hold, [fieldOf(point, 'far')], wanted, a.panel, finding);
+}
+
+/** At an angle from another point, and so far. */
+function turned(point: Point): Handle[] {
+  const { wanted, finding } = point;
+  const start = drawnFrom(point, fieldOf(point, 'from'));
+  if (start === null) return [];
+  const { panel, flat } = start;
+  const { up } = finding.built.assembly.panels[panel];
+  const hold: Hold = { by: 'turn', from: flat, zero: [1, 0], ninety: [0, up] };
+  return held(hold, [fieldOf(point, 'turn'), fieldOf(point, 'far')], wanted, panel, finding);
+}
+
+/** So far from one point towards another. */
+function towards(point: Point): Handle[] {
+  const { written, path, wanted, finding } = point;
+  const { built } = finding;
+  const start = drawnFrom(point, fieldOf(point, 'from'));
+  const end = built.point(written.toward, [...path, 'toward'], wanted.panel, wanted.part);
+  const to = start && end && built.pricked(end, start.panel);
+  if (start === null || to === null) return inner(point, 'from');
+  const hold: Hold = { by: 'lengths', from: start.flat, axes: [unit(start.flat, to)] };
+  return [
+    ...held(hold, [fieldOf(point, 'far')], wanted, start.panel, finding),
+    ...inner(point, 'from'),
+    ...inner(point, 'toward'),
+  ];
+}
+
+/** So far from each of two points. */
+function byCompasses(point: Point, between: readonly Json[], far: readonly Json[]): Handle[] {
+  const { written, path, wanted, finding } = point;
+  const { built } = finding;
+  const step = [...path, 'between'];
+  const one = drawnFrom(point, { value: between[0], path: [...step, 0] });
+  const other = built.point(between[1], [...step, 1], wanted.panel, wanted.part);
+  const now = built.point(written, path, wanted.panel, wanted.part);
+  if (one === null || other === null || now === null) return [];
+  const second = built.pricked(other, one.panel);
+  const near = built.pricked(now, one.panel);
+  if (second === null || near === null) return [];
+  const hold: Hold = { by: 'compasses', from: [one.flat, second] };
+  const fields = eachOf([far[0], far[1]], [...path, 'far']);
+  return held(hold, fields, wanted, one.panel, finding, near);
 }
 
 /** A handle for numbers as they are written; none where one of them cannot be worked out. */
-function held(
+export function held(
   hold: Hold,
-  written: readonly (Json | undefined)[],
-  paths: readonly Path[],
-  { part, what }: Wanted,
+  fields: readonly Field[],
+  { part, what }: Pick<Wanted, 'part' | 'what'>,
   panel: number,
   { built }: Finding,
   near: Flat = [0, 0],
   long = Number.NaN,
 ): Handle[] {
-  const found = paths.map((path, i) => built.number(written[i], path, i === 0 ? long : Number.NaN));
+  const found = fields.map(({ value, path }, i) => built.number(value, path, i === 0 ? long : Number.NaN));
   if (found.includes(null)) return [];
   const values = found as number[];
   const { name } = built.assembly.panels[panel];
+  const paths = fields.map(({ path }) => path);
   return [{ part, what, panel: name, at: placeOf(hold, values, near), hold, values, paths }];
 }
 
-function onPanelOf(
-  mark: Mark | null,
-  target: number,
-  built: BuiltFigure,
+/** Where a point lies from which another one is drawn, on the panel on which that is wanted. */
+function drawnFrom(
+  { wanted, finding: { built } }: Point,
+  { value, path }: Field,
 ): { panel: number; flat: Flat } | null {
+  const mark: Mark | null = value === undefined ? null : built.point(value, path, wanted.panel, wanted.part);
   if (mark === null) return null;
-  const panel = target < 0 ? mark.panel : target;
+  const panel = wanted.panel < 0 ? mark.panel : wanted.panel;
   const flat = built.pricked(mark, panel);
   return flat === null ? null : { panel, flat };
 }
+
+const fieldOf = ({ written, path }: Point, name: string): Field => ({
+  value: written[name],
+  path: [...path, name],
+});
+
+const eachOf = (values: readonly (Json | undefined)[], path: Path): Field[] =>
+  values.map((value, i) => ({ value, path: [...path, i] }));
 
 function unit([x0, y0]: Flat, [x1, y1]: Flat): Flat {
   const long = Math.hypot(x1 - x0, y1 - y0) || 1;
