@@ -48,13 +48,8 @@ const KINDS: Readonly<Record<string, string>> = {
  */
 export async function serveDesk(desk: Desk, results: string): Promise<Served> {
   const secret = randomBytes(24).toString('base64url');
-  const sockets = new Set<WebSocket>();
+  const pages = new OpenPages();
   const asking = new Asking();
-  const tellAll = (told: Told) => {
-    const text = JSON.stringify(told);
-    for (const socket of sockets) socket.send(text);
-  };
-
   const server = createServer(getRequestListener(pagesOf(desk, results, secret).fetch));
   await new Promise<void>((listening, failed) => {
     server.once('error', failed);
@@ -63,13 +58,6 @@ export async function serveDesk(desk: Desk, results: string): Promise<Served> {
   const { port } = server.address() as { port: number };
   const hosts = [`127.0.0.1:${port}`, `localhost:${port}`];
   guard(server, hosts);
-
-  let leave = () => {};
-  const left = new Promise<void>((resolve) => {
-    leave = resolve;
-  });
-  let away: NodeJS.Timeout | undefined;
-
   const socketServer = new WebSocketServer({ noServer: true, maxPayload: MOST_MESSAGE });
   server.on('upgrade', (incoming, socket, head) => {
     if (!mayConnect(incoming, hosts, secret)) {
@@ -77,40 +65,69 @@ export async function serveDesk(desk: Desk, results: string): Promise<Served> {
       return;
     }
     socketServer.handleUpgrade(incoming, socket, head, (opened) => {
-      clearTimeout(away);
-      sockets.add(opened);
-      const tell: Tell = { all: tellAll, one: (told) => opened.send(JSON.stringify(told)) };
+      const tell = pages.add(opened);
       tell.one(desk.now());
       if (desk.conflict !== null) tell.one(desk.conflict);
       opened.on('message', (data) => hear(String(data), desk, asking, results, tell));
-      opened.on('close', () => {
-        sockets.delete(opened);
-        // Unref'd: a desk that is ended otherwise need not wait for it.
-        if (sockets.size === 0) away = setTimeout(leave, AWAY).unref();
-      });
-      opened.on('error', () => opened.terminate());
     });
   });
-  const looking = setInterval(() => desk.look({ all: tellAll }), LOOK_EVERY);
-
+  const looking = setInterval(() => desk.look(pages), LOOK_EVERY);
   return {
     address: `http://127.0.0.1:${port}/${secret}/`,
-    left,
+    left: pages.left,
     async close() {
       clearInterval(looking);
-      clearTimeout(away);
-      if (sockets.size > 0) {
-        tellAll({ tell: 'ending' });
-        await new Promise((resolve) => setTimeout(resolve, LAST_WORDS));
-      }
+      await pages.lastWords();
       await asking.over();
-      for (const socket of sockets) socket.close();
       const closed = new Promise((resolve) => server.close(resolve));
       server.closeAllConnections();
-      for (const socket of sockets) socket.terminate();
+      pages.end();
       await closed;
     },
   };
+}
+
+/** The pages that are open now. */
+class OpenPages {
+  readonly #sockets = new Set<WebSocket>();
+  #away: NodeJS.Timeout | undefined;
+  #leave = () => {};
+  /** Settled when the last one has been closed, and none has come back for a while. */
+  readonly left = new Promise<void>((resolve) => {
+    this.#leave = resolve;
+  });
+
+  /** @returns what tells that page, or all */
+  add(socket: WebSocket): Tell {
+    clearTimeout(this.#away);
+    this.#sockets.add(socket);
+    socket.on('close', () => {
+      this.#sockets.delete(socket);
+      // Unref'd: a desk that is ended otherwise need not wait for it.
+      if (this.#sockets.size === 0) this.#away = setTimeout(this.#leave, AWAY).unref();
+    });
+    socket.on('error', () => socket.terminate());
+    return { all: (told) => this.all(told), one: (told) => socket.send(JSON.stringify(told)) };
+  }
+
+  all(told: Told): void {
+    const text = JSON.stringify(told);
+    for (const socket of this.#sockets) socket.send(text);
+  }
+
+  /** Lets them hand in what they have in hand. */
+  async lastWords(): Promise<void> {
+    if (this.#sockets.size === 0) return;
+    this.all({ tell: 'ending' });
+    await new Promise((resolve) => setTimeout(resolve, LAST_WORDS));
+  }
+
+  end(): void {
+    for (const socket of this.#sockets) {
+      socket.close();
+      socket.terminate();
+    }
+  }
 }
 
 /** Does what a page asks. What cannot be understood is refused; what goes wrong is told, and ends nothing. */

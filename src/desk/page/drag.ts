@@ -1,8 +1,7 @@
 import type { Line } from '../../geometry/line.js';
+import type { Flat } from '../../parts/attach.js';
 import { withUnit } from '../../report/words/numbers.js';
 import { type Handle, placeOf, unitsOf, valuesAt } from './hold.js';
-
-type Flat = readonly [number, number];
 
 /** Numbers snap to so many mm or degrees; finer with Alt, and farther with Shift where keys move them. */
 const GRID = { mm: 0.5, degrees: 1 };

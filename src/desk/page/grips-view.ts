@@ -1,11 +1,10 @@
+import type { Flat } from '../../parts/attach.js';
 import { el, printable } from '../../report/live/dom.js';
 import type { Sight, Stage } from '../../report/live/stage.js';
 import { draggedTo, inWords, type Moved, steppedBy } from './drag.js';
-import type { Handle } from './hold.js';
+import { type Handle, keyOf } from './hold.js';
 import { marksOn } from './marks.js';
 import type { Model } from './model.js';
-
-type Flat = readonly [number, number];
 
 /** A plane that is seen more edge-on than this is not dragged in: the sine of 6°. */
 const EDGE_ON = 0.1;
@@ -72,7 +71,7 @@ export function gripsView(model: Model, stage: Stage): void {
     const button = el('button', {
       type: 'button',
       class: 'stage-grip',
-      'data-key': `${handle.part} ${handle.what} ${handle.panel}`,
+      'data-key': keyOf(handle),
       'aria-label': `In the figure: ${label}. Arrow keys move it.`,
       title: `${handle.part}, ${handle.what}`,
     });

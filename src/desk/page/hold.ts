@@ -1,6 +1,5 @@
 import type { Path } from '../../figure/text/input-error.js';
-
-type Flat = readonly [number, number];
+import type { Flat } from '../../parts/attach.js';
 
 /** How the numbers that a file writes place a point in the plane of a panel. */
 export type Hold =
@@ -20,12 +19,16 @@ export interface Handle {
   readonly what: string;
   readonly panel: string;
   /** In the panel's plane, mm. */
-  readonly at: readonly [number, number];
+  readonly at: Flat;
   /** How its numbers place it, what they come to now, and where they stand in the file. */
   readonly hold: Hold;
   readonly values: readonly number[];
   readonly paths: readonly Path[];
 }
+
+/** By what a handle is known again when all are found out anew. */
+export const keyOf = ({ part, what, panel }: Pick<Handle, 'part' | 'what' | 'panel'>): string =>
+  `${part} ${what} ${panel}`;
 
 const DEGREES = 180 / Math.PI;
 

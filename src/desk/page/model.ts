@@ -188,9 +188,7 @@ export class Model {
   /** A handle where it has been placed since. */
   asMoved(handle: Handle): Handle {
     const values = this.#moved.get(JSON.stringify(handle.paths));
-    return values === undefined
-      ? handle
-      : { ...handle, values, at: placeOf(handle.hold, values, handle.at) as readonly [number, number] };
+    return values === undefined ? handle : { ...handle, values, at: placeOf(handle.hold, values, handle.at) };
   }
 
   /** Finds what can stand somewhere. */
