@@ -10,16 +10,27 @@ import { EditFault } from './edit-fault.js';
 import { asWritten, mentionsIn } from './mentions.js';
 
 /** A number of the file that is to be another one. */
-export interface Change {
+export interface NewNumber {
   /** Where it stands: a dim, or a number written in a part or a want. */
   readonly path: Path;
   readonly value: number;
 }
 
+/** What of a move a maker would not expect: what was written there is gone, or something else moves or stops it. */
+export type MoveFinding =
+  /** A place such as `middle` became a number. */
+  | { readonly kind: 'place'; readonly written: string }
+  /** A dim was moved, from which the field follows. */
+  | { readonly kind: 'by dim'; readonly dim: string }
+  /** A range goes no farther than its ends. */
+  | { readonly kind: 'range ends'; readonly dim: string; readonly from: number; readonly to: number }
+  /** Other numbers moved along, by name: else that part would not shut; null for the one that was moved. */
+  | { readonly kind: 'along'; readonly names: readonly string[]; readonly shuts: string | null };
+
 /** What has to change in the file so that a field comes to a value, and what there is to say of it. */
-export interface Moved {
-  readonly changes: readonly Change[];
-  readonly said: readonly string[];
+export interface MovedNumbers {
+  readonly changes: readonly NewNumber[];
+  readonly findings: readonly MoveFinding[];
 }
 
 /** Numbers are written to so many places, and solved as exactly. */
@@ -38,16 +49,16 @@ export function moveNumber(
   path: Path,
   value: number,
   built: BuiltFigure | null = null,
-): Moved {
+): MovedNumbers {
   const written = valueAt(asWritten(source), path);
   if (written === undefined || typeof written === 'number')
-    return { changes: [{ path, value: rounded(value) }], said: [] };
+    return { changes: [{ path, value: rounded(value) }], findings: [] };
   if (path[0] === 'dims' && written !== null && typeof written === 'object')
     return rangeTo(source, path, value);
   if (typeof written !== 'string') throw new EditFault(`${path.join('.')} is no number`);
   const dims = new Dims(source);
   if (['start', 'middle', 'end'].some((word) => names(written, word) && dims.named(word) === undefined))
-    return { changes: [{ path, value: rounded(value) }], said: [`'${written}' is a number now`] };
+    return { changes: [{ path, value: rounded(value) }], findings: [{ kind: 'place', written }] };
   const expression = readArithmetic(source, path, written);
   const { formula } = dims.compile(
     expression,
@@ -58,12 +69,12 @@ export function moveNumber(
   const count = (name: string) =>
     uses.filter(({ kind, text }) => kind === 'number' && names(text, name)).length;
   const movable = dimsIn(expression, dims).sort((a, b) => count(a) - count(b));
-  let nearest: Moved | null = null;
+  let nearest: MovedNumbers | null = null;
   for (const name of movable) {
     const solved = solve(dims, formula, name, value);
     if (solved === null) continue;
     const moved = dimTo(source, name, solved);
-    if (moved.said.length === 0) return { ...moved, said: [`by the dim ${name}`] };
+    if (moved.findings.length === 0) return { ...moved, findings: [{ kind: 'by dim', dim: name }] };
     nearest ??= moved;
   }
   if (nearest !== null) return nearest;
@@ -71,8 +82,8 @@ export function moveNumber(
 }
 
 /** The text with some numbers changed. A range starts at its new value. */
-export function withChanges(source: FigureSource, changes: readonly Change[]): string {
-  return changes.reduce((text, { path, value }) => {
+export function withNumbers(source: FigureSource, numbers: readonly NewNumber[]): string {
+  return numbers.reduce((text, { path, value }) => {
     const written = valueAt(source, path);
     const isRange =
       path[0] === 'dims' && path.length === 2 && isFields(written) && Object.hasOwn(written, 'from');
@@ -80,22 +91,22 @@ export function withChanges(source: FigureSource, changes: readonly Change[]): s
   }, source.text);
 }
 
-function dimTo(source: FigureSource, name: string, value: number): Moved {
+function dimTo(source: FigureSource, name: string, value: number): MovedNumbers {
   const path: Path = ['dims', name];
   return isFields(valueAt(source, path))
     ? rangeTo(source, path, value)
-    : { changes: [{ path, value: rounded(value) }], said: [] };
+    : { changes: [{ path, value: rounded(value) }], findings: [] };
 }
 
-function rangeTo(source: FigureSource, path: Path, value: number): Moved {
+function rangeTo(source: FigureSource, path: Path, value: number): MovedNumbers {
   const { from, to } = valueAt(source, path) as { from?: Json; to?: Json };
   if (typeof from !== 'number' || typeof to !== 'number') throw new EditFault(`${path[1]} is no range`);
   const within = Math.min(to, Math.max(from, value));
-  const said =
-    within === rounded(value) || Math.abs(within - value) < 1 / PLACES
-      ? []
-      : [`${path[1]} goes from ${from} to ${to}, no farther`];
-  return { changes: [{ path, value: rounded(within) }], said };
+  const isThere = within === rounded(value) || Math.abs(within - value) < 1 / PLACES;
+  return {
+    changes: [{ path, value: rounded(within) }],
+    findings: isThere ? [] : [{ kind: 'range ends', dim: String(path[1]), from, to }],
+  };
 }
 
 /** The dims that may change on which arithmetic depends, also through other dims. */

@@ -3,12 +3,11 @@ import { compileFigure } from '../figure/figure.js';
 import { valueAt } from '../figure/text/check.js';
 import type { Path } from '../figure/text/input-error.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
-import { spoken } from '../text/phrases.js';
 import { type Move, movesOf } from '../tune/moves.js';
 import { allTies, type NamedTie } from '../tune/named-ties.js';
 import { openFigure } from '../tune/opened.js';
 import { writtenParts } from './mentions.js';
-import { type Change, type Moved, moveNumber, rounded } from './move-number.js';
+import { type MovedNumbers, moveNumber, type NewNumber, rounded } from './move-number.js';
 
 /** What moves with what in a figure, so that a fold that shuts still shuts: plain data, found once for a text. */
 export interface Ties {
@@ -44,12 +43,12 @@ export function moveTied(
   path: Path,
   value: number,
   built: BuiltFigure | null = null,
-): Moved {
-  const { changes, said } = moveNumber(source, path, value, built);
+): MovedNumbers {
+  const { changes, findings } = moveNumber(source, path, value, built);
   const along = changes.map((change) => withTied(ties, change));
   return {
     changes: along.flatMap(({ changes: all }) => all),
-    said: [...said, ...along.flatMap((each) => each.said)],
+    findings: [...findings, ...along.flatMap((each) => each.findings)],
   };
 }
 
@@ -68,8 +67,8 @@ function startOf(written: Json | undefined): number | null {
   return typeof start === 'number' ? start : null;
 }
 
-function withTied({ settings, now, moves }: Ties, change: Change): Moved {
-  const alone: Moved = { changes: [change], said: [] };
+function withTied({ settings, now, moves }: Ties, change: NewNumber): MovedNumbers {
+  const alone: MovedNumbers = { changes: [change], findings: [] };
   const key = change.path.join('.');
   const setting = settings.findIndex(({ place }) => place.join('.') === key);
   const move = fewest(moves.filter(({ steps }) => steps.some((step) => step.setting === setting)));
@@ -87,9 +86,7 @@ function withTied({ settings, now, moves }: Ties, change: Change): Moved {
         value: rounded(now[other] + by * amount),
       })),
     ],
-    said: [
-      `${spoken(names)} ${names.length === 1 ? 'moves' : 'move'} along: else ${tie?.because === 'shuts' ? tie.part : 'it'} would not shut`,
-    ],
+    findings: [{ kind: 'along', names, shuts: tie?.because === 'shuts' ? tie.part : null }],
   };
 }
 

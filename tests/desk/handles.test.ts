@@ -4,12 +4,13 @@ import { draggedTo, inWords, type Moved, steppedBy } from '../../src/desk/page/d
 import { handlesOf } from '../../src/desk/page/handles.js';
 import { type Handle, type Hold, placeOf, valuesAt } from '../../src/desk/page/hold.js';
 import { EditFault } from '../../src/edit/edit-fault.js';
-import { moveNumber, withChanges } from '../../src/edit/move-number.js';
+import { moveNumber, withNumbers } from '../../src/edit/move-number.js';
 import { BuiltFigure } from '../../src/figure/built.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { CannotBuild } from '../../src/motion/cannot-build.js';
 import { worldPoint } from '../../src/motion/pose.js';
+import { moveInWords } from '../../src/report/words/move-words.js';
 import { STALL } from '../edit/support.js';
 
 const PLACES = `page: A5
@@ -85,7 +86,7 @@ describe('what can be dragged', () => {
           const changes = handle.paths.flatMap(
             (path, i) => moveNumber(source, path, to.values[i], built).changes,
           );
-          after = opened(withChanges(source, changes));
+          after = opened(withNumbers(source, changes));
         } catch (error) {
           // What no dim moves says so; and card that is pulled off what stands on it can't be built.
           expect(error instanceof EditFault || error instanceof CannotBuild, `${key(handle)}: ${error}`).toBe(
@@ -153,9 +154,9 @@ describe('what can be dragged', () => {
 
   it('becomes a number where it was a word', () => {
     const { source } = opened(PLACES);
-    const { changes, said } = moveNumber(source, ['parts', 6, 'at'], 80);
+    const { changes, findings } = moveNumber(source, ['parts', 6, 'at'], 80);
     expect(changes).toEqual([{ path: ['parts', 6, 'at'], value: 80 }]);
-    expect(said).toEqual(["'middle' is a number now"]);
+    expect(findings.map(moveInWords)).toEqual(["'middle' is a number now"]);
   });
 });
 

@@ -2,11 +2,12 @@ import { describe, expect, it } from 'vitest';
 import { addPart, duplicatePart, twinPart } from '../../src/edit/add-part.js';
 import { begun, edited, redone, textNow, undone } from '../../src/edit/history.js';
 import { fixDim, makeDim, makeRange, writeOut } from '../../src/edit/make-range.js';
-import { moveNumber, withChanges } from '../../src/edit/move-number.js';
+import { moveNumber, withNumbers } from '../../src/edit/move-number.js';
 import { goingWith, removePart } from '../../src/edit/remove.js';
 import { renameDim, renamePart } from '../../src/edit/rename.js';
 import { moveTied, tiesNow, tiesOf } from '../../src/edit/tied.js';
 import { withValue } from '../../src/figure/text/yaml-write.js';
+import { moveInWords } from '../../src/report/words/move-words.js';
 import { data, difference, expectSameParts, read, STALL } from './support.js';
 
 const source = read(STALL);
@@ -247,7 +248,7 @@ describe('a number, a dim, a range', () => {
 
 describe('what is dragged', () => {
   const moved = (path: (string | number)[], value: number) =>
-    withChanges(source, moveNumber(source, path, value).changes);
+    withNumbers(source, moveNumber(source, path, value).changes);
 
   it('is the number that is written', () => {
     expect(moved(['parts', 0, 'at'], 44)).toBe(STALL.replace('at: 40 ', 'at: 44 '));
@@ -258,7 +259,7 @@ describe('what is dragged', () => {
     expect(moved(['parts', 0, 'glue', 0], 33)).toBe(STALL.replace('start: 30', 'start: 33'));
     expect(moveNumber(source, ['parts', 0, 'glue', 0], 50)).toEqual({
       changes: [{ path: ['dims', 'foot'], value: 40 }],
-      said: ['foot goes from 20 to 40, no farther'],
+      findings: [{ kind: 'range ends', dim: 'foot', from: 20, to: 40 }],
     });
   });
 
@@ -269,22 +270,22 @@ describe('what is dragged', () => {
 
   it('takes along what a fold needs to shut, and says so', () => {
     const ties = tiesOf(source);
-    const { changes, said } = moveTied(ties, source, ['parts', 1, 'glue', 0], 64);
+    const { changes, findings } = moveTied(ties, source, ['parts', 1, 'glue', 0], 64);
     expect(changes).toEqual([
       { path: ['parts', 1, 'glue', 0], value: 64 },
       { path: ['parts', 1, 'glue', 1], value: 64 },
     ]);
-    expect(said.join()).toContain('else it would not shut');
-    data(withChanges(source, changes));
+    expect(findings.map(moveInWords).join()).toContain('else it would not shut');
+    data(withNumbers(source, changes));
     expect(moveTied(ties, source, ['parts', 1, 'ridge'], 35)).toEqual({
       changes: [{ path: ['parts', 1, 'ridge'], value: 35 }],
-      said: [],
+      findings: [],
     });
   });
 
   it('takes it along as far as before from other numbers of the same parts', () => {
     const ties = tiesOf(source);
-    const other = read(withChanges(source, moveTied(ties, source, ['parts', 1, 'glue', 0], 64).changes));
+    const other = read(withNumbers(source, moveTied(ties, source, ['parts', 1, 'glue', 0], 64).changes));
     const now = tiesNow(ties, source, other);
     expect(now && moveTied(now, other, ['parts', 1, 'glue', 0], 63).changes).toEqual([
       { path: ['parts', 1, 'glue', 0], value: 63 },

@@ -1,6 +1,8 @@
 import { EditFault } from '../../edit/edit-fault.js';
+import type { MoveFinding } from '../../edit/move-number.js';
 import { InputError } from '../../figure/text/input-error.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
+import { moveInWords } from '../../report/words/move-words.js';
 import { besideOf } from './beside.js';
 import { Kernel } from './kernel.js';
 import type { Asked, Sent } from './sent.js';
@@ -49,14 +51,15 @@ export class Answerer {
       kernel.read(asked.text, asked.file, asked.drawings);
       this.#show(id, { figure: kernel.figure, vector: kernel.figure.start });
     } else if (asked.ask === 'drag') {
-      const { changes, said } = kernel.dragged(asked.paths, asked.values);
-      this.#tell({ tell: 'dragged', id, said });
+      const { changes, findings } = kernel.dragged(asked.paths, asked.values);
+      this.#tell({ tell: 'dragged', id, said: saidOf(findings) });
       this.#drag(id, kernel.changed(changes), asked.pageAngle);
     } else if (asked.ask === 'hold') kernel.hold(asked.ties);
     else if (asked.ask === 'read') kernel.read(asked.text, asked.file, asked.drawings, asked.reading);
     else if (asked.ask === 'place') {
       const { paths, values } = asked;
-      const { said, text } = kernel.placed(paths, values);
+      const { findings, text } = kernel.placed(paths, values);
+      const said = saidOf(findings);
       this.#tell({ tell: 'placed', id, paths, values, said, text, reading: kernel.reading });
     } else if (asked.ask === 'rest') this.#tell(kernel.rest(id));
     else if (asked.ask === 'ties')
@@ -105,3 +108,6 @@ export class Answerer {
     this.#owed = null;
   }
 }
+
+/** In words, each once: of a point two numbers may have moved the same. */
+const saidOf = (findings: readonly MoveFinding[]): string[] => [...new Set(findings.map(moveInWords))];

@@ -1,6 +1,12 @@
 import { EditFault } from '../../edit/edit-fault.js';
 import { writtenParts } from '../../edit/mentions.js';
-import { type Change, type Moved, moveNumber, withChanges } from '../../edit/move-number.js';
+import {
+  type MovedNumbers,
+  type MoveFinding,
+  moveNumber,
+  type NewNumber,
+  withNumbers,
+} from '../../edit/move-number.js';
 import { moveTied, type Ties, tiesNow, tiesOf } from '../../edit/tied.js';
 import { BuiltFigure } from '../../figure/built.js';
 import { compileFigure, type Figure } from '../../figure/figure.js';
@@ -57,7 +63,7 @@ export class Kernel {
    * The figure with some numbers changed. It is understood anew only where other numbers are changed than the time before:
    * each of these is made a dim. @throws InputError
    */
-  changed(changes: readonly Change[]): Candidate {
+  changed(changes: readonly NewNumber[]): Candidate {
     const others = changes.filter(({ path }) => path[0] !== 'dims');
     const { figure, names, vector } = others.length === 0 ? this.#asRead() : this.#loosened(others);
     const other = vector.slice();
@@ -72,7 +78,7 @@ export class Kernel {
     return looseOf(this.figure, this.source);
   }
 
-  #loosened(others: readonly Change[]): Loose {
+  #loosened(others: readonly NewNumber[]): Loose {
     const { source } = this;
     const key = JSON.stringify(others.map(({ path }) => path));
     if (this.#loose?.key === key) return this.#loose.figure;
@@ -123,7 +129,7 @@ export class Kernel {
    * What makes fields come to values while they are dragged: with what was tied to them when that was last found out,
    * which takes too long to be waited for.
    */
-  dragged(paths: readonly Path[], values: readonly number[]): Moved {
+  dragged(paths: readonly Path[], values: readonly number[]): MovedNumbers {
     const { source } = this;
     const held = this.#held;
     if (this.#heldNow === undefined) this.#heldNow = held && tiesNow(held.ties, held.of, source);
@@ -141,13 +147,13 @@ export class Kernel {
   placed(
     paths: readonly Path[],
     values: readonly number[],
-  ): { readonly text: string; readonly said: readonly string[] } {
+  ): { readonly text: string; readonly findings: readonly MoveFinding[] } {
     const { source } = this;
     const ties = this.findTies();
-    const { changes, said } = all(
+    const { changes, findings } = all(
       paths.map((path, i) => moveTied(ties, source, path, values[i], this.built())),
     );
-    return { said, text: withChanges(source, changes) };
+    return { findings, text: withNumbers(source, changes) };
   }
 
   rest(id: number): RestSent {
@@ -228,10 +234,10 @@ function looseOf(figure: Figure, source: FigureSource): Loose {
 /** The name of the dim that a number becomes while it is dragged. */
 const dragged = (path: Path): string => `dragged_${path.join('_').replace(/[^\p{L}\p{Nd}]/gu, '_')}`;
 
-function all(moves: readonly Moved[]): Moved {
+function all(moves: readonly MovedNumbers[]): MovedNumbers {
   return {
     changes: moves.flatMap(({ changes }) => changes),
-    said: [...new Set(moves.flatMap(({ said }) => said))],
+    findings: moves.flatMap(({ findings }) => findings),
   };
 }
 
