@@ -46,41 +46,12 @@ export async function makeSheets(
   const plan = planSheets(assembly, settings, atWork);
   const amount = amountOf(plan.sheets);
   const base = fileName(settings.figure);
-  const drawings = plan.sheets.map((sheet, i) => {
-    atWork('drawing sheets');
-    return drawSheet(sheet, i, plan.sheets.length, settings);
-  });
-  const files: SheetFile[] = [];
   const named = [settings.figure, settings.candidate].filter((part) => part !== '').join(', ');
   const pdf = new Pdf(`${named}: sheets to cut`, true);
-  for (const drawing of drawings) {
-    atWork('writing sheets');
-    pdf.addPage(drawing.width, drawing.height);
-    pdf.draw(drawing);
-  }
-  files.push({ name: `${base}-sheets.pdf`, content: await pdf.finish() });
-  drawings.forEach((drawing, i) => {
-    atWork('writing sheets');
-    const title = `${named}, sheet ${i + 1} of ${drawings.length}`;
-    const name = `${base}-sheet-${i + 1}`;
-    files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
-    files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
-  });
-  if (plan.template.length > 0) {
-    const template = new Pdf(`${named}: template of the base`, true);
-    plan.template.forEach((sheet, i) => {
-      const drawing = drawSheet(
-        sheet,
-        i,
-        plan.template.length,
-        settings,
-        'template: prick its glue lines through',
-      );
-      template.addPage(drawing.width, drawing.height);
-      template.draw(drawing);
-    });
-    files.push({ name: `${base}-template.pdf`, content: await template.finish() });
-  }
+  const files = [
+    ...(await sheetsToCut(plan, settings, { base, named, pdf }, atWork)),
+    ...(await templateOfBase(plan, settings, { base, named })),
+  ];
   atWork('drawing the guide');
   files.push({ name: `${base}-assembly.pdf`, content: await guide(assembly, plan, amount, settings) });
   if (settings.artTemplates)
@@ -89,19 +60,15 @@ export async function makeSheets(
         name: nameOnce(files, `${base}-art-${fileName(panel)}`, 'svg'),
         content: toSvg(drawing, `${panel}: art`),
       });
-  if (settings.printer !== null) {
-    files.push({
-      name: `${base}-die-lines.pdf`,
-      content: await dieLines(plan.sheets, settings, settings.printer),
-    });
-    files.push({
-      name: `${base}-artwork.pdf`,
-      content: await artwork(plan.sheets, settings, settings.printer),
-    });
+  const { printer } = settings;
+  if (printer !== null) {
+    const lines = await dieLines(plan.sheets, settings, printer);
+    files.push({ name: `${base}-die-lines.pdf`, content: lines });
+    files.push({ name: `${base}-artwork.pdf`, content: await artwork(plan.sheets, settings, printer) });
   }
-  const rows = pieceRows(plan.pieces);
+  const pieces = counted(pieceRows(plan.pieces).length, 'piece');
   const summary = [
-    `${named}: ${counted(rows.length, 'piece')} on ${counted(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${counted(plan.bonds.length, 'glue point')}, ${counted(plan.steps.length, 'step')} of assembly.`,
+    `${named}: ${pieces} on ${counted(plan.sheets.length, 'sheet')} of ${settings.paper.name}, ${counted(plan.bonds.length, 'glue point')}, ${counted(plan.steps.length, 'step')} of assembly.`,
     amountInWords(amount, settings),
     costInWords(costOf(plan, settings.copies, settings.costs), settings.costs),
     'Print at 100 % and measure the ruler on every sheet, 100 mm and 4 inches.',
@@ -111,6 +78,56 @@ export async function makeSheets(
     summary,
     warnings: [...plan.warnings, ...unprintableOf(plan, settings, pdf)],
   };
+}
+
+/** What files begin with, and how the figure is called in them. */
+interface Names {
+  readonly base: string;
+  readonly named: string;
+}
+
+/** The sheets, all in one PDF, and each as SVG and DXF. */
+async function sheetsToCut(
+  { sheets }: Plan,
+  settings: SheetSettings,
+  { base, named, pdf }: Names & { readonly pdf: Pdf },
+  atWork: (stage: string) => void,
+): Promise<SheetFile[]> {
+  const drawings = sheets.map((sheet, i) => {
+    atWork('drawing sheets');
+    return drawSheet(sheet, i, sheets.length, settings);
+  });
+  for (const drawing of drawings) {
+    atWork('writing sheets');
+    pdf.addPage(drawing.width, drawing.height);
+    pdf.draw(drawing);
+  }
+  const files: SheetFile[] = [{ name: `${base}-sheets.pdf`, content: await pdf.finish() }];
+  drawings.forEach((drawing, i) => {
+    atWork('writing sheets');
+    const title = `${named}, sheet ${i + 1} of ${drawings.length}`;
+    const name = `${base}-sheet-${i + 1}`;
+    files.push({ name: `${name}.svg`, content: toSvg(drawing, title) });
+    files.push({ name: `${name}.dxf`, content: toDxf(drawing) });
+  });
+  return files;
+}
+
+/** The base to be pricked through, where it is not cut from the sheets itself. */
+async function templateOfBase(
+  { template }: Plan,
+  settings: SheetSettings,
+  { base, named }: Names,
+): Promise<SheetFile[]> {
+  if (template.length === 0) return [];
+  const pdf = new Pdf(`${named}: template of the base`, true);
+  template.forEach((sheet, i) => {
+    const what = 'template: prick its glue lines through';
+    const drawing = drawSheet(sheet, i, template.length, settings, what);
+    pdf.addPage(drawing.width, drawing.height);
+    pdf.draw(drawing);
+  });
+  return [{ name: `${base}-template.pdf`, content: await pdf.finish() }];
 }
 
 /** Tells which names the PDFs can't print. */

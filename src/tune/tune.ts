@@ -184,50 +184,62 @@ export class Tuning {
   #sorted(attempts: readonly Attempt[]): Remedy[] {
     const parts = this.opened.fieldsOf(this.opened.now).map(({ name }) => name);
     const partOfPanel = (panel: string) => partOf(panel, parts) ?? panel;
-    const mayTouch = (panel: string) => !this.#options.hold.some((held) => isUnder(partOfPanel(panel), held));
+    return [
+      ...attempts.map((attempt) => this.#remedy(attempt)),
+      ...this.#trimmed(partOfPanel),
+      ...this.#stiffened(partOfPanel),
+    ].sort((a, b) => cheaper(a.cost, b.cost));
+  }
+
+  /** @param partOfPanel the part whose panel it is, by their names */
+  #trimmed(partOfPanel: (panel: string) => string): Remedy[] {
     const { mostCut } = this.#options;
-    const cut = trimRemedies(this.#source, this.#figure, this.card, mayTouch, mostCut).map(
-      (trimmed): Remedy => {
-        const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
-        return {
-          ...trimmed,
-          ...NOT_CUT,
-          changes: [],
-          stiffener: null,
-          wantLosses: wantLosses(this.#figure.wants, this.card, trimmed.card),
-          // What cuts take is told with them.
-          cardLosses: [],
-          ties: [],
-          cost: {
-            price: prices.reduce((sum, price) => sum + price, 0),
-            // A cut is as large as the side of a square of that area.
-            amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
-            odd: 0,
-            reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
-          },
-        };
-      },
-    );
-    const stiffened = stiffenRemedies(this.#source, this.#figure, this.card, mayTouch).map(
-      (remedy): Remedy => {
-        const { on, size } = remedy.stiffener;
-        const price = this.#priceOf(partOfPanel(on));
-        return {
-          ...remedy,
-          ...NOT_CUT,
-          changes: [],
-          cuts: [],
-          wantLosses: wantLosses(this.#figure.wants, this.card, remedy.card),
-          cardLosses: [],
-          ties: [],
-          // It costs as much as a cut of its area: one piece to be cut and glued.
-          cost: { price, amount: price * Math.sqrt(size[0] * size[1]), odd: 0, reach: 1 },
-        };
-      },
-    );
-    return [...attempts.map((attempt) => this.#remedy(attempt)), ...cut, ...stiffened].sort((a, b) =>
-      cheaper(a.cost, b.cost),
-    );
+    const mayTouch = (panel: string) => this.#mayTouch(partOfPanel(panel));
+    return trimRemedies(this.#source, this.#figure, this.card, mayTouch, mostCut).map((trimmed) => {
+      const prices = trimmed.cuts.map(({ panel }) => this.#priceOf(partOfPanel(panel)));
+      return {
+        ...trimmed,
+        ...this.#ofCard(trimmed.card),
+        stiffener: null,
+        cost: {
+          price: prices.reduce((sum, price) => sum + price, 0),
+          // A cut is as large as the side of a square of that area.
+          amount: trimmed.cuts.reduce((sum, { area }, i) => sum + prices[i] * Math.sqrt(area), 0),
+          odd: 0,
+          reach: new Set(trimmed.cuts.map(({ panel }) => partOfPanel(panel))).size,
+        },
+      };
+    });
+  }
+
+  #stiffened(partOfPanel: (panel: string) => string): Remedy[] {
+    const mayTouch = (panel: string) => this.#mayTouch(partOfPanel(panel));
+    return stiffenRemedies(this.#source, this.#figure, this.card, mayTouch).map((remedy) => {
+      const { on, size } = remedy.stiffener;
+      const price = this.#priceOf(partOfPanel(on));
+      return {
+        ...remedy,
+        ...this.#ofCard(remedy.card),
+        cuts: [],
+        // It costs as much as a cut of its area: one piece to be cut and glued.
+        cost: { price, amount: price * Math.sqrt(size[0] * size[1]), odd: 0, reach: 1 },
+      };
+    });
+  }
+
+  /** What is alike in remedies that change no dim. What cuts take of the card is told with them. */
+  #ofCard(card: Scorecard) {
+    return {
+      ...NOT_CUT,
+      changes: [],
+      wantLosses: wantLosses(this.#figure.wants, this.card, card),
+      cardLosses: [],
+      ties: [],
+    };
+  }
+
+  #mayTouch(part: string): boolean {
+    return !this.#options.hold.some((held) => isUnder(part, held));
   }
 
   /**

@@ -26,30 +26,7 @@ export function ranking(study: Study): HTMLElement {
   let sorted: readonly number[] = [];
 
   const body = el('tbody');
-  const heads = [
-    { name: 'rank', place: null },
-    ...columns.map((place) => ({ name: titled(study.columns[place]), place })),
-  ].map(({ name, place }) => {
-    const head = el(
-      'th',
-      { scope: 'col' },
-      el(
-        'button',
-        {
-          type: 'button',
-          click: () => {
-            order = {
-              column: place,
-              falling: order.column === place ? !order.falling : wantsFalling(study, place),
-            };
-            sort();
-          },
-        },
-        name,
-      ),
-    );
-    return { head, place };
-  });
+  const heads = [null, ...columns].map((place) => headOf(study, place, () => sort(place)));
   const where = el('span', { role: 'status' });
   const turn = (by: number) => () => {
     first += by * ROWS;
@@ -78,7 +55,7 @@ export function ranking(study: Study): HTMLElement {
       row.querySelector('button')?.setAttribute('aria-pressed', String(isChosen));
     }
   };
-  const sort = () => {
+  const show = () => {
     sorted = sortedBy(study, order);
     first = 0;
     for (const { head, place } of heads) {
@@ -87,7 +64,11 @@ export function ranking(study: Study): HTMLElement {
     }
     refresh();
   };
-  study.shown.watch(sort);
+  const sort = (column: number | null) => {
+    order = { column, falling: order.column === column ? !order.falling : wantsFalling(study, column) };
+    show();
+  };
+  study.shown.watch(show);
   study.chosen.watch((place) => {
     // Picked elsewhere: the table turns to its row.
     const at = sorted.indexOf(place);
@@ -97,8 +78,6 @@ export function ranking(study: Study): HTMLElement {
     } else mark();
   });
   study.beside.watch(mark);
-
-  const [rank, ...rest] = heads;
   return el(
     'div',
     { class: 'ranking' },
@@ -108,30 +87,36 @@ export function ranking(study: Study): HTMLElement {
       { class: 'quiet' },
       'Best first, or sorted by the heading that you press. Numbers of dummies are those of candidates.csv, which holds all of them.',
     ),
-    el(
-      'div',
-      { class: 'scroll', tabindex: 0, role: 'region', 'aria-label': 'Ranked table' },
-      el(
-        'table',
-        {},
-        el('caption', { class: 'hidden' }, 'Dummies, ranked'),
-        el(
-          'thead',
-          {},
-          el(
-            'tr',
-            {},
-            rank.head,
-            el('td', {}),
-            el('th', { scope: 'col', class: 'word' }, 'dummy'),
-            el('th', { scope: 'col', class: 'word' }, 'verdict'),
-            ...rest.map(({ head }) => head),
-          ),
-        ),
-        body,
-      ),
+    tableOf(
+      heads.map(({ head }) => head),
+      body,
     ),
     el('div', { class: 'buttons' }, before, after, where),
+  );
+}
+
+/** The heading of a column, or of the rank (null), that sorts by it. */
+function headOf(
+  { columns }: Study,
+  place: number | null,
+  click: () => void,
+): { readonly head: HTMLElement; readonly place: number | null } {
+  const name = place === null ? 'rank' : titled(columns[place]);
+  return { head: el('th', { scope: 'col' }, el('button', { type: 'button', click }, name)), place };
+}
+
+function tableOf([rank, ...rest]: readonly HTMLElement[], body: HTMLElement): HTMLElement {
+  const words = ['dummy', 'verdict'].map((word) => el('th', { scope: 'col', class: 'word' }, word));
+  return el(
+    'div',
+    { class: 'scroll', tabindex: 0, role: 'region', 'aria-label': 'Ranked table' },
+    el(
+      'table',
+      {},
+      el('caption', { class: 'hidden' }, 'Dummies, ranked'),
+      el('thead', {}, el('tr', {}, rank, el('td', {}), ...words, ...rest)),
+      body,
+    ),
   );
 }
 

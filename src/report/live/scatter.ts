@@ -1,7 +1,6 @@
 import { threeDigits } from '../charts/text.js';
 import { titled } from '../words/numbers.js';
 import { prepared } from './canvas.js';
-
 import { type Column, varies } from './columns.js';
 import { colour, el, onColoursChanged, oncePerFrame, svg } from './dom.js';
 import { frontOf } from './front.js';
@@ -19,47 +18,36 @@ const REACH = 14;
 /** Any two columns against each other, a point for each dummy, the front in colour. Click to pick. */
 export function scatter(study: Study): HTMLElement {
   const usable = study.columns.flatMap((column, place) => (varies(column) && !column.options ? [place] : []));
+  if (usable.length < 2)
+    return el('p', {}, 'There are no two scores that differ between dummies: there is nothing to trade off.');
   const [across, up] = tradedWants(study, usable);
-  const choose = (way: string, place: number) =>
-    el(
-      'select',
-      { 'aria-label': `${way} the chart`, change: () => redraw() },
-      ...usable.map((each) => {
-        const option = el('option', { value: each }, titled(study.columns[each]));
-        option.selected = each === place;
-        return option;
-      }),
-    );
-  const xPick = choose('Across', across);
-  const yPick = choose('Up', up);
+  const xPick = columnChoice('Across', across, usable, study, () => redraw());
+  const yPick = columnChoice('Up', up, usable, study, () => redraw());
   const canvas = el('canvas', { 'aria-hidden': 'true' });
   const over = svg('svg', { role: 'img', class: 'over' });
   const board = el('div', { class: 'board scatter' }, canvas, over);
   const walk = el('input', { type: 'range', min: 0, step: 1, 'aria-label': 'Walk along the front' });
   const note = el('p', { class: 'quiet' });
 
+  const picked = () => [xPick, yPick].map(({ value }) => study.columns[Number(value)]);
   const axes = (): readonly [Axis, Axis] => {
-    const width = board.clientWidth;
+    const [x, y] = picked();
     return [
-      new Axis(study.columns[Number(xPick.value)], MARGIN.left, width - MARGIN.right),
-      new Axis(study.columns[Number(yPick.value)], HEIGHT - MARGIN.bottom, MARGIN.top),
+      new Axis(x, MARGIN.left, board.clientWidth - MARGIN.right),
+      new Axis(y, HEIGHT - MARGIN.bottom, MARGIN.top),
     ];
   };
-  const front = () => frontOf(study, study.columns[Number(xPick.value)], study.columns[Number(yPick.value)]);
+  const front = () => {
+    const [x, y] = picked();
+    return frontOf(study, x, y);
+  };
   const draw = () => {
-    if (board.clientWidth === 0 || usable.length === 0) return;
+    if (board.clientWidth === 0) return;
     const [x, y] = axes();
-    drawPoints(canvas, study, x, y);
     const places = front();
+    drawPoints(canvas, study, x, y);
     drawOver(over, study, x, y, places);
-    walk.max = String(Math.max(0, places.length - 1));
-    walk.disabled = places.length < 2;
-    const at = places.indexOf(study.chosen.value);
-    walk.value = String(at < 0 ? nearestAlong(places, x.column, study.chosen.value) : at);
-    walk.setAttribute(
-      'aria-valuetext',
-      at < 0 ? 'not on the front' : `${study.nameOf(places[at])}, ${at + 1} of ${places.length}`,
-    );
+    standOn(walk, study, places, x.column);
     note.textContent = aboutFront(x.column, y.column, places.length);
   };
   const redraw = oncePerFrame(draw);
@@ -77,9 +65,6 @@ export function scatter(study: Study): HTMLElement {
   new ResizeObserver(redraw).observe(board);
   onColoursChanged(redraw);
   addEventListener('beforeprint', draw);
-
-  if (usable.length < 2)
-    return el('p', {}, 'There are no two scores that differ between dummies: there is nothing to trade off.');
   return el(
     'div',
     {},
@@ -87,6 +72,35 @@ export function scatter(study: Study): HTMLElement {
     board,
     el('label', { class: 'walk' }, 'Walk along the front', walk),
     note,
+  );
+}
+
+function columnChoice(
+  way: string,
+  place: number,
+  usable: readonly number[],
+  { columns }: Study,
+  change: () => void,
+): HTMLSelectElement {
+  const choice = el(
+    'select',
+    { 'aria-label': `${way} the chart`, change },
+    ...usable.map((each) => el('option', { value: each }, titled(columns[each]))),
+  );
+  choice.value = String(place);
+  return choice;
+}
+
+/** Puts the walk where the dummy on show stands on the front, or next to it. */
+function standOn(walk: HTMLInputElement, study: Study, front: readonly number[], x: Column): void {
+  const { value: chosen } = study.chosen;
+  const at = front.indexOf(chosen);
+  walk.max = String(Math.max(0, front.length - 1));
+  walk.disabled = front.length < 2;
+  walk.value = String(at < 0 ? nearestAlong(front, x, chosen) : at);
+  walk.setAttribute(
+    'aria-valuetext',
+    at < 0 ? 'not on the front' : `${study.nameOf(front[at])}, ${at + 1} of ${front.length}`,
   );
 }
 

@@ -1,11 +1,8 @@
 import type { Figure } from '../../figure/figure.js';
-import { chainPulls } from '../../score/force/chain-pulls.js';
-import { type ForceCurve, forceOf } from '../../score/force/force.js';
-import { strengthsOf } from '../../score/force/strengths.js';
+import { type TurningForce, turningIn } from '../../score/force/turning.js';
 import type { Motion } from '../../view/motion.js';
 import { hardestInWords } from '../words/force-words.js';
 import { withUnit } from '../words/numbers.js';
-
 import { el, svg } from './dom.js';
 import type { Signal } from './signal.js';
 
@@ -23,27 +20,19 @@ export function turnView(
   const refresh = () => {
     if (!details.open) return;
     const motion = motionNow();
-    const strengths = strengthsOf(figure.limits);
-    const force =
-      motion &&
-      forceOf(
-        motion.assembly,
-        motion.opening,
-        figure.card,
-        strengths,
-        chainPulls(motion.assembly, motion.opening, figure.card),
-      );
+    const turning = motion && turningIn(figure, motion.assembly, motion.opening);
+    if (turning === null) {
+      inside.replaceChildren(el('p', {}, 'It never opens flat, so there is no page to turn.'));
+      return;
+    }
+    const hardest = hardestInWords(turning.score);
     inside.replaceChildren(
-      ...(force === null
-        ? [el('p', {}, 'It never opens flat, so there is no page to turn.')]
-        : [
-            drawn(force.curve, strengths.easy, strengths.hard, hardestInWords(force.score)),
-            el(
-              'p',
-              { class: 'quiet' },
-              `${hardestInWords(force.score)} Above 0 the page pushes back when it is shut. Typical card, not measured on yours.`,
-            ),
-          ]),
+      drawn(turning, hardest),
+      el(
+        'p',
+        { class: 'quiet' },
+        `${hardest} Above 0 the page pushes back when it is shut. Typical card, not measured on yours.`,
+      ),
     );
   };
   details.addEventListener('toggle', refresh);
@@ -52,7 +41,8 @@ export function turnView(
 }
 
 /** Force in sum over page angle, open on the left; dashed is what is easy, and what jams. */
-function drawn({ pageAngles, total }: ForceCurve, easy: number, hard: number, words: string): SVGSVGElement {
+function drawn({ curve, easy, hard }: TurningForce, words: string): SVGSVGElement {
+  const { pageAngles, total } = curve;
   const most = Math.max(1.2 * easy, ...total.map(Math.abs));
   const x = (pageAngle: number) => (WIDE * (180 - pageAngle)) / 180;
   const y = (newtons: number) => (HIGH * (1 - newtons / most)) / 2;

@@ -1,23 +1,39 @@
 import type { Figure } from '../../figure/figure.js';
 import type { Unknown } from '../../limits/finding.js';
+import type { Assembly } from '../../motion/assembly.js';
 import { CannotBuild } from '../../motion/cannot-build.js';
 import { Opening } from '../../motion/opening.js';
 import { chainPulls } from './chain-pulls.js';
 import { type ForceCurve, type ForceScore, forceOf } from './force.js';
 import { strengthsOf } from './strengths.js';
 
-/** How hard the page of one candidate is to turn, at every page angle; or why that is not known. */
+/** How hard a page is to turn, at every page angle that it reaches. */
+export interface TurningForce {
+  readonly curve: ForceCurve;
+  readonly score: ForceScore;
+  /** N at the page's edge: up to here it is easy to turn, up to there hard; beyond, it jams. */
+  readonly easy: number;
+  readonly hard: number;
+}
+
+/** That of one candidate; or why it is not known. */
 export type Turning =
-  | {
-      readonly curve: ForceCurve;
-      readonly score: ForceScore;
-      /** N at the page's edge: up to here it is easy to turn, up to there hard; beyond, it jams. */
-      readonly easy: number;
-      readonly hard: number;
+  | (TurningForce & {
       /** Degrees; null where it shuts. */
       readonly locksAt: number | null;
-    }
+    })
   | { readonly unknown: Unknown };
+
+/** That of a figure that is built, and moves; null where it never opens flat. */
+export function turningIn(
+  { card, limits }: Pick<Figure, 'card' | 'limits'>,
+  assembly: Assembly,
+  opening: Opening,
+): TurningForce | null {
+  const strengths = strengthsOf(limits);
+  const force = forceOf(assembly, opening, card, strengths, chainPulls(assembly, opening, card));
+  return force && { ...force, easy: strengths.easy, hard: strengths.hard };
+}
 
 /** @param vector of the figure: see `Figure` */
 export function turningOf(figure: Figure, vector: Float64Array): Turning {
@@ -26,18 +42,10 @@ export function turningOf(figure: Figure, vector: Float64Array): Turning {
     const assembly = figure.build(vector);
     opening.run(assembly, figure.opening.step);
     const { lock } = opening;
-    const strengths = strengthsOf(figure.limits);
-    const force = forceOf(
-      assembly,
-      opening,
-      figure.card,
-      strengths,
-      chainPulls(assembly, opening, figure.card),
-    );
+    const force = turningIn(figure, assembly, opening);
     if (force === null)
       return { unknown: { because: 'it never opens flat', pageAngle: lock?.pageAngle ?? 180 } };
-    const { easy, hard } = strengths;
-    return { ...force, easy, hard, locksAt: lock?.pageAngle ?? null };
+    return { ...force, locksAt: lock?.pageAngle ?? null };
   } catch (error) {
     if (!(error instanceof CannotBuild)) throw error;
     const reason = `${error.message} (line ${figure.lineOf(error.field)})`;
