@@ -2,8 +2,27 @@ import type { Line } from './line.js';
 import { zeros } from './numbers.js';
 
 /**
- * What of a ring lies within a convex ring (Sutherland and Hodgman 1974): cut by each edge in turn, so that new corners
- * lie on the edges but for round-off. Empty where nothing does.
+ * What of a ring lies where a height is not negative, that grows evenly across its plane (Sutherland and Hodgman 1974). A
+ * concave ring that falls apart keeps bridges along the line of no height, there and back: they have no area.
+ * @param ring x, y pairs
+ * @returns x, y pairs from the ring's own first corner on that stays; a corner on the line is not doubled
+ */
+export function cutToHeight(ring: ArrayLike<number>, height: (x: number, y: number) => number): number[] {
+  const kept: number[] = [];
+  for (let i = 0; i < ring.length; i += 2) {
+    const j = (i + 2) % ring.length;
+    const [here, next] = [height(ring[i], ring[i + 1]), height(ring[j], ring[j + 1])];
+    if (here >= 0) kept.push(ring[i], ring[i + 1]);
+    if (here > 0 === next > 0 || here === 0 || next === 0) continue;
+    const t = here / (here - next);
+    kept.push(ring[i] + t * (ring[j] - ring[i]), ring[i + 1] + t * (ring[j + 1] - ring[i + 1]));
+  }
+  return kept;
+}
+
+/**
+ * What of a ring lies within a convex ring: cut by each edge in turn as by `cutToHeight`, but so that new corners lie on
+ * edges of the axes to the last bit. Empty where nothing does.
  * @param ring x, y pairs, mm, counter-clockwise; one part of it within is taken for granted
  * @param within convex, counter-clockwise
  */

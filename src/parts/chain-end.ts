@@ -1,3 +1,4 @@
+import { cutToHeight } from '../geometry/convex-cut.js';
 import { faultOf, TOUCHING } from '../geometry/faults.js';
 import type { Line } from '../geometry/line.js';
 import { numbers } from '../geometry/numbers.js';
@@ -9,8 +10,8 @@ import { cardSide, unit } from './attach.js';
  * Cuts a panel off along a line, so that the panel ends there: what lies beyond it is taken away, holes included. The side with its
  * first hub stays, however much card lies on the other; without a hub, the side with most of its card.
  *
- * Sutherland and Hodgman's cut of a ring by one line. Where a concave outline falls into several pieces it leaves them
- * joined by edges that lie on one another along the line; those, and holes that the line would cut open, are refused.
+ * A concave outline that falls into several pieces stays joined by edges that lie on one another along the line; those, and
+ * holes that the line would cut open, are refused.
  * @throws CannotBuild when what is left is no one piece of card
  */
 export function endAlong(assembly: Assembly, index: number, line: Line, field: string): void {
@@ -22,17 +23,7 @@ export function endAlong(assembly: Assembly, index: number, line: Line, field: s
     const h = side * (ex * (y - line.y0) - ey * (x - line.x0));
     return Math.abs(h) < TOUCHING ? 0 : h;
   };
-  const ring = panel.outline;
-  const kept: number[] = [];
-  for (let i = 0; i < ring.length; i += 2) {
-    const j = (i + 2) % ring.length;
-    const [hi, hj] = [height(ring[i], ring[i + 1]), height(ring[j], ring[j + 1])];
-    if (hi >= 0) kept.push(ring[i], ring[i + 1]);
-    if (hi * hj < 0) {
-      const t = hi / (hi - hj);
-      kept.push(ring[i] + t * (ring[j] - ring[i]), ring[i + 1] + t * (ring[j + 1] - ring[i + 1]));
-    }
-  }
+  const kept = cutToHeight(panel.outline, height);
   if (kept.length < 6) throw new CannotBuild(`no card of '${panel.name}' is left there`, field);
   // A hole on the line, or across it, meets the new edge: `faultOf` says so.
   const holes = panel.holes.filter((hole) => hole.some((x, i) => i % 2 === 0 && height(x, hole[i + 1]) > 0));

@@ -4,17 +4,10 @@ import type { Assembly } from '../motion/assembly.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { LOCKS_BEYOND, shutWay } from '../motion/forced.js';
 import { counterStep, sphericalStep } from '../motion/spherical.js';
-import {
-  addFootCreases,
-  besideOf,
-  type Flat,
-  fromCrease,
-  lineBetween,
-  moved,
-  type Stance,
-} from './attach.js';
+import { type Flat, fromCrease, lineBetween, moved, type Stance } from './attach.js';
+import { addFoot, type Foot } from './foot.js';
 import { type OutlineFields, shapeOf } from './outline.js';
-import { addTab, type TabFields } from './tab.js';
+import type { TabFields } from './tab.js';
 
 export const RADIANS = Math.PI / 180;
 
@@ -64,8 +57,8 @@ export function addSphericalPair(assembly: Assembly, pair: SphericalPair): void 
     branch: (pair.points === 'in' ? -stance.sense : stance.sense) as 1 | -1,
   };
   addMotion(assembly, placed);
-  addFoot(assembly, placed, 0);
-  addFoot(assembly, placed, 1);
+  addFootOf(assembly, placed, 0);
+  addFootOf(assembly, placed, 1);
   addRidge(assembly, placed);
 }
 
@@ -132,50 +125,29 @@ function addMotion(assembly: Assembly, pair: Placed): void {
   });
 }
 
-/** Glues a panel along its line, or creases it there to the sheet that it is cut from; and the creases on either side. */
-function addFoot(assembly: Assembly, pair: Placed, i: 0 | 1): void {
-  const { name, piece, stance, start } = pair;
-  const footing = stance.footings[i];
-  const direction = pair.directions[i];
-  const line = lineBetween(moved(footing.at, direction, start), moved(footing.at, direction, pair.feet[i]));
-  const panelLine: Line = { x0: start, y0: 0, x1: pair.feet[i], y1: 0 };
-  // The side of the line on which the parent crease runs: e, less what of it lies along the line.
-  const inner = squareTo(footing.along, direction);
-  const [receiver, panel] = [pair.on[i], pair.panels[i]];
-  if (pair.joined === 'same sheet')
-    assembly.addJoint({
-      kind: 'crease',
-      between: [receiver, panel],
-      lines: [line, panelLine],
-      closesLoop: false,
-      of: 'fold',
-    });
-  else
-    addTab(
-      assembly,
-      {
-        name: `${name} ${WORDS[i]} tab`,
-        part: name,
-        piece,
-        receiver,
-        panel,
-        line,
-        panelLine,
-        inner,
-        ...besideOf(stance, footing),
-      },
-      pair.joined.tab,
-    );
-  const flatSide = i === 0 ? stance.flatSide : stance.otherFlatSide;
-  addFootCreases(assembly, {
-    name: `${name} ${WORDS[i]} foot`,
-    receiver,
-    panel,
-    lines: [line, panelLine],
-    inner,
-    faceSide: (pair.points === 'in' ? flatSide : -flatSide) as 1 | -1,
-    panelSide: UPS[i],
-  });
+/** Glues a panel along its line, or creases it there to the sheet that it is cut from. */
+function addFootOf(assembly: Assembly, pair: Placed, side: 0 | 1): void {
+  const { name, piece, stance, start, points } = pair;
+  const footing = stance.footings[side];
+  const direction = pair.directions[side];
+  const feet = pair.feet[side];
+  const foot: Foot = {
+    name: `${name} ${WORDS[side]}`,
+    part: name,
+    piece,
+    stance,
+    side,
+    receiver: pair.on[side],
+    panel: pair.panels[side],
+    lines: [
+      lineBetween(moved(footing.at, direction, start), moved(footing.at, direction, feet)),
+      { x0: start, y0: 0, x1: feet, y1: 0 },
+    ],
+    // The side of the line on which the parent crease runs: e, less what of it lies along the line.
+    inner: squareTo(footing.along, direction),
+    points,
+  };
+  addFoot(assembly, foot, pair.joined);
 }
 
 /** The crease in which both panels meet. */

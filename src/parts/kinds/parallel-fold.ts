@@ -5,19 +5,11 @@ import { CannotBuild } from '../../motion/cannot-build.js';
 import { LOCKS_BEYOND, shutWay } from '../../motion/forced.js';
 import { planarStep } from '../../motion/planar.js';
 import { parallelStep } from '../../motion/pose.js';
-import {
-  addFootCreases,
-  besideOf,
-  type Flat,
-  lineBetween,
-  moved,
-  mustLieOnCrease,
-  type Stance,
-  takeStance,
-} from '../attach.js';
+import { type Flat, lineBetween, moved, mustLieOnCrease, type Stance, takeStance } from '../attach.js';
 import type { Stretch } from '../by-hand.js';
 import { secondFootClosedOn } from '../close-on.js';
 import { gluedField, name, piece, type Resolved, size, word } from '../fields.js';
+import { addFoot, type Foot } from '../foot.js';
 import { outlineOfEach, shapeOf } from '../outline.js';
 import { type Completed, partKind } from '../part.js';
 import { bothOf, pairOf, type Shut, shut } from '../shut.js';
@@ -214,44 +206,34 @@ function addTent(
     inner: 0,
   });
   const tent = { name: partName, fields: f, stance, panels, widths, piece };
-  for (const i of [0, 1] as const) addFoot(assembly, tent, i, panels[i], feet[i], '');
+  for (const i of [0, 1] as const) addFootOf(assembly, tent, i, panels[i], feet[i], '');
   return tent;
 }
 
-/** Glues a panel that rises from a foot: its tab, and the creases on either side of the glue line. */
-function addFoot(assembly: Assembly, tent: Tent, i: 0 | 1, panel: number, from: Flat, extra: string): void {
-  const { fields: f, stance, piece } = tent;
-  const footing = stance.footings[i];
-  const line = lineBetween(from, moved(from, footing.along, f.length));
-  const panelLine: Line = { x0: 0, y0: 0, x1: f.length, y1: 0 };
-  const inner: Flat = [-footing.inward[0], -footing.inward[1]];
-  const label = `${tent.name}${extra} ${WORDS[i]}`;
-  const receiver = footing.panel;
-  addTab(
-    assembly,
-    {
-      name: `${label} tab`,
-      part: tent.name,
-      piece,
-      receiver,
-      panel,
-      line,
-      panelLine,
-      inner,
-      ...besideOf(stance, footing),
-    },
-    f.tab,
-  );
-  const side = i === 0 ? stance.flatSide : stance.otherFlatSide;
-  addFootCreases(assembly, {
-    name: `${label} foot`,
+/** Glues a panel that rises from a foot. */
+function addFootOf(
+  assembly: Assembly,
+  tent: Tent,
+  side: 0 | 1,
+  panel: number,
+  from: Flat,
+  extra: string,
+): void {
+  const { name, fields: f, stance, piece } = tent;
+  const { panel: receiver, along, inward } = stance.footings[side];
+  const foot: Foot = {
+    name: `${name}${extra} ${WORDS[side]}`,
+    part: name,
+    piece,
+    stance,
+    side,
     receiver,
     panel,
-    lines: [line, panelLine],
-    inner,
-    faceSide: (f.points === 'in' ? side : -side) as 1 | -1,
-    panelSide: UPS[i],
-  });
+    lines: [lineBetween(from, moved(from, along, f.length)), { x0: 0, y0: 0, x1: f.length, y1: 0 }],
+    inner: [-inward[0], -inward[1]],
+    points: f.points,
+  };
+  addFoot(assembly, foot, { tab: f.tab });
 }
 
 /**
@@ -337,7 +319,7 @@ function addLayers(assembly: Assembly, tent: Tent, layers: readonly [number, num
     });
     const from = moved(footing.at, footing.inward, f.glue[i] + layers[i]);
     assembly.addStep(parallelStep(tent.name, wall, footing.panel, from, tent.panels[i], [1, 0], [0, 1]));
-    addFoot(assembly, { ...tent, piece }, i, wall, from, ' wall');
+    addFootOf(assembly, { ...tent, piece }, i, wall, from, ' wall');
     const edge: Line = { x0: 0, y0: UPS[i] * layers[i], x1: f.length, y1: UPS[i] * layers[i] };
     assembly.addJoint({
       kind: 'crease',

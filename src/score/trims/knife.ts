@@ -1,3 +1,4 @@
+import { cutToHeight } from '../../geometry/convex-cut.js';
 import { convexHull } from '../../geometry/hull.js';
 import { type Polygon, signedArea } from '../../geometry/polygon.js';
 
@@ -107,22 +108,9 @@ function areaWithin({ outline, holes }: Polygon, halves: readonly Half[]): numbe
   return holes.reduce((left, hole) => left - area(hole), area(outline));
 }
 
-/** What of a ring lies in all halves, each moved outwards by `more` (Sutherland and Hodgman's cut). */
+/** What of a ring lies in all halves, each moved outwards by `more`. */
 function clipped(ring: Float64Array, halves: readonly Half[], more: number): Float64Array {
-  let kept = Array.from(ring);
-  for (const { nx, ny, d } of halves) {
-    const next: number[] = [];
-    for (let i = 0; i < kept.length; i += 2) {
-      const j = (i + 2) % kept.length;
-      const a = nx * kept[i] + ny * kept[i + 1] - d + more;
-      const b = nx * kept[j] + ny * kept[j + 1] - d + more;
-      if (a >= 0) next.push(kept[i], kept[i + 1]);
-      if (a > 0 !== b > 0 && a !== 0 && b !== 0) {
-        const t = a / (a - b);
-        next.push(kept[i] + t * (kept[j] - kept[i]), kept[i + 1] + t * (kept[j + 1] - kept[i + 1]));
-      }
-    }
-    kept = next;
-  }
-  return Float64Array.from(kept);
+  const cut = (kept: ArrayLike<number>, { nx, ny, d }: Half) =>
+    cutToHeight(kept, (x, y) => nx * x + ny * y - d + more);
+  return Float64Array.from(halves.reduce(cut, ring));
 }
