@@ -743,9 +743,7 @@ export const MUTATIONS = [
   {
     file: 'src/search/archive.ts',
     tests: ['tests/search/archive.test.ts'],
-    changes: [
-      ['violationOf(candidate.scored) > 0', 'violationOf(candidate.scored) > 1'],
-    ],
+    changes: [['violationOf(candidate.scored) > 0', 'violationOf(candidate.scored) > 1']],
   },
   {
     file: 'src/search/sobol.ts',
