@@ -199,6 +199,11 @@ function mustNotReplace(poses: string, source: FigureSource): void {
 }
 
 function isSameFile(a: string, b: string): boolean {
-  const [one, other] = [a, b].map((path) => statSync(path, { bigint: true, throwIfNoEntry: false }));
-  return one !== undefined && one.ino === other?.ino && one.dev === other.dev;
+  try {
+    const [one, other] = [a, b].map((path) => statSync(path, { bigint: true, throwIfNoEntry: false }));
+    return one !== undefined && one.ino === other?.ino && one.dev === other.dev;
+  } catch {
+    // What can't be looked at can't be written either, and that says why.
+    return false;
+  }
 }

@@ -4,6 +4,7 @@ import { Worker } from 'bullmq';
 import { StudyError } from '../disk/error.js';
 import { quoted } from '../figure/text/input-error.js';
 import type { Address } from './address.js';
+import { first } from './lenders.js';
 import { LentFigures } from './lent-figures.js';
 import { markOf, ownLikeness, whyUnlike } from './likeness.js';
 import {
@@ -49,7 +50,6 @@ export async function lend({ address, workers, tell, stop }: LendOptions): Promi
   const { redis } = connection;
   const lenders = lendersIn(redis);
   const studies = studiesIn(redis);
-  const told = new Set<string>();
   let there = new Set<string>();
   let scored = 0;
   let refused: string | null = null;
@@ -65,12 +65,10 @@ export async function lend({ address, workers, tell, stop }: LendOptions): Promi
     try {
       await lenders.enter({ id, workers, likeness });
       const all = await studies.all();
+      const fresh = [...all.values()].filter(({ id }) => !there.has(id));
       there = new Set(all.keys());
-      for (const study of all.values()) {
-        if (told.has(study.id)) continue;
-        told.add(study.id);
-        tell(greeting(study.figure, whyUnlike(study.likeness, likeness)));
-      }
+      const greetings = fresh.map((study) => greeting(study.figure, whyUnlike(study.likeness, likeness)));
+      for (const line of first(greetings, 'studies')) tell(line);
       const why = await redis.getrange(refusalKey(id), 0, 200);
       if (why !== '') {
         refused = why;

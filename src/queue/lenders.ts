@@ -17,14 +17,15 @@ export class Lenders {
 
   /** Takes note of who is there. @returns what there is to tell, a line each */
   see(lenders: ReadonlyMap<string, LenderMessage>): string[] {
-    const lines: string[] = [];
+    const refused: string[] = [];
     const there = new Map<string, LenderMessage>();
     for (const [id, lender] of lenders) {
       const why = whyUnlike(lender.likeness, this.#own);
       if (why === null) {
         if (!this.#refused.has(id)) there.set(id, lender);
-      } else if (this.refuse(id, why)) lines.push(`${id} is refused: ${why}.`);
+      } else if (this.refuse(id, why)) refused.push(`${id} is refused: ${why}.`);
     }
+    const lines = first(refused, 'refused');
     const before = this.#inWords(this.#there);
     this.#there = there;
     const now = this.#inWords(there);
@@ -35,6 +36,8 @@ export class Lenders {
   /** Takes nothing more from a lender. @returns false where that was so already */
   refuse(id: string, why: string): boolean {
     if (this.#refused.has(id)) return false;
+    // So many are no lenders, but names that someone makes up.
+    if (this.#refused.size >= MOST_REFUSED) return false;
     this.#refused.set(id, why);
     this.#there.delete(id);
     return true;
@@ -74,6 +77,13 @@ export class Lenders {
 
 /** More names than this tell a reader nothing. */
 const MOST_NAMES = 20;
+const MOST_REFUSED = 1000;
+
+/** The first of some lines, and how many more there are. */
+export function first(lines: readonly string[], what: string): string[] {
+  const more = lines.length - MOST_NAMES;
+  return more > 0 ? [...lines.slice(0, MOST_NAMES), `And ${more} more are ${what}.`] : [...lines];
+}
 
 function listed(names: readonly string[]): string {
   const more = names.length - MOST_NAMES;

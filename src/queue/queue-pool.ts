@@ -1,4 +1,5 @@
 import { createHash, randomUUID } from 'node:crypto';
+import { setMaxListeners } from 'node:events';
 import { Queue } from 'bullmq';
 import type { Redis } from 'ioredis';
 import type { FigureSource } from '../figure/text/source.js';
@@ -18,12 +19,15 @@ import {
   trialIn,
   trialOut,
 } from './messages.js';
-import { type Connection, connected, Late, PREFIX, SILENT, type Tell, within } from './redis.js';
+import { type Connection, connected, inPlace, Late, PREFIX, SILENT, type Tell, within } from './redis.js';
 import { answersKey, figureKey, lendersIn, queueName, refusalKey, studiesIn } from './roster.js';
 
 /** How often it looks who lends, and what has become of parcels, ms. */
 const LOOK_EVERY = 2_000;
-/** A parcel that a lender has held for so long is handed to another one, too, ms. */
+/**
+ * A parcel that a lender has held for so long is handed to another one, too; and where nothing of use is answered for so
+ * long, this machine scores meanwhile, ms.
+ */
 const LATE = 60_000;
 /** What lenders can't score in so many tries this machine scores itself. */
 const MOST_TRIES = 3;
@@ -32,6 +36,18 @@ const AHEAD = 3;
 const FEWEST_AHEAD = 8;
 /** A Redis that is gone for longer than this ends the study as Ctrl-C does, ms. */
 const PATIENCE = 10 * 60_000;
+/** Where BullMQ keeps its lists. */
+const PLACES = [
+  'wait',
+  'paused',
+  'active',
+  'stalled',
+  'stalled-check',
+  'prioritized',
+  'delayed',
+  'completed',
+  'failed',
+].concat(['meta', 'marker', 'id', 'pc', 'events', 'limiter']);
 /** Answers taken in one message. */
 const AT_ONCE = 100;
 /** What is left behind in Redis fades after this, s. */
@@ -44,8 +60,9 @@ export interface QueueOptions {
   readonly figure: string;
   readonly layout: Layout;
   readonly tell: Tell;
-  /** ms; for tests. */
+  /** ms; both for tests. */
   readonly patience?: number;
+  readonly late?: number;
 }
 
 /**
@@ -71,6 +88,11 @@ export class QueuePool implements FigurePool {
   #timer: NodeJS.Timeout | undefined;
   #looking = false;
   #toldNobody = false;
+  /** When a lender's answer was of use last, or none was to be expected. */
+  #lastUse = performance.now();
+  readonly #late: number;
+  #helping = false;
+  #toldHelp = false;
   #toldRefusal = '';
   #numbered = 0;
   #most = 0;
@@ -81,6 +103,7 @@ export class QueuePool implements FigurePool {
   private constructor(options: QueueOptions, connection: Connection) {
     this.#options = options;
     this.#connection = connection;
+    this.#late = options.late ?? LATE;
     this.#answers = connection.another();
     this.#queue = new Queue(queueName(markOf(this.#likeness)), {
       connection: connection.redis,
@@ -89,6 +112,8 @@ export class QueuePool implements FigurePool {
     });
     this.#queue.on('error', () => {});
     this.#own = figurePool(options.source, 1);
+    // Answers of many new lenders may be checked at once.
+    setMaxListeners(0, this.#closed.signal);
     this.#figure = JSON.stringify(options.source);
     this.#figureMark = createHash('sha256').update(this.#figure).digest('hex');
   }
@@ -228,14 +253,23 @@ export class QueuePool implements FigurePool {
       return await task();
     } catch (error) {
       const [word] = error instanceof Error ? error.message.split(' ', 1) : [''];
+      if (word === 'WRONGTYPE') await this.#clearPlaces();
       if (this.#closed.signal.aborted || !/^[A-Z]+$/.test(word) || word === this.#toldRefusal)
         return undefined;
       this.#toldRefusal = word;
       this.#options.tell(
-        `Redis refuses to do what a queue needs (${word}): look at its memory, its rights and its role.`,
+        word === 'WRONGTYPE'
+          ? "Something else lay in the queue's place in Redis, and was taken away: look who may write there."
+          : `Redis refuses to do what a queue needs (${word}): look at its memory, its rights and its role.`,
       );
       return undefined;
     }
+  }
+
+  /** Takes away what stands in the queue's places: another has put something else there. Parcels that this loses are handed out again. */
+  async #clearPlaces(): Promise<void> {
+    const keys = PLACES.map((place) => this.#queue.toKey(place));
+    await this.#connection.redis.del(...keys).catch(() => 0);
   }
 
   /** Says that it is there, looks who lends, and what has become of parcels. */
@@ -250,8 +284,7 @@ export class QueuePool implements FigurePool {
           figure: this.#options.figure,
           likeness: this.#likeness,
         });
-        const key = figureKey(this.#figureMark);
-        if ((await redis.expire(key, KEPT)) === 0) await redis.set(key, this.#figure, 'EX', KEPT);
+        if ((await redis.expire(figureKey(this.#figureMark), KEPT)) === 0) await this.#leaveFigure();
         for (const line of this.#lenders.see(await lendersIn(redis).all())) this.#options.tell(line);
         this.#most = Math.max(this.#most, this.#lenders.workers);
         if (this.#lenders.workers === 0 && !this.#toldNobody) {
@@ -266,6 +299,31 @@ export class QueuePool implements FigurePool {
       this.#looking = false;
     }
     this.#hand();
+    if (this.#lenders.workers === 0 || this.#out.size === 0) this.#lastUse = performance.now();
+    else if (this.#isStuck) void this.#help();
+  }
+
+  async #leaveFigure(): Promise<void> {
+    await this.#connection.redis.set(figureKey(this.#figureMark), this.#figure, 'EX', KEPT);
+  }
+
+  get #isStuck(): boolean {
+    return performance.now() - this.#lastUse > this.#late;
+  }
+
+  /** Scores here what was asked for first, as long as nothing comes of what is lent: someone may meddle with the queue. */
+  async #help(): Promise<void> {
+    if (this.#helping) return;
+    this.#helping = true;
+    if (!this.#toldHelp)
+      this.#options.tell('Nothing of use is answered by those who lend: this machine scores meanwhile.');
+    this.#toldHelp = true;
+    while (this.#isStuck && !this.#closed.signal.aborted) {
+      const first = [...this.#out.values()].find(({ answered }) => !answered);
+      if (first === undefined) break;
+      await this.#scoreHere(first);
+    }
+    this.#helping = false;
   }
 
   /** Hands parcels out again that have been lost, or that a lender holds for too long. */
@@ -278,7 +336,7 @@ export class QueuePool implements FigurePool {
       if (!this.#out.has(parcel.number) || parcel.answered || parcel.handed >= before) return;
       if (states[i] === 'active') {
         parcel.taken ??= now;
-        if (now - parcel.taken > LATE) this.#handAgain(parcel);
+        if (now - parcel.taken > this.#late) this.#handAgain(parcel);
       } else if (states[i] === 'unknown' || states[i] === 'failed') {
         // Redis was started anew, or an answer was lost: no lender is to blame.
         parcel.tries = Math.min(parcel.tries, MOST_TRIES - 1);
@@ -292,7 +350,9 @@ export class QueuePool implements FigurePool {
     const key = answersKey(this.#id);
     while (!this.#closed.signal.aborted) {
       try {
-        const first = await within(SILENT, () => this.#answers.blpop(key, 5));
+        const first = await within(SILENT, () =>
+          inPlace(this.#connection.redis, key, () => this.#answers.blpop(key, 5)),
+        );
         if (first === null) continue;
         const more = (await this.#answers.lpop(key, AT_ONCE)) ?? [];
         for (const text of [first[1], ...more]) void this.#take(text);
@@ -318,6 +378,7 @@ export class QueuePool implements FigurePool {
       if (trials === null) this.#handAgain(parcel);
       else {
         this.#lenders.count(answer.lender, trials.length);
+        this.#lastUse = performance.now();
         this.#settle(parcel, trials);
       }
     } catch (error) {
@@ -338,8 +399,11 @@ export class QueuePool implements FigurePool {
     { vectors, inShort }: Parcel,
   ): Promise<(Trial | ScoringFailure)[] | null> {
     if (this.#lenders.isRefused(lender)) return null;
-    // It had no figure, or could not start: another may.
-    if (trials.length === 0) return null;
+    // It had no figure, since that was taken away or changed, or could not start: another may.
+    if (trials.length === 0) {
+      await this.#asked(() => this.#leaveFigure());
+      return null;
+    }
     const found = trials.map((trial) => (trial === null ? undefined : trialIn(trial, this.#options.layout)));
     if (found.length !== vectors.length || found.includes(null)) {
       await this.#refuse(lender, 'it answered what is no score of this figure');

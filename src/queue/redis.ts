@@ -104,6 +104,17 @@ export async function connected(
   };
 }
 
+/** Does a task with a key. What another has put in its place, of another sort, is taken away. */
+export async function inPlace<T>(redis: Redis, key: string, task: () => Promise<T>): Promise<T> {
+  try {
+    return await task();
+  } catch (error) {
+    if (!(error instanceof Error && error.message.startsWith('WRONGTYPE'))) throw error;
+    await redis.del(key);
+    return await task();
+  }
+}
+
 /** Time was up before an answer came. */
 export class Late extends Error {}
 

@@ -1,7 +1,7 @@
 import type { Redis } from 'ioredis';
 import type * as z from 'zod';
 import { type LenderMessage, lenderMessage, messageIn, type StudyMessage, studyMessage } from './messages.js';
-import { PREFIX } from './redis.js';
+import { inPlace, PREFIX } from './redis.js';
 
 /** Whoever has not been heard of for so long is gone, ms. */
 const GONE = 15_000;
@@ -38,7 +38,7 @@ class Roster<Message extends { id: string }> {
 
   /** All that are there, by their ids. What is no such message is passed over. */
   async all(): Promise<Map<string, Message>> {
-    const ids = await this.#redis.srandmember(this.#index, MOST);
+    const ids = await inPlace(this.#redis, this.#index, () => this.#redis.srandmember(this.#index, MOST));
     const found = new Map<string, Message>();
     if (ids.length === 0) return found;
     const texts = await this.#redis.mget(ids.map((id) => this.#key(id)));

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { appendFileSync, closeSync, fstatSync, fsyncSync, ftruncateSync, openSync, readSync } from 'node:fs';
 import * as z from 'zod';
+import { StudyError } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
 import { openPlain } from '../disk/read-file.js';
 import { OUTCOMES, type Outcome, type Row } from './row.js';
@@ -67,7 +68,7 @@ export class StudyLog {
 
   /**
    * Opens a log to read, which asks for no leave to write. Null when there is none.
-   * @throws NoPlainFile for something else in its place
+   * @throws StudyError for something else in its place, or one that can't be read
    */
   static read(path: string): Opened | null {
     return StudyLog.#opened(path, false);
@@ -86,8 +87,11 @@ export class StudyLog {
     try {
       file = openPlain(path);
     } catch (error) {
-      if (error instanceof Error && 'code' in error && error.code === 'ENOENT') return null;
-      throw error;
+      if (!(error instanceof Error && 'code' in error)) throw error;
+      // Part of the path is nowhere, or a file.
+      if (/^(ENOENT|ENOTDIR|ENAMETOOLONG)$/.test(String(error.code))) return null;
+      const why = /^(EACCES|EPERM)$/.test(String(error.code)) ? 'you may not' : String(error.code);
+      throw new StudyError(`${path} cannot be read: ${why}. Give a folder whose files can be read.`);
     }
     const starts: number[] = [];
     const hash = createHash('sha256');

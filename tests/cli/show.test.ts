@@ -36,7 +36,8 @@ test('where there is no finished study it says so, and leaves nothing behind', a
   mkdirSync(join(folder, 'empty'));
   mkdirSync(join(folder, 'torn'));
   writeFileSync(join(folder, 'torn', 'scored.jsonl'), '{"format":"study 1"}\n');
-  for (const name of ['nowhere', 'empty', 'torn']) {
+  // Nor in the figure file itself, which may be given by mistake.
+  for (const name of ['nowhere', 'empty', 'torn', 'tent.yaml']) {
     const { code, err } = await runHere(folder, 'show', name);
     expect([code, err]).toEqual([2, expect.stringContaining(`There is no finished study in ${name}.`)]);
   }

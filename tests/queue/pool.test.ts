@@ -33,7 +33,7 @@ let redis: OwnRedis;
 let pool: QueuePool | undefined;
 let told: string[] = [];
 
-async function opened(patience?: number): Promise<QueuePool> {
+async function opened(waits: { patience?: number; late?: number } = {}): Promise<QueuePool> {
   told = [];
   pool = await QueuePool.open({
     address: addressOf(redis.address),
@@ -41,7 +41,7 @@ async function opened(patience?: number): Promise<QueuePool> {
     figure: figure.name,
     layout,
     tell: (line) => told.push(line),
-    patience,
+    ...waits,
   });
   return pool;
 }
@@ -147,6 +147,29 @@ describe.skipIf(SKIPPED)('a study whose cores are lent over a queue', () => {
     expect(told).toContain('swapped is refused: it scores otherwise than this machine.');
   });
 
+  test('goes on where others take its places in Redis for something else, or stop its queue', async () => {
+    const pool = await opened({ late: 500 });
+    const connection = new Redis(redis.port, '127.0.0.1');
+    const queue = `${PREFIX}:${queueName(markOf(ownLikeness()))}`;
+    const [figureOfIt] = await connection.keys(`${PREFIX}:figure:*`);
+    const study = (await connection.smembers(`${PREFIX}:studies`))[0];
+    try {
+      const answers = await answersOf(pool, 300, {
+        50: async () => {
+          await connection.set(figureOfIt, '{}');
+          for (const key of [answersKey(study), `${PREFIX}:lenders`, `${PREFIX}:studies`, `${queue}:wait`])
+            await connection.multi().del(key).set(key, 'something else').exec();
+        },
+        200: () => connection.hset(`${queue}:meta`, 'paused', '1'),
+      });
+      expect(answers).toEqual(local.slice(0, 300));
+      expect(told).toContainEqual(expect.stringMatching(/this machine scores meanwhile/));
+    } finally {
+      await connection.del(`${queue}:meta`);
+      connection.disconnect();
+    }
+  });
+
   test('refuses lenders of another version, and both say why', async () => {
     const folder = folderWith({});
     const dist = join(import.meta.dirname, '../../dist');
@@ -172,7 +195,7 @@ describe.skipIf(SKIPPED)('a study whose cores are lent over a queue', () => {
   });
 
   test('ends with a whole beginning when Redis is gone for long', async () => {
-    const pool = await opened(300);
+    const pool = await opened({ patience: 300 });
     const answers = await answersOf(pool, TENTS.length, { 150: () => redis.stop() });
     await redis.start();
     expect(pool.lost.aborted).toBe(true);
