@@ -2,7 +2,7 @@
 import '../../report/live/no-eval.js';
 import { byId, el } from '../../report/live/dom.js';
 import { pileView } from '../../report/live/pile-view.js';
-import { scorecardView } from '../../report/live/scorecard-view.js';
+import { type Judged, scorecardView, verdictView } from '../../report/live/scorecard-view.js';
 import { Signal } from '../../report/live/signal.js';
 import { addView } from './add-view.js';
 import { askView } from './ask-view.js';
@@ -67,13 +67,14 @@ function deskView(): HTMLElement {
 /** All that is found out of the figure, once it is scored. */
 function sideView(figure: FigureView, dummy: ShownDummy, scored: Signal<number>): HTMLElement {
   const side = el('div', { class: 'side-score' });
+  const judged: Judged = { name: () => model.motion.value?.name ?? 'It', dummy, scored };
   model.score.watch((score) => {
     if (score === null) return;
     if (side.childElementCount === 0)
       side.append(
         catchesView(model, figure.stage),
         wantsView(model),
-        scorecardView(() => model.motion.value?.name ?? 'It', dummy, scored),
+        el('div', {}, verdictView(judged), scorecardView(judged)),
         besideView(model),
         pileView(() => model.score.value?.pile ?? null, scored),
       );

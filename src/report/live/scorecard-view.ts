@@ -6,21 +6,32 @@ import { el } from './dom.js';
 import type { Dummy } from './dummy.js';
 import type { Signal } from './signal.js';
 
-/** The scorecard of the chosen dummy in plain words, as it is now. */
-export function scorecardView(
-  name: () => string,
-  dummy: Pick<Dummy, 'card' | 'wants'>,
-  scored: Signal<number>,
-): HTMLElement {
+/** A dummy that is on show, as it is now, and what it is called. */
+export interface Judged {
+  readonly name: () => string;
+  readonly dummy: Pick<Dummy, 'card' | 'wants'>;
+  readonly scored: Signal<number>;
+}
+
+/** Whether the dummy on show works, in a sentence. */
+export function verdictView({ name, dummy, scored }: Judged): HTMLElement {
   const said = el('p', { class: 'said', role: 'status' });
-  const found = el('ul', { class: 'findings' });
-  const rows = el('tbody');
   scored.watch(() => {
-    const { card, wants } = dummy;
+    const { card } = dummy;
     const worth =
       card.desirability === null ? '' : ` Desirability ${decimal(card.desirability, 3)}, of at most 1.`;
     said.textContent = `${capital(verdict(name(), card))}${worth}`;
     said.classList.toggle('works', card.works);
+  });
+  return said;
+}
+
+/** What is found of it, and how it stands to each want and limit. */
+export function scorecardView({ dummy, scored }: Judged): HTMLElement {
+  const found = el('ul', { class: 'findings' });
+  const rows = el('tbody');
+  scored.watch(() => {
+    const { card, wants } = dummy;
     found.replaceChildren(...findings(card).map((sentence) => el('li', {}, capital(sentence))));
     const built = card.cannotBuild === null;
     rows.replaceChildren(...(built ? [...wantRows(card, wants), ...limitRows(card)].map(line) : []));
@@ -29,7 +40,6 @@ export function scorecardView(
     'section',
     { class: 'scorecard', 'aria-label': 'Scorecard' },
     el('h4', {}, 'Scorecard'),
-    said,
     found,
     el(
       'table',

@@ -8,7 +8,7 @@ import { pageAngleView } from './page-angle-view.js';
 import { pileMapOf } from './pile-map.js';
 import { pileView } from './pile-view.js';
 import { printView } from './print-view.js';
-import { scorecardView } from './scorecard-view.js';
+import { type Judged, scorecardView, verdictView } from './scorecard-view.js';
 import { Signal } from './signal.js';
 import { Stage } from './stage.js';
 import type { Study } from './study.js';
@@ -47,6 +47,7 @@ export function theatre(study: Study): Viewer {
   study.pageAngle.watch((pageAngle) => viewer.turnTo(pageAngle));
 
   const look = lookView(chosen, scored, viewer);
+  const judged: Judged = { name: () => study.nameOf(study.chosen.value), dummy: chosen, scored };
   byId('dummy').append(
     ...(study.candidates.count > 1 ? [chosenView(study)] : []),
     el(
@@ -56,8 +57,10 @@ export function theatre(study: Study): Viewer {
       el(
         'div',
         { class: 'aside' },
-        scorecardView(() => study.nameOf(study.chosen.value), chosen, scored),
+        // The dims stand above all that grows and shrinks as they change.
+        el('div', { class: 'verdict-now' }, verdictView(judged)),
         changeView(study),
+        scorecardView(judged),
         turnView(study.figure, () => chosen.motion, scored),
         pileView(() => (chosen.motion === null ? null : pileMapOf(chosen.motion)), scored),
       ),

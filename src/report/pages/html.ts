@@ -1,4 +1,5 @@
 import { plainLines } from '../../text/plain-text.js';
+import { WIDTH } from '../charts/style.js';
 
 /** Text that is HTML already. Only `html` and `trusted` make it, so that no name of a figure file can become code. */
 export class Html {
@@ -20,10 +21,16 @@ export function trusted(text: string): Html {
   return new Html(text);
 }
 
-/** A chart as a figure of HTML; nothing where there is none. Charts escape what is written in them. */
+/**
+ * A chart as a figure of HTML; nothing where there is none. Charts escape what is written in them. One that is wider than the
+ * others is moved sideways where a page is narrow: made smaller, its letters could not be read.
+ */
 export function chartFigure(svg: string | null): Html {
-  return svg === null
-    ? html``
+  if (svg === null) return html``;
+  const isWide = Number(/^<svg[^>]* width="(\d+)/.exec(svg)?.[1]) > WIDTH;
+  return isWide
+    ? html`<figure class="wide" tabindex="0" role="region" aria-label="A chart that goes on to the right">${trusted(svg)}</figure>
+`
     : html`<figure>${trusted(svg)}</figure>
 `;
 }

@@ -54,6 +54,7 @@ label{display:inline-flex;align-items:center;gap:.45rem;font:14px/1.3 system-ui,
 .aside>*:first-child{border-top:0;padding-top:0}
 .said{margin:.2rem 0;padding-left:.7rem;border-left:4px solid var(--accent)}
 .said.works{border-left-color:var(--ink)}
+.verdict-now{min-height:5.5rem}
 .findings{font:14px/1.4 system-ui,sans-serif;margin:.4rem 0;padding-left:1.1rem}
 .findings:empty{display:none}
 .scorecard table{min-width:0;width:100%}

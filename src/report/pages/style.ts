@@ -62,6 +62,10 @@ dl{display:grid;grid-template-columns:max-content 1fr;gap:.2rem 1.5rem;font:14px
 dt{color:var(--quiet)}
 dd{margin:0;overflow-wrap:anywhere}
 ul{padding-left:1.25rem}
+@media screen and (max-width:75rem){
+.wide{overflow-x:auto}
+.wide svg{max-width:none}
+}
 @media screen and (prefers-color-scheme:dark){
 :root{${variables((colour) => DARK[colour])}}
 ${recoloured}
