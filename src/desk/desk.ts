@@ -47,6 +47,7 @@ export class Desk {
       tell: 'file',
       file: this.file.path,
       revision: this.#revision,
+      theirs: this.#theirs,
       text,
       drawings: text === null ? {} : drawingsFor(this.file.path, text),
       canUndo: history !== null && (history.at > 0 || text === null),

@@ -37,6 +37,8 @@ export interface FileNow {
   readonly tell: 'file';
   readonly file: string;
   readonly revision: number;
+  /** The last revision that another program has made. */
+  readonly theirs: number;
   readonly text: string | null;
   readonly drawings: Drawings;
   readonly canUndo: boolean;

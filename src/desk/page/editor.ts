@@ -22,12 +22,14 @@ const fromPage = Annotation.define<boolean>();
 export function editorView(model: Model): HTMLElement {
   let timer = 0;
   let typed = false;
+  /** The revision in which typing has begun. */
+  let since = 0;
   const handIn = () => {
     clearTimeout(timer);
     if (!typed) return;
     typed = false;
     model.said.value = '';
-    model.keep(view.state.doc.toString());
+    model.keep(view.state.doc.toString(), since);
   };
   const step = (which: 'undo' | 'redo') => () => {
     handIn();
@@ -36,6 +38,7 @@ export function editorView(model: Model): HTMLElement {
   };
   const heard = EditorView.updateListener.of(({ docChanged, transactions, selectionSet, state }) => {
     if (docChanged && !transactions.some((each) => each.annotation(fromPage))) {
+      if (!typed) since = model.revision;
       typed = true;
       clearTimeout(timer);
       timer = window.setTimeout(handIn, PAUSE);

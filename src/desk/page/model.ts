@@ -129,16 +129,25 @@ export class Model {
     }
   }
 
-  /** Takes a text as the figure's, and hands it to the desk. */
-  keep(text: string): void {
+  /**
+   * Takes a text as the figure's, and hands it to the desk.
+   * @param since the revision from which it was written: where another program has made one after that, it is asked whose it shall be
+   */
+  keep(text: string, since = this.revision): void {
     if (this.#stepping) {
       this.#after.push(() => this.keep(text));
       return;
     }
     if (text === this.text.value && this.#sending === null) return;
+    const isOlder = since < (this.file.value?.theirs ?? 0);
     this.#take(text);
-    if (this.#sending === null) this.#send(text);
+    if (this.#sending === null) this.#send(text, isOlder ? since : this.revision);
     else this.#next = text;
+  }
+
+  /** The revision of the file that the page knows of. */
+  get revision(): number {
+    return this.file.value?.revision ?? 0;
   }
 
   /** Shows the figure with another text, and keeps nothing. */
@@ -276,9 +285,9 @@ export class Model {
     }, LATER);
   }
 
-  #send(text: string): void {
+  #send(text: string, from = this.revision): void {
     this.#sending = text;
-    this.#link.send({ do: 'write', text, from: this.file.value?.revision ?? 0 });
+    this.#link.send({ do: 'write', text, from });
   }
 
   #told(told: Told): void {

@@ -197,6 +197,24 @@ describe('what the page knows', () => {
     }
   });
 
+  it('asks it also of what was being typed while another program wrote', async () => {
+    const model = await opened();
+    const { revision } = model;
+    const theirs = MAST.replace('slack: 12', 'slack: 11');
+    writeFileSync(file, theirs);
+    sockets[0].look();
+    await expect.poll(() => model.text.value).toBe(theirs);
+    model.keep(MAST.replace('slack: 12', 'slack: 14'), revision);
+    await expect.poll(() => model.conflict.value).toEqual({ theirs });
+    expect(text()).toBe(theirs);
+    model.ask({ do: 'settle', take: 'theirs' });
+    await expect.poll(() => model.text.value).toBe(theirs);
+    // What was typed since is of what is there now.
+    model.keep(MAST, model.revision);
+    await settled(model);
+    expect(text()).toBe(MAST);
+  });
+
   it('says what was done only where something was, and takes it back with the step', async () => {
     const model = await opened();
     expect(model.edit((source) => source.text, 'the sail is removed')).toBe(false);
