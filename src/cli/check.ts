@@ -1,4 +1,4 @@
-import { mkdirSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { explained } from '../disk/error.js';
 import { writeWhole } from '../disk/files.js';
@@ -168,7 +168,7 @@ async function openPage(
     mkdirSync(out, { recursive: true });
     writeWhole(file, page);
   } catch (error) {
-    throw explained(error, file);
+    throw explained(error, file, 'leave out --open');
   }
   if (!quiet) say('', file);
   openFile(file);
@@ -180,18 +180,24 @@ function writePoses(path: string, scorer: Scorer, vector: Float64Array): void {
     const scorecard = scorecardAsJson(poses.scorecard);
     writeFileSync(path, `${JSON.stringify({ ...poses, scorecard })}\n`);
   } catch (error) {
-    if (!(error instanceof CannotBuild)) throw explained(error, path);
+    if (!(error instanceof CannotBuild)) throw explained(error, path, 'give another file with --poses');
     tell(`No poses are written: what can't be built doesn't move.`);
   }
 }
 
-/** Makes sure that the file of poses takes the place of nothing that the figure is made of. */
+/** Makes sure that the file of poses has a folder to lie in, and takes the place of nothing that the figure is made of. */
 function mustNotReplace(poses: string, source: FigureSource): void {
   const refuse = (found: string) =>
     new InputError({
       file: '--poses',
       found,
       remedy: "give another name, such as 'poses.json': that file is replaced",
+    });
+  if (!existsSync(dirname(poses)))
+    throw new InputError({
+      file: '--poses',
+      found: `no folder ${quoted(dirname(poses))}`,
+      remedy: 'give a file in a folder that is there',
     });
   if (isSameFile(poses, source.file)) throw refuse('the figure file itself');
   const drawing = drawingsOf(source).find((svg) => isSameFile(poses, join(dirname(source.file), svg)));

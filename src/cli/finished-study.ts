@@ -4,6 +4,7 @@ import { StudyError } from '../disk/error.js';
 import { readJson } from '../disk/read-json.js';
 import { scoringHash, version } from '../disk/root.js';
 import { compileFigure, type Figure } from '../figure/figure.js';
+import { quoted } from '../figure/text/input-error.js';
 import { keptInsight } from '../insight/kept-insight.js';
 import type { Studied, Timings } from '../report/report-of.js';
 import { COMMAND } from '../report/words/command.js';
@@ -25,7 +26,7 @@ export function finishedStudy(
   const kept = finishedIn(path, version());
   if (kept === null)
     throw new StudyError(
-      `There is no finished study in ${path}. Give a folder that '${COMMAND} explore' has written to.`,
+      `There is no finished study in ${/^\.*$/.test(path) ? quoted(path) : path}. Give a folder that '${COMMAND} explore' has written to.`,
     );
   const { log, settings, source, damage } = kept;
   try {

@@ -40,6 +40,6 @@ export function show(path: string, { damaged, open }: ShowOptions): number {
       folder.close();
     }
   } catch (error) {
-    throw explained(error, path);
+    throw explained(error, path, 'copy the study to where you may');
   }
 }

@@ -25,7 +25,7 @@ export class Lenders {
         if (!this.#refused.has(id)) there.set(id, lender);
       } else if (this.refuse(id, why)) refused.push(`${id} is refused: ${why}.`);
     }
-    const lines = first(refused, 'refused');
+    const lines = first(refused, 'are refused');
     const before = this.#inWords(this.#there);
     this.#there = there;
     const now = this.#inWords(there);
@@ -82,7 +82,9 @@ const MOST_REFUSED = 1000;
 /** The first of some lines, and how many more there are. */
 export function first(lines: readonly string[], what: string): string[] {
   const more = lines.length - MOST_NAMES;
-  return more > 0 ? [...lines.slice(0, MOST_NAMES), `And ${more} more are ${what}.`] : [...lines];
+  return more > 0
+    ? [...lines.slice(0, MOST_NAMES), `And ${more.toLocaleString('en')} more ${what}.`]
+    : [...lines];
 }
 
 function listed(names: readonly string[]): string {

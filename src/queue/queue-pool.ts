@@ -211,6 +211,7 @@ export class QueuePool implements FigurePool {
         parcels.push(parcel);
       }
     if (parcels.length > 0) void this.#send(parcels);
+    if (parcels.length > 0 && this.#isStuck) void this.#help();
   }
 
   async #send(parcels: readonly Parcel[]): Promise<void> {
@@ -299,7 +300,8 @@ export class QueuePool implements FigurePool {
       this.#looking = false;
     }
     this.#hand();
-    if (this.#lenders.workers === 0 || this.#out.size === 0) this.#lastUse = performance.now();
+    if (this.#lenders.workers === 0 || (this.#out.size === 0 && !this.#isStuck))
+      this.#lastUse = performance.now();
     else if (this.#isStuck) void this.#help();
   }
 
@@ -321,6 +323,7 @@ export class QueuePool implements FigurePool {
     while (this.#isStuck && !this.#closed.signal.aborted) {
       const first = [...this.#out.values()].find(({ answered }) => !answered);
       if (first === undefined) break;
+      void this.#withdraw([first]);
       await this.#scoreHere(first);
     }
     this.#helping = false;

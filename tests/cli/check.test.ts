@@ -96,7 +96,7 @@ test.each([
 
 test.each([
   [['--set', 'foot=1000'], '--set  foot: found'],
-  [['--poses', 'no/such/folder/p.json'], 'Cannot write no/such/folder/p.json'],
+  [['--poses', 'no/such/folder/p.json'], "--poses  found no folder 'no/such/folder'"],
   [['--json=yes'], '--json'],
   [['--sigma-mm', '0.1'], '--sigma-mm  found it without --tolerance; give --tolerance, too'],
   [['--sigma-degrees', '1', '--json'], '--sigma-degrees  found it without --tolerance'],

@@ -171,3 +171,20 @@ test('a batch is cut into parcels that hold all of it once, however many lend, a
     expect(errand.isRead).toBe(true);
   }
 });
+
+test('names that someone makes up by the thousand fill neither the memory nor the screen', () => {
+  const lenders = new Lenders(like);
+  const unlike = (count: number) =>
+    new Map(
+      Array.from({ length: count }, (_, i) => {
+        const id = `fake-${i}`;
+        return [id, { id, workers: 256, likeness: { ...like, version: '9.9.9' } }] as const;
+      }),
+    );
+  const lines = lenders.see(unlike(4000));
+  expect(lines).toHaveLength(21);
+  expect(lines[20]).toBe('And 980 more are refused.');
+  // The rest are passed over as they are, and lend nothing.
+  expect(lenders.see(unlike(4000))).toEqual([]);
+  expect(lenders.workers).toBe(0);
+});

@@ -29,7 +29,8 @@ export class InputError extends Error {
     const field = shown(at.field ?? '', 200);
     const found = shown(at.found, 200);
     const remedy = shown(at.remedy, 800);
-    const place = line > 0 ? `${shown(file, 300)}:${line}:${column}` : shown(file, 300);
+    const name = file === '' ? "''" : shown(file, 300);
+    const place = line > 0 ? `${name}:${line}:${column}` : name;
     super(`${place}  ${field === '' ? '' : `${field}: `}found ${found}; ${remedy}`);
     this.name = 'InputError';
     this.file = file;
