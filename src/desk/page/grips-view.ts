@@ -21,52 +21,74 @@ interface Grip {
  * plane of its panel or along its line, as it lies when it is taken hold of.
  */
 export function gripsView(model: Model, stage: Stage): void {
-  const layer = el('div', { class: 'grips' });
-  const said = el('p', { class: 'held-at', role: 'status' });
-  const none = el('p', { class: 'no-grip', role: 'status' });
-  stage.element.append(layer, none, said);
-  let grips: Grip[] = [];
-  let held: Grip | null = null;
+  const grips = new Grips(model, stage);
+  stage.element.append(...grips.elements);
+  model.rest.watch(() => grips.list());
+  model.part.watch(() => grips.list());
+  stage.onDraw = () => grips.place();
+}
 
-  const place = () => {
-    for (const { button, handle, at } of grips) {
-      const seen = stage.seenAt(handle.panel, at);
+class Grips {
+  readonly #model: Model;
+  readonly #stage: Stage;
+  readonly #layer = el('div', { class: 'grips' });
+  readonly #none = el('p', { class: 'no-grip', role: 'status' });
+  readonly #said = el('p', { class: 'held-at', role: 'status' });
+  #grips: Grip[] = [];
+  /** The one that is in the hand. */
+  #held: Grip | null = null;
+
+  constructor(model: Model, stage: Stage) {
+    this.#model = model;
+    this.#stage = stage;
+  }
+
+  get elements(): readonly HTMLElement[] {
+    return [this.#layer, this.#none, this.#said];
+  }
+
+  /** Puts each where it is seen now. */
+  place(): void {
+    for (const { button, handle, at } of this.#grips) {
+      const seen = this.#stage.seenAt(handle.panel, at);
       button.hidden = seen === null;
       if (seen !== null)
         button.style.transform = `translate(${seen[0].toFixed(1)}px, ${seen[1].toFixed(1)}px)`;
     }
-  };
-  const list = () => {
-    if (held !== null) return;
+  }
+
+  /** Makes those of the part that is chosen now; not while one is in the hand. */
+  list(): void {
+    if (this.#held !== null) return;
+    const { part: chosen, handles, rest } = this.#model;
     // The page itself has nothing to take hold of.
-    const part = model.part.value === 'page' ? null : model.part.value;
-    const all = model.handles;
-    const own = all.filter((handle) => handle.part === part);
-    const shown = part === null ? all.filter(({ what }) => /^(?:apex|beginning|place)$/.test(what)) : own;
-    const focused = layer.querySelector(':focus')?.getAttribute('data-key') ?? null;
-    grips = shown.map((handle) => gripOf(handle));
-    none.textContent =
-      part !== null && model.rest.value !== null && shown.length === 0
+    const part = chosen.value === 'page' ? null : chosen.value;
+    const shown = handles.filter((handle) =>
+      part === null ? /^(?:apex|beginning|place)$/.test(handle.what) : handle.part === part,
+    );
+    const focused = this.#layer.querySelector(':focus')?.getAttribute('data-key') ?? null;
+    this.#grips = shown.map((handle) => this.#gripOf(handle));
+    this.#none.textContent =
+      part !== null && rest.value !== null && shown.length === 0
         ? `Nothing of ${printable(part)} can be dragged: no number of its own says where it lies. It goes with what it stands on; its other numbers are in the list.`
         : '';
-    layer.replaceChildren(...grips.map(({ button }) => button));
-    if (focused !== null) layer.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
-    place();
-  };
-  model.rest.watch(list);
-  model.part.watch(list);
-  stage.onDraw = place;
+    this.#layer.replaceChildren(...this.#grips.map(({ button }) => button));
+    if (focused !== null)
+      this.#layer.querySelector<HTMLElement>(`[data-key="${CSS.escape(focused)}"]`)?.focus();
+    this.place();
+  }
 
   /** Of grips that lie over one another, the one that is meant; of those in one place, the one on top. */
-  function nearest({ clientX, clientY }: PointerEvent): Grip {
+  #nearest({ clientX, clientY }: PointerEvent): Grip {
     const away = ({ button }: Grip) => {
       const { left, top, width, height } = button.getBoundingClientRect();
       return button.hidden ? Infinity : Math.hypot(left + width / 2 - clientX, top + height / 2 - clientY);
     };
-    return grips.reduce((best, grip) => (away(grip) < away(best) + 0.5 ? grip : best));
+    return this.#grips.reduce((best, grip) => (away(grip) < away(best) + 0.5 ? grip : best));
   }
 
-  function gripOf(handle: Handle): Grip {
+  #gripOf(handle: Handle): Grip {
+    const model = this.#model;
     const label = inWords(handle, { values: handle.values, onto: '' });
     const button = el('button', {
       type: 'button',
@@ -75,23 +97,16 @@ export function gripsView(model: Model, stage: Stage): void {
       'aria-label': `In the figure: ${label}. Arrow keys move it.`,
       title: `${handle.part}, ${handle.what}`,
     });
-    const go = (to: Moved, keep: boolean) => {
-      grip.at = to.at;
-      place();
-      said.textContent = inWords(handle, to);
-      if (keep) model.place(handle.paths, to.values);
-      else model.dragTo(handle.paths, to.values);
-    };
     let sight: Sight | null = null;
     let last: Moved | null = null;
     const grip: Grip = {
       button,
       handle,
       at: handle.at,
-      take({ pointerId }) {
-        held = grip;
+      take: ({ pointerId }) => {
+        this.#held = grip;
         last = null;
-        sight = stage.sightOn(handle.panel);
+        sight = this.#stage.sightOn(handle.panel);
         button.setPointerCapture(pointerId);
         button.classList.add('held');
         button.focus({ preventScroll: true });
@@ -99,39 +114,52 @@ export function gripsView(model: Model, stage: Stage): void {
     };
     button.addEventListener('pointerdown', (event) => {
       event.preventDefault();
-      nearest(event).take(event);
+      this.#nearest(event).take(event);
     });
     button.addEventListener('pointermove', (event) => {
-      if (held !== grip || sight === null) return;
+      if (this.#held !== grip || sight === null) return;
       const to = met(handle, sight(event.clientX, event.clientY));
       if (to === null) {
-        said.textContent = `${handle.panel} is seen edge-on: turn the figure first`;
+        this.#said.textContent = `${handle.panel} is seen edge-on: turn the figure first`;
         return;
       }
       last = draggedTo(model.asMoved(handle), to, marksOn(model, handle.panel), event.altKey);
-      go(last, false);
+      this.#go(grip, last, false);
     });
     const end = () => {
-      if (held !== grip) return;
-      held = null;
-      button.classList.remove('held');
-      if (last !== null) go(last, true);
-      // Taken hold of, the part is chosen; not before, since that draws the grips anew.
-      if (model.part.value === handle.part) list();
-      else model.part.value = handle.part;
+      if (this.#held === grip) this.#letGo(grip, last);
     };
     button.addEventListener('pointerup', end);
     button.addEventListener('pointercancel', end);
     button.addEventListener('blur', () => {
-      said.textContent = '';
+      this.#said.textContent = '';
     });
     button.addEventListener('keydown', (event) => {
       const to = steppedBy(model.asMoved(handle), event);
       if (to === null) return;
       event.preventDefault();
-      go(to, true);
+      this.#go(grip, to, true);
     });
     return grip;
+  }
+
+  #go(grip: Grip, to: Moved, keep: boolean): void {
+    const { handle } = grip;
+    grip.at = to.at;
+    this.place();
+    this.#said.textContent = inWords(handle, to);
+    if (keep) this.#model.place(handle.paths, to.values);
+    else this.#model.dragTo(handle.paths, to.values);
+  }
+
+  #letGo(grip: Grip, last: Moved | null): void {
+    this.#held = null;
+    grip.button.classList.remove('held');
+    if (last !== null) this.#go(grip, last, true);
+    // Taken hold of, the part is chosen; not before, since that draws the grips anew.
+    const { part } = this.#model;
+    if (part.value === grip.handle.part) this.list();
+    else part.value = grip.handle.part;
   }
 }
 
