@@ -1,3 +1,4 @@
+import { normalize } from 'node:path';
 import { InvalidArgumentError } from 'commander';
 import { MOST_SECONDS } from '../study/defaults.js';
 
@@ -38,4 +39,10 @@ export function amount(most: number): (text: string) => number {
 /** One more of an option that may be given several times. */
 export function collected(text: string, before: string[]): string[] {
   return [...before, text];
+}
+
+/** A folder to write to, without detours: empty, as a variable of a shell may be, it would be the one that one is in. */
+export function folderName(text: string): string {
+  if (text !== '') return normalize(text);
+  throw new InvalidArgumentError("Give the name of a folder: '.' is the one that you are in.");
 }

@@ -23,7 +23,7 @@ import type { CheckOptions } from './check.js';
 import type { CompareCommandOptions } from './compare.js';
 import type { ExploreOptions } from './explore.js';
 import { listPatterns, patternLines, startFigure } from './new.js';
-import { amount, collected, millimetres, secondsOf, wholeNumber } from './option-values.js';
+import { amount, collected, folderName, millimetres, secondsOf, wholeNumber } from './option-values.js';
 import { READERS_OUTPUT } from './print.js';
 import type { SheetsCommandOptions } from './sheets.js';
 import type { ShowOptions } from './show.js';
@@ -85,6 +85,7 @@ Exit codes: 0 it works, 1 it does not (or nothing does), 2 bad input, 4 what was
     .option(
       '--out <folder>',
       'where to write the results (default: results/ and the name of the figure file)',
+      folderName,
     )
     .option('--resume', 'go on with a study that was interrupted', false)
     .option('--open', 'open the report when done', false)
@@ -220,7 +221,11 @@ Example:
       'threads to score with (default: one for each core)',
       wholeNumber(1, MOST_WORKERS),
     )
-    .option('--out <folder>', 'where to write the remedies (default: remedies, in the folder of the results)')
+    .option(
+      '--out <folder>',
+      'where to write the remedies (default: remedies, in the folder of the results)',
+      folderName,
+    )
     .option('--resume', 'go on with a run that was interrupted', false)
     .option('--json', 'print what was found as JSON instead of words', false)
     .addHelpText(
@@ -265,6 +270,7 @@ Example:
     .option(
       '--out <folder>',
       'where to write (default: compare, in the folder of the results of the first file)',
+      folderName,
     )
     .option('--resume', 'go on with a comparison that was interrupted', false)
     .option('--json', 'print the verdict as JSON instead of words', false)
@@ -370,7 +376,7 @@ Example:
     .option('--set <dim=value>', 'give a dim a value; may be given again for other dims', collected, [])
     .addOption(rankOption())
     .addOption(damagedOption())
-    .option('--out <folder>', 'where to write the files (default: in the folder of the results)')
+    .option('--out <folder>', 'where to write the files (default: in the folder of the results)', folderName)
     .option('--paper <sheet>', 'A4, A3, Letter … or WIDTHxHEIGHT in mm (default: A4)')
     .option('--copies <count>', 'how many of each piece (default: 1)', wholeNumber(1, 1000))
     .option('--costs <file>', 'minutes by kind of work, and prices (YAML)')
