@@ -58,6 +58,13 @@ async function follow(commands: readonly string[]): Promise<string> {
     // What is written for others to read, and nothing else, need not be done again because another page says so, too.
     if (/ (compare|check) /.test(command) && done.has(command)) continue;
     done.add(command);
+    // To weigh options takes five studies of each: that there are some is enough.
+    const [, weighed, dim] = / compare (\S+) --each (\S+)/.exec(command) ?? [];
+    if (weighed !== undefined) {
+      const { free } = compileFigure(parseFigure(readFileSync(join(folder, weighed), 'utf8'), weighed));
+      expect(free.find(({ name }) => name === dim)?.kind, command).toBe('choice');
+      continue;
+    }
     // A study is a process of its own, as it keeps its memory small.
     const { code, err } = await (/ explore /.test(command) ? run : runHere)(folder, ...inShort(command));
     expect(code, `${command}\n${err}`).toBeLessThanOrEqual(1);
