@@ -19,8 +19,19 @@ import {
   trialIn,
   trialOut,
 } from './messages.js';
-import { type Connection, connected, inPlace, Late, PREFIX, SILENT, type Tell, within } from './redis.js';
+import {
+  type Connection,
+  clearPlaces,
+  connected,
+  inPlace,
+  Late,
+  PREFIX,
+  SILENT,
+  type Tell,
+  within,
+} from './redis.js';
 import { answersKey, figureKey, lendersIn, queueName, refusalKey, studiesIn } from './roster.js';
+import { Usefulness } from './usefulness.js';
 
 /** How often it looks who lends, and what has become of parcels, ms. */
 const LOOK_EVERY = 2_000;
@@ -36,18 +47,6 @@ const AHEAD = 3;
 const FEWEST_AHEAD = 8;
 /** A Redis that is gone for longer than this ends the study as Ctrl-C does, ms. */
 const PATIENCE = 10 * 60_000;
-/** Where BullMQ keeps its lists. */
-const PLACES = [
-  'wait',
-  'paused',
-  'active',
-  'stalled',
-  'stalled-check',
-  'prioritized',
-  'delayed',
-  'completed',
-  'failed',
-].concat(['meta', 'marker', 'id', 'pc', 'events', 'limiter']);
 /** Answers taken in one message. */
 const AT_ONCE = 100;
 /** What is left behind in Redis fades after this, s. */
@@ -88,11 +87,9 @@ export class QueuePool implements FigurePool {
   #timer: NodeJS.Timeout | undefined;
   #looking = false;
   #toldNobody = false;
-  /** When a lender's answer was of use last, or none was to be expected. */
-  #lastUse = performance.now();
   readonly #late: number;
+  readonly #lent: Usefulness;
   #helping = false;
-  #toldHelp = false;
   #toldRefusal = '';
   #numbered = 0;
   #most = 0;
@@ -104,6 +101,7 @@ export class QueuePool implements FigurePool {
     this.#options = options;
     this.#connection = connection;
     this.#late = options.late ?? LATE;
+    this.#lent = new Usefulness(this.#late);
     this.#answers = connection.another();
     this.#queue = new Queue(queueName(markOf(this.#likeness)), {
       connection: connection.redis,
@@ -201,6 +199,8 @@ export class QueuePool implements FigurePool {
   /** Hands out as many parcels as keep all busy who lend. */
   #hand(): void {
     const most = Math.max(FEWEST_AHEAD, AHEAD * this.#lenders.workers);
+    // Nothing was to be answered until now: much may have been worked out here meanwhile.
+    if (this.#out.size === 0) this.#lent.idle();
     const parcels: Parcel[] = [];
     for (const errand of this.#errands)
       while (this.#out.size < most) {
@@ -211,7 +211,7 @@ export class QueuePool implements FigurePool {
         parcels.push(parcel);
       }
     if (parcels.length > 0) void this.#send(parcels);
-    if (parcels.length > 0 && this.#isStuck) void this.#help();
+    if (parcels.length > 0 && this.#lent.isNone) void this.#help();
   }
 
   async #send(parcels: readonly Parcel[]): Promise<void> {
@@ -254,7 +254,7 @@ export class QueuePool implements FigurePool {
       return await task();
     } catch (error) {
       const [word] = error instanceof Error ? error.message.split(' ', 1) : [''];
-      if (word === 'WRONGTYPE') await this.#clearPlaces();
+      if (word === 'WRONGTYPE') await clearPlaces(this.#queue, this.#connection.redis);
       if (this.#closed.signal.aborted || !/^[A-Z]+$/.test(word) || word === this.#toldRefusal)
         return undefined;
       this.#toldRefusal = word;
@@ -265,12 +265,6 @@ export class QueuePool implements FigurePool {
       );
       return undefined;
     }
-  }
-
-  /** Takes away what stands in the queue's places: another has put something else there. Parcels that this loses are handed out again. */
-  async #clearPlaces(): Promise<void> {
-    const keys = PLACES.map((place) => this.#queue.toKey(place));
-    await this.#connection.redis.del(...keys).catch(() => 0);
   }
 
   /** Says that it is there, looks who lends, and what has become of parcels. */
@@ -300,27 +294,21 @@ export class QueuePool implements FigurePool {
       this.#looking = false;
     }
     this.#hand();
-    if (this.#lenders.workers === 0 || (this.#out.size === 0 && !this.#isStuck))
-      this.#lastUse = performance.now();
-    else if (this.#isStuck) void this.#help();
+    if (this.#lenders.workers === 0 || this.#out.size === 0) this.#lent.idle();
+    else if (this.#lent.isNone) void this.#help();
   }
 
   async #leaveFigure(): Promise<void> {
     await this.#connection.redis.set(figureKey(this.#figureMark), this.#figure, 'EX', KEPT);
   }
 
-  get #isStuck(): boolean {
-    return performance.now() - this.#lastUse > this.#late;
-  }
-
   /** Scores here what was asked for first, as long as nothing comes of what is lent: someone may meddle with the queue. */
   async #help(): Promise<void> {
     if (this.#helping) return;
     this.#helping = true;
-    if (!this.#toldHelp)
+    if (this.#lent.giveUp())
       this.#options.tell('Nothing of use is answered by those who lend: this machine scores meanwhile.');
-    this.#toldHelp = true;
-    while (this.#isStuck && !this.#closed.signal.aborted) {
+    while (this.#lent.isNone && !this.#closed.signal.aborted) {
       const first = [...this.#out.values()].find(({ answered }) => !answered);
       if (first === undefined) break;
       void this.#withdraw([first]);
@@ -381,7 +369,7 @@ export class QueuePool implements FigurePool {
       if (trials === null) this.#handAgain(parcel);
       else {
         this.#lenders.count(answer.lender, trials.length);
-        this.#lastUse = performance.now();
+        this.#lent.used();
         this.#settle(parcel, trials);
       }
     } catch (error) {

@@ -1,3 +1,4 @@
+import type { Queue } from 'bullmq';
 import { Redis } from 'ioredis';
 import { StudyError } from '../disk/error.js';
 import type { Address } from './address.js';
@@ -113,6 +114,26 @@ export async function inPlace<T>(redis: Redis, key: string, task: () => Promise<
     await redis.del(key);
     return await task();
   }
+}
+
+/** Where BullMQ keeps its lists. */
+const PLACES = [
+  'wait',
+  'paused',
+  'active',
+  'stalled',
+  'stalled-check',
+  'prioritized',
+  'delayed',
+  'completed',
+  'failed',
+].concat(['meta', 'marker', 'id', 'pc', 'events', 'limiter']);
+/**
+ * Takes away what stands in the places of a queue, where another has put something else. What lay in them is lost, and is
+ * handed out again by whom it is of.
+ */
+export async function clearPlaces(queue: Queue, redis: Redis): Promise<void> {
+  await redis.del(...PLACES.map((place) => queue.toKey(place))).catch(() => 0);
 }
 
 /** Time was up before an answer came. */
