@@ -8,15 +8,18 @@ const UNKNOWN = 20;
 /** What does not shut is worse than whatever shuts, and what is no card worse than what does not shut. */
 const LOCKS = 1_000;
 const NO_CARD = 1_000_000;
+/** Each part more that has no place, or comes after one that has none, is so many times as bad. */
+const NO_PLACE = 1.1;
 
 /**
  * How far a candidate is from working, 0 where it works: what is to be brought down. A figure that locks is measured by
  * the page angle at which it does; what it would break beyond that is not known yet.
+ * @param unbuilt how many parts are not there, where it cannot be built
  */
-export function badness(row: Row, layout: Layout, goals: readonly Goal[]): number {
+export function badness(row: Row, layout: Layout, goals: readonly Goal[], unbuilt: number): number {
   const { outcome, numbers, met } = row;
   if (outcome === 'works') return 0;
-  if (outcome !== 'fails') return NO_CARD;
+  if (outcome !== 'fails') return NO_CARD * NO_PLACE ** unbuilt;
   const shuts = layout.limits.findIndex(({ name }) => name === 'shuts');
   const locked = met[goals.length + shuts] === 0;
   const missed = goals.reduce(

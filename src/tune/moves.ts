@@ -29,9 +29,12 @@ export interface Move {
 }
 
 /** Everything that could be done to a figure, none of it to a setting that is held. */
-export function movesOf(opened: OpenedFigure, isHeld: (setting: number) => boolean): Move[] {
+export function movesOf(
+  opened: OpenedFigure,
+  isHeld: (setting: number) => boolean,
+  relations = relating(opened),
+): Move[] {
   const { settings } = opened;
-  const relations = relating(opened);
   const groups = equalGroups(settings);
   const units: Unit[] = [
     ...settings.map((_, i) => ({ settings: [i], tie: null })),

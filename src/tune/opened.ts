@@ -25,6 +25,8 @@ export interface OpenedFigure {
   readonly now: Float64Array;
   /** The fields of the parts of a candidate, as far as it can be built. */
   fieldsOf(vector: Float64Array): BuiltPart[];
+  /** How many parts of a candidate are not there, that part included which cannot be added; 0 where it can be built. */
+  unbuilt(vector: Float64Array): number;
 }
 
 /** Opens a figure file: finds all that could be changed in it. */
@@ -36,6 +38,18 @@ export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
   const built: BuiltPart[] = [];
   const opened = opening(source, settings);
   const openedFigure = compileFigure(opened, recording(built));
+  const parts = (opened.data as { parts: Json[] }).parts.length;
+  /** Notes down the parts of a candidate, as far as it can be built. @returns whether all of it can */
+  const isBuilt = (vector: Float64Array): boolean => {
+    built.length = 0;
+    try {
+      openedFigure.build(vector);
+      return true;
+    } catch (error) {
+      if (!(error instanceof CannotBuild)) throw error;
+      return false;
+    }
+  };
   return {
     settings,
     leftOut: Math.max(0, all.length - MOST_SETTINGS),
@@ -43,13 +57,11 @@ export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
     figure: openedFigure,
     now: Float64Array.from(settings, positionNow),
     fieldsOf(vector) {
-      built.length = 0;
-      try {
-        openedFigure.build(vector);
-      } catch (error) {
-        if (!(error instanceof CannotBuild)) throw error;
-      }
+      isBuilt(vector);
       return [...built];
+    },
+    unbuilt(vector) {
+      return isBuilt(vector) ? 0 : parts - built.length + 1;
     },
   };
 }

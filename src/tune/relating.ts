@@ -20,17 +20,22 @@ const SAME = 1e-6;
 /** How far settings are nudged. The relations are linear, or nearly so. */
 const NUDGE = 0.01;
 
-/** Nudges each setting once, and sees what follows. */
-export function relating(opened: OpenedFigure): Relating {
+/**
+ * Nudges each setting once, and sees what follows.
+ * @param near a candidate that can be built: of one that cannot, the parts are not known that come after what has no place
+ */
+export function relating(opened: OpenedFigure, near = opened.now): Relating {
   const { settings, now } = opened;
-  const before = opened.fieldsOf(now);
+  const before = opened.fieldsOf(near);
   const texts = new Map(before.map(({ name, fields }) => [name, JSON.stringify(fields)]));
-  const relations = shutRelations(before);
+  const asTheyAre = new Map(opened.fieldsOf(now).map((part) => [part.name, part]));
+  const relations = shutRelations(before.map((part) => asTheyAre.get(part.name) ?? part));
+  const nearby = shutRelations(before);
   const touches: Set<string>[] = [];
   /** For each setting, how much each relation changes by 1 of it. */
   const slopes = settings.map(({ kind, options }, i) => {
-    const vector = now.slice();
-    vector[i] = kind === 'number' ? now[i] + NUDGE : (now[i] + 1) % options.length;
+    const vector = near.slice();
+    vector[i] = kind === 'number' ? near[i] + NUDGE : (near[i] + 1) % options.length;
     const after = opened.fieldsOf(vector);
     touches.push(
       new Set(
@@ -39,7 +44,7 @@ export function relating(opened: OpenedFigure): Relating {
           .map(({ name }) => name),
       ),
     );
-    return kind === 'number' ? slopesBetween(relations, shutRelations(after)) : relations.map(() => STILL);
+    return kind === 'number' ? slopesBetween(nearby, shutRelations(after)) : relations.map(() => STILL);
   });
   const flat = opened.figure.limits.flatWhenOpen === 'yes';
 

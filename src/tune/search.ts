@@ -2,14 +2,14 @@ import type { Goal } from '../figure/wants.js';
 import type { Layout } from '../study/row.js';
 import { badness } from './badness.js';
 import { apply, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
+import { differentIdeas } from './ideas.js';
+import { LADDER } from './ladder.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
 import type { Concern } from './relevance.js';
 import { type Attempt, Track } from './track.js';
 import { OutOfBudget, type Trials } from './trials.js';
 
-/** How far numbers go at first, mm or degrees: each either way. */
-const LADDER = [1, 2, 3.5, 6, 10, 16, 25, 40, 65, 100, 150];
 /** Once a move works, others that cost no more are tried to so many rungs beyond: for the maker to choose from. */
 const FURTHER = 1;
 /** A fold shuts even where its numbers are off by about so much, mm or degrees. */
@@ -25,6 +25,8 @@ const GAIN = 0.02;
 const MOST = 0.75;
 /** Most remedies that are offered. */
 const MOST_REMEDIES = 8;
+/** How much more or less of what was done is tried once the rest is done, mm or degrees. */
+const NEARBY = [0.5, 1, 2, 3.5, 6];
 /** How many of the most promising moves are followed to their best amount, and in how many steps. */
 const FOLLOWED = 10;
 const FOLLOW_STEPS = 7;
@@ -75,7 +77,8 @@ export async function findRemedies(problem: Problem, trials: Trials): Promise<Fo
   const { remedies, nearest } = search;
   if (nearest === null) throw new OutOfBudget();
   const sorted = [...remedies.values()].sort((a, b) => cheaper(a.cost, b.cost));
-  return { remedies: sorted.slice(0, MOST_REMEDIES), nearest, finished };
+  const different = differentIdeas(sorted, problem.opened.settings);
+  return { remedies: different.slice(0, MOST_REMEDIES), nearest, finished };
 }
 
 class RemedySearch {
@@ -177,8 +180,10 @@ class RemedySearch {
       let from = start;
       for (let round = 1; round <= ROUNDS; round++) {
         const grown = await this.#climb(from, this.#bearing(from, whom), 'quickly');
-        const next = await this.#together(from, grown);
-        if (next === null || next.badness > (1 - GAIN) * from.badness) break;
+        let next = await this.#together(from, grown);
+        const enough = (1 - GAIN) * from.badness;
+        if (next === null || next.badness > enough) next = await this.#adjusted(next ?? from);
+        if (next.badness > enough) break;
         if (next.badness === 0) {
           this.#offer(await this.#shrunk(next.done, 0));
           await this.#exchange();
@@ -188,6 +193,22 @@ class RemedySearch {
       }
     }
     return false;
+  }
+
+  /** What was done, each of it measured anew now that the rest is done, as long as that does good. */
+  async #adjusted(from: Attempt): Promise<Attempt> {
+    let best = from;
+    for (let i = 0; i < from.done.length && best.badness > 0; i++) {
+      const { move, amount } = best.done[i];
+      if (move.kind === 'word') continue;
+      const { settings } = this.#problem.opened;
+      const anew = NEARBY.flatMap((by) => [by, -by]).map((by) => measurable(settings, move, amount + by));
+      const tried = await this.#tryAll(
+        anew.map((to) => best.done.map((each, k) => (k === i ? { move, amount: to } : each))),
+      );
+      for (const attempt of tried) if (attempt !== null && attempt.badness < best.badness) best = attempt;
+    }
+    return best;
   }
 
   /** The best of what came of one move each, with all others added, best first, that make it better still. */
@@ -313,7 +334,8 @@ class RemedySearch {
     if (kept.length < done.length) failing = 0;
     for (let i = kept.length - 1; i >= 0; i--) {
       const { move, amount } = kept[i];
-      if (move.kind === 'word') continue;
+      // What fits exactly stays so: card would have to bow for less.
+      if (move.kind === 'word' || move.fitting.includes(amount)) continue;
       const withAmount = (a: number) => kept.map((each, k) => (k === i ? { move, amount: a } : each));
       let low = i === kept.length - 1 ? failing : 0;
       let high = amount;
@@ -370,7 +392,7 @@ class RemedySearch {
         done: all[i],
         vector,
         row,
-        badness: badness(row, layout, goals),
+        badness: badness(row, layout, goals, row.outcome === 'not built' ? opened.unbuilt(vector) : 0),
         cost: costOf(all[i], vector, tariff),
       };
       if (attempt.badness === 0 && attempt.done.length > 0) this.#working.push(attempt);

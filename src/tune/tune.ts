@@ -19,6 +19,7 @@ import { type ByHand, cutRemedyByHand, fartherChanges, worthGoingTo } from './ha
 import { type CardLoss, cardLosses, type WantLoss, wantLosses } from './losses.js';
 import { movesOf, oddness } from './moves.js';
 import { allTies, type NamedTie, namedTie } from './named-ties.js';
+import { nearestBuilt } from './near-built.js';
 import { type OpenedFigure, openFigure, settingValue } from './opened.js';
 import { dependents, partOf } from './part-names.js';
 import { relating } from './relating.js';
@@ -135,13 +136,16 @@ export class Tuning {
   async run(trials: Trials, onNearer?: OnNearer): Promise<Tuned> {
     const { opened, layout, card, troubles } = this;
     const { settings } = opened;
-    const { touches } = relating(opened);
-    const panels = this.#panelsOfWants();
-    const follow = dependents(opened.fieldsOf(opened.now));
+    const isHeld = (setting: number) => this.#isHeld(settings[setting]);
+    const near = nearestBuilt(opened, movesOf(opened, isHeld));
+    const relations = relating(opened, near);
+    const { touches } = relations;
+    const panels = this.#panelsOfWants(near);
+    const follow = dependents(opened.fieldsOf(near));
     const reached = touches.map(
       (touched) => new Set([...touched].flatMap((part) => [...(follow.get(part) ?? [part])])),
     );
-    const moves = movesOf(opened, (setting) => this.#isHeld(settings[setting]));
+    const moves = movesOf(opened, isHeld, relations);
     const found = await findRemedies(
       {
         opened,
@@ -391,10 +395,11 @@ export class Tuning {
     );
   }
 
-  #panelsOfWants(): Map<string, string[]> {
+  /** @param near a candidate that can be built */
+  #panelsOfWants(near: Float64Array): Map<string, string[]> {
     try {
       return new Map(
-        this.#figure.wantsOf(this.#figure.start).map((want) => {
+        this.opened.figure.wantsOf(near).map((want) => {
           const looked = 'panels' in want ? want.panels : 'panel' in want ? [want.panel] : [];
           const reference = 'reference' in want ? want.reference : undefined;
           return [want.name, reference === undefined ? [...looked] : [...looked, reference]];

@@ -1,0 +1,34 @@
+import { expect, test } from 'vitest';
+import type { Done } from '../../src/tune/change.js';
+import { differentIdeas } from '../../src/tune/ideas.js';
+import type { Move } from '../../src/tune/moves.js';
+import type { Setting } from '../../src/tune/settings.js';
+
+const settings = [
+  { place: ['parts', 0, 'slit', 'line', 0, 0] },
+  { place: ['parts', 0, 'slit', 'line', 1, 0] },
+  { place: ['parts', 1, 'panels', 0] },
+  { place: ['parts', 1, 'panels', 1] },
+] as unknown as Setting[];
+const change = (amount: number, ...moved: number[]): Done => ({
+  move: {
+    steps: moved.map((setting) => ({ setting, by: 1 })),
+    kind: 'number',
+    dims: 1,
+    ties: [],
+    like: [],
+    fitting: [],
+  } satisfies Move,
+  amount,
+});
+const way = (...done: Done[]) => ({ done });
+
+test('a slit moved as a whole, and at one end alone, are one idea: the cheaper is told', () => {
+  const whole = way(change(2.5, 0, 1));
+  expect(differentIdeas([whole, way(change(3, 0)), way(change(3.5, 1))], settings)).toEqual([whole]);
+});
+
+test('a side made wider, narrower, and the other side, are three ideas', () => {
+  const all = [way(change(3, 2)), way(change(-3, 2)), way(change(3, 3))];
+  expect(differentIdeas(all, settings)).toEqual(all);
+});
