@@ -94,3 +94,9 @@ export const cheaper = (a: Cost, b: Cost): number =>
 
 /** Differences that come of round-off are none. */
 const nearly = (difference: number): number => (Math.abs(difference) < 1e-3 ? 0 : difference);
+
+/** Whether a move changes anything that was changed already. */
+export const overlaps = (move: Move, done: readonly Done[]): boolean =>
+  done.some((each) =>
+    each.move.steps.some(({ setting }) => move.steps.some((step) => step.setting === setting)),
+  );

@@ -26,6 +26,8 @@ export interface Move {
   readonly like: readonly number[];
   /** and at which a part fits so that it shuts, or lies flat when open. */
   readonly fitting: readonly number[];
+  /** Those of them at which a part shuts that could not. */
+  readonly shutting: readonly number[];
 }
 
 /** Everything that could be done to a figure, none of it to a setting that is held. */
@@ -75,6 +77,7 @@ function wordMoves(settings: readonly Setting[], unit: Unit): Move[] {
             ties: tiesOf(unit),
             like: [],
             fitting: [1],
+            shutting: [],
           },
         ],
   );
@@ -82,11 +85,12 @@ function wordMoves(settings: readonly Setting[], unit: Unit): Move[] {
 
 function outlineMove({ because, steps }: RingMove): Move {
   const tie: Tie = { because, settings: steps.map(({ setting }) => setting) };
-  return { steps, kind: 'number', dims: 1, ties: [tie], like: [], fitting: [] };
+  return { steps, kind: 'number', dims: 1, ties: [tie], like: [], fitting: [], shutting: [] };
 }
 
 function numberMove({ settings }: OpenedFigure, relations: Relating, unit: Unit): Move {
   const now = Number(settings[unit.settings[0]].now);
+  const shutting = distinct(relations.shutting(stepsOf(unit)));
   const like = unit.tie === null ? valuesLike(settings, unit.settings[0]) : [];
   return {
     steps: stepsOf(unit),
@@ -94,7 +98,8 @@ function numberMove({ settings }: OpenedFigure, relations: Relating, unit: Unit)
     dims: 1,
     ties: tiesOf(unit),
     like: distinct(like.map((value) => value - now)),
-    fitting: distinct(relations.restoring(stepsOf(unit))),
+    fitting: distinct([...shutting, ...relations.flattening(stepsOf(unit))]),
+    shutting,
   };
 }
 
@@ -117,7 +122,15 @@ function pairsThatShut(
         const part = relations.sharedPart(stepsOf(a), stepsOf(b));
         if (part === null || !relations.keeps(steps)) continue;
         const tie: Tie = { because: 'shuts', settings: steps.map(({ setting }) => setting), part };
-        moves.push({ steps, kind: 'number', dims: 2, ties: [...tiesOf(a, b), tie], like: [], fitting: [] });
+        moves.push({
+          steps,
+          kind: 'number',
+          dims: 2,
+          ties: [...tiesOf(a, b), tie],
+          like: [],
+          fitting: [],
+          shutting: [],
+        });
       }
     }
   return moves;

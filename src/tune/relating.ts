@@ -7,8 +7,10 @@ type Steps = readonly { readonly setting: number; readonly by: number }[];
 export interface Relating {
   /** Whether every part that could shut still can, and lies flat when open if it did and must. */
   keeps(steps: Steps): boolean;
-  /** Amounts of a move at which a part that could not shut can, or can lie flat when open. */
-  restoring(steps: Steps): number[];
+  /** Amounts of a move at which a part that could not shut can. */
+  shutting(steps: Steps): number[];
+  /** Amounts of a move at which a part can lie flat when open. */
+  flattening(steps: Steps): number[];
   /** A part whose relations two moves both touch; null if there is none. */
   sharedPart(a: Steps, b: Steps): string | null;
   /** For each setting, the parts whose fields it changes. */
@@ -61,14 +63,10 @@ export function relating(opened: OpenedFigure, near = opened.now): Relating {
         const stays = (value: number, by: number) => Math.abs(value) >= SAME || isStill(by);
         return stays(shuts, slope.shuts) && (!flat || stays(open, slope.open));
       }),
-    restoring: (steps) =>
-      relations.flatMap(({ shuts, open }, relation) => {
-        const slope = slopeOf(steps, relation);
-        return [
-          [shuts, slope.shuts],
-          [open, slope.open],
-        ].flatMap(([value, by]) => (isStill(by) ? [] : [-value / by]));
-      }),
+    shutting: (steps) =>
+      relations.flatMap(({ shuts }, relation) => zeroOf(shuts, slopeOf(steps, relation).shuts)),
+    flattening: (steps) =>
+      relations.flatMap(({ open }, relation) => zeroOf(open, slopeOf(steps, relation).open)),
     sharedPart(a, b) {
       const touched = (steps: Steps, relation: number) => {
         const { shuts, open } = slopeOf(steps, relation);
@@ -86,6 +84,8 @@ interface Slope {
 }
 
 const STILL: Slope = { shuts: 0, open: 0 };
+/** The amount at which what has a value and a slope is 0; none where it does not change. */
+const zeroOf = (value: number, slope: number): number[] => (isStill(slope) ? [] : [-value / slope]);
 const isStill = (slope: number): boolean => Math.abs(slope) < 1e-6;
 
 function slopesBetween(before: readonly ShutRelation[], after: readonly ShutRelation[]): Slope[] {

@@ -1,11 +1,12 @@
 import type { Goal } from '../figure/wants.js';
 import type { Layout } from '../study/row.js';
 import { badness } from './badness.js';
-import { apply, cheaper, costOf, type Done, measurable, type Tariff } from './change.js';
+import { apply, cheaper, costOf, type Done, measurable, overlaps, type Tariff } from './change.js';
 import { differentIdeas } from './ideas.js';
 import { LADDER } from './ladder.js';
 import type { Move } from './moves.js';
 import type { OpenedFigure } from './opened.js';
+import { mostPromising } from './promising.js';
 import type { Concern } from './relevance.js';
 import { type Attempt, Track } from './track.js';
 import { OutOfBudget, type Trials } from './trials.js';
@@ -119,11 +120,11 @@ class RemedySearch {
       ...(await this.#climb(start, bearing, 'all')),
       ...(await this.#climb(start, rest, 'all')),
     ];
-    let front = mostPromising(others, opened);
+    let front = mostPromising(others, opened, WIDTH);
     for (let depth = 2; depth <= DEPTH && this.remedies.size === 0; depth++) {
       const grown: Attempt[] = [];
       for (const from of front) grown.push(...(await this.#climb(from, this.#bearing(from, 'all'), 'all')));
-      front = mostPromising(grown, opened);
+      front = mostPromising(grown, opened, WIDTH);
     }
   }
 
@@ -334,8 +335,8 @@ class RemedySearch {
     if (kept.length < done.length) failing = 0;
     for (let i = kept.length - 1; i >= 0; i--) {
       const { move, amount } = kept[i];
-      // What fits exactly stays so: card would have to bow for less.
-      if (move.kind === 'word' || move.fitting.includes(amount)) continue;
+      // What is made to fit fits exactly: card would have to bow for less.
+      if (move.kind === 'word' || move.shutting.includes(amount)) continue;
       const withAmount = (a: number) => kept.map((each, k) => (k === i ? { move, amount: a } : each));
       let low = i === kept.length - 1 ? failing : 0;
       let high = amount;
@@ -429,22 +430,3 @@ function gone(before: number, after: number): number {
 /** Amounts that are given, rather than to be measured out. */
 const isExact = ({ fitting, like }: Move, amount: number): boolean =>
   fitting.includes(amount) || like.includes(amount);
-
-const overlaps = (move: Move, done: readonly Done[]): boolean =>
-  done.some((each) =>
-    each.move.steps.some(({ setting }) => move.steps.some((step) => step.setting === setting)),
-  );
-
-/** Those that came nearest, no two with the same settings changed. */
-function mostPromising(attempts: readonly Attempt[], { settings }: OpenedFigure, width = WIDTH): Attempt[] {
-  const taken = new Set<string>();
-  return [...attempts]
-    .sort((a, b) => a.badness - b.badness || cheaper(a.cost, b.cost))
-    .filter(({ done }) => {
-      const key = done.flatMap(({ move }) => move.steps.map(({ setting }) => settings[setting].name)).join();
-      if (taken.has(key)) return false;
-      taken.add(key);
-      return true;
-    })
-    .slice(0, width);
-}

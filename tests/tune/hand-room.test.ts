@@ -27,6 +27,7 @@ const move = (steps: Move['steps'], more: Partial<Move> = {}): Move => ({
   ties: [],
   like: [],
   fitting: [],
+  shutting: [],
   ...more,
 });
 

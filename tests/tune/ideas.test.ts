@@ -18,6 +18,7 @@ const change = (amount: number, ...moved: number[]): Done => ({
     ties: [],
     like: [],
     fitting: [],
+    shutting: [],
   } satisfies Move,
   amount,
 });

@@ -15,6 +15,7 @@ const move = (at: number): Move => ({
   ties: [],
   like: [],
   fitting: [],
+  shutting: [],
 });
 
 test('what was done first is measured anew once the rest is done', async () => {

@@ -10,6 +10,7 @@ const move: Move = {
   ties: [],
   like: [],
   fitting: [],
+  shutting: [],
 };
 const tracked = (...points: [amount: number, badness: number][]) => {
   const track = new Track(move, 1);
