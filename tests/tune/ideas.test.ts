@@ -22,7 +22,10 @@ const change = (amount: number, ...moved: number[]): Done => ({
   } satisfies Move,
   amount,
 });
-const way = (...done: Done[]) => ({ done });
+const way = (...done: Done[]) => ({
+  done,
+  cost: { amount: done.reduce((sum, { amount }) => sum + Math.abs(amount), 0) },
+});
 
 test('a slit moved as a whole, and at one end alone, are one idea: the cheaper is told', () => {
   const whole = way(change(2.5, 0, 1));
@@ -32,4 +35,10 @@ test('a slit moved as a whole, and at one end alone, are one idea: the cheaper i
 test('a side made wider, narrower, and the other side, are three ideas', () => {
   const all = [way(change(3, 2)), way(change(-3, 2)), way(change(3, 3))];
   expect(differentIdeas(all, settings)).toEqual(all);
+});
+
+test('the same with one change more is another idea only where it spares something of the first', () => {
+  const alone = way(change(6, 2));
+  const spared = way(change(3, 2), change(2, 3));
+  expect(differentIdeas([alone, spared, way(change(6, 2), change(2, 3))], settings)).toEqual([alone, spared]);
 });
