@@ -1,6 +1,6 @@
 import { apply, type Done, distance } from './change.js';
 import { LADDER } from './ladder.js';
-import type { Move } from './moves.js';
+import { type Move, movesOf } from './moves.js';
 import type { OpenedFigure } from './opened.js';
 
 /** So many changes are made on top of one another: a file of which more is wrong is not understood. */
@@ -12,9 +12,10 @@ const MOST_CHANGES = 6;
  * that let most parts be added the smallest is made, and again.
  * @returns the figure itself, too, where such changes lead nowhere
  */
-export function nearestBuilt(opened: OpenedFigure, moves: readonly Move[]): Float64Array {
+export function nearestBuilt(opened: OpenedFigure, isHeld: (setting: number) => boolean): Float64Array {
   let made: Done[] = [];
   let left = opened.unbuilt(opened.now);
+  const moves = left > 0 ? movesOf(opened, isHeld) : [];
   while (left > 0 && made.length < MOST_CHANGES) {
     let best: { done: Done[]; left: number; far: number } | null = null;
     for (const move of moves)

@@ -111,6 +111,8 @@ export class Tuning {
   readonly card: Scorecard;
   readonly troubles: readonly Trouble[];
   readonly #scorer: Scorer;
+  /** The figure, or where it cannot be built what is nearest to it and can. */
+  readonly #near: Float64Array;
   readonly #isAllowed: (vector: Float64Array) => boolean;
 
   /** @throws InputError for a name that is held or priced and that nothing bears */
@@ -123,6 +125,7 @@ export class Tuning {
     this.card = this.#scorer.score(this.opened.now);
     this.layout = new Layout(this.card);
     const parts = this.opened.fieldsOf(this.opened.now);
+    this.#near = nearestBuilt(this.opened, (setting) => this.#isHeld(setting));
     this.#isAllowed = this.#allowed();
     this.troubles = diagnose(this.opened.figure.wants, this.card, parts);
     for (const name of options.hold) this.#mustBeKnown(name, '--hold');
@@ -136,16 +139,14 @@ export class Tuning {
   async run(trials: Trials, onNearer?: OnNearer): Promise<Tuned> {
     const { opened, layout, card, troubles } = this;
     const { settings } = opened;
-    const isHeld = (setting: number) => this.#isHeld(settings[setting]);
-    const near = nearestBuilt(opened, movesOf(opened, isHeld));
-    const relations = relating(opened, near);
+    const relations = relating(opened, this.#near);
     const { touches } = relations;
-    const panels = this.#panelsOfWants(near);
-    const follow = dependents(opened.fieldsOf(near));
+    const panels = this.#panelsOfWants();
+    const follow = dependents(opened.fieldsOf(this.#near));
     const reached = touches.map(
       (touched) => new Set([...touched].flatMap((part) => [...(follow.get(part) ?? [part])])),
     );
-    const moves = movesOf(opened, isHeld, relations);
+    const moves = movesOf(opened, (setting) => this.#isHeld(setting), relations);
     const found = await findRemedies(
       {
         opened,
@@ -293,7 +294,7 @@ export class Tuning {
   #remedy(attempt: Pick<Attempt, 'vector' | 'done' | 'cost'>): Remedy {
     const changes = this.#changes(attempt);
     const card = this.#scorer.score(attempt.vector);
-    const [before, after] = [this.opened.now, attempt.vector].map((vector) => this.#built(vector));
+    const [before, after] = [this.#near, attempt.vector].map((vector) => this.#built(vector));
     return {
       ...NOT_CUT,
       done: attempt.done,
@@ -320,7 +321,8 @@ export class Tuning {
     });
   }
 
-  #isHeld({ name }: Setting): boolean {
+  #isHeld(setting: number): boolean {
+    const { name } = this.opened.settings[setting];
     return this.#options.hold.some((held) => isUnder(name, held));
   }
 
@@ -342,11 +344,11 @@ export class Tuning {
    * those that a finished dummy can be made into.
    */
   #allowed(): (vector: Float64Array) => boolean {
-    const before = this.#built(this.opened.now);
-    // What can't be built was never glued, and nothing was measured on it.
+    const before = this.#built(this.#near);
     if (before === null) return () => true;
-    const { keepGlued } = this.#options;
-    const onCard = this.#wantsOnCard(before, this.opened.now);
+    // What can't be built was never glued.
+    const keepGlued = this.#options.keepGlued && this.#near === this.opened.now;
+    const onCard = this.#wantsOnCard(before, this.#near);
     if (!keepGlued && onCard.size === 0) return () => true;
     return (vector) => {
       const after = this.#built(vector);
@@ -361,7 +363,7 @@ export class Tuning {
 
   /** Whether a candidate has less card in some panel than the figure, by more than may be taken. */
   #losesCard(): (vector: Float64Array) => boolean {
-    const before = this.#built(this.opened.now);
+    const before = this.#built(this.#near);
     return (vector) => {
       const after = this.#built(vector);
       return before !== null && after !== null && cardLosses(before, after, this.#options.mostCut).length > 0;
@@ -395,11 +397,10 @@ export class Tuning {
     );
   }
 
-  /** @param near a candidate that can be built */
-  #panelsOfWants(near: Float64Array): Map<string, string[]> {
+  #panelsOfWants(): Map<string, string[]> {
     try {
       return new Map(
-        this.opened.figure.wantsOf(near).map((want) => {
+        this.opened.figure.wantsOf(this.#near).map((want) => {
           const looked = 'panels' in want ? want.panels : 'panel' in want ? [want.panel] : [];
           const reference = 'reference' in want ? want.reference : undefined;
           return [want.name, reference === undefined ? [...looked] : [...looked, reference]];

@@ -22,3 +22,26 @@ test('what comes after a part that has no place is known all the same: sides are
   expect(first.changes.length).toBe(2);
   expect(textWorks(first.text)).toBe(true);
 });
+
+test('card that a remedy takes is told also of a figure that could not be built', async () => {
+  const text = `page: A5
+parts:
+  - { name: gate, kind: v-fold, at: -12, glue: [55, 55], panels: [68, 68], feet: [26, 26], ridge: 26 }
+  - { name: man, kind: v-fold, at: 120, glue: [60, 60], panels: [64, 64], feet: [40, 40], ridge: 50 }
+  - { name: arm, kind: glued-piece, on: man left, at: [20, 10], outline: [[0, 0], [165, 0], [165, 8], [0, 8]] }
+wants: [{ name: his hand goes, kind: travel, panel: arm, point: [60, 4], least: 20 }]
+`;
+  const hold = [
+    'gate.glue',
+    'gate.panels',
+    'gate.feet',
+    'gate.tab',
+    'gate.start',
+    'man',
+    'arm.at',
+    'arm.turn',
+  ];
+  const [{ changes, cardLosses }] = (await tuned(figureFrom(text), { hold }, 600)).remedies;
+  expect(changes.map(({ setting }) => setting.name)).toContain('arm.outline.1.0');
+  expect(cardLosses).toMatchObject([{ panel: 'arm' }]);
+});
