@@ -30,7 +30,7 @@ export function nearestBuilt(opened: OpenedFigure, isHeld: (setting: number) => 
     if (best === null) break;
     [made, left] = [best.done, best.left];
   }
-  return (left === 0 ? apply(opened, made) : null) ?? opened.now;
+  return (left === 0 && made.length > 0 ? apply(opened, made) : null) ?? opened.now;
 }
 
 function amountsOf({ kind, fitting, like }: Move): number[] {
