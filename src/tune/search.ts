@@ -114,7 +114,7 @@ class RemedySearch {
     if (this.remedies.size > 0) return;
     if (await this.#dive(start)) return;
     // What does most good at first may lead astray: a word that was turned does little by itself where more is wrong.
-    for (const seed of this.#seeds(first)) if (await this.#dive(seed)) return;
+    for (const seed of this.#seeds(start, first)) if (await this.#dive(seed)) return;
     const rest = moves.filter((move) => !bearing.includes(move));
     const others = [
       ...(await this.#climb(start, bearing, 'all')),
@@ -128,10 +128,14 @@ class RemedySearch {
     }
   }
 
-  /** Other beginnings than the best: what came as near, then words, then what came nearest of the rest. */
-  #seeds(first: readonly Attempt[]): Attempt[] {
+  /**
+   * Other beginnings than the best: what came as near, or did away with most of what is wrong, too (a fold is made to fit by either
+   * side or either foot), then words, then what came nearest of the rest.
+   */
+  #seeds(start: Attempt, first: readonly Attempt[]): Attempt[] {
     const [best, ...others] = mostPromising(first, this.#problem.opened, first.length);
-    const [near, rest] = split(others.slice(0, WIDTH), ({ badness }) => badness < (1 + GAIN) * best.badness);
+    const asNear = Math.max((1 + GAIN) * best.badness, (1 - MOST) * start.badness);
+    const [near, rest] = split(others.slice(0, WIDTH), ({ badness }) => badness < asNear);
     const words = others.filter(({ done }) => done.at(-1)?.move.kind === 'word');
     return [...new Set([...near, ...words.slice(0, WIDTH), ...rest])];
   }
