@@ -134,6 +134,7 @@ class RemedySearch {
    */
   #seeds(start: Attempt, first: readonly Attempt[]): Attempt[] {
     const [best, ...others] = mostPromising(first, this.#problem.opened, first.length);
+    if (best === undefined) return [];
     const asNear = Math.max((1 + GAIN) * best.badness, (1 - MOST) * start.badness);
     const [near, rest] = split(others.slice(0, WIDTH), ({ badness }) => badness < asNear);
     const words = others.filter(({ done }) => done.at(-1)?.move.kind === 'word');
