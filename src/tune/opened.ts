@@ -4,7 +4,7 @@ import type { FigureSource, Json } from '../figure/text/source.js';
 import { CannotBuild } from '../motion/cannot-build.js';
 import { partKinds } from '../parts/index.js';
 import type { PartKind } from '../parts/part.js';
-import { changeable, MOST_SETTINGS, type Setting, settingsOf } from './settings.js';
+import { changeable, lookedAt, type Setting, settingsOf } from './settings.js';
 
 /** The fields of one part as they were worked out for a candidate. */
 export interface BuiltPart {
@@ -32,7 +32,8 @@ export interface OpenedFigure {
 /** Opens a figure file: finds all that could be changed in it. */
 export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
   const all = settingsOf(source, figure);
-  const settings = changeable(all.slice(0, MOST_SETTINGS), (setting, option) => {
+  const kept = lookedAt(all);
+  const settings = changeable(kept, (setting, option) => {
     compileFigure({ ...source, data: withValue(source.data, setting.place, written(setting, option)) });
   });
   const built: BuiltPart[] = [];
@@ -52,7 +53,7 @@ export function openFigure(source: FigureSource, figure: Figure): OpenedFigure {
   };
   return {
     settings,
-    leftOut: Math.max(0, all.length - MOST_SETTINGS),
+    leftOut: all.length - kept.length,
     source: opened,
     figure: openedFigure,
     now: Float64Array.from(settings, positionNow),

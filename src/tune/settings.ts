@@ -28,8 +28,8 @@ export interface Setting {
   readonly options: readonly (string | number)[];
 }
 
-/** More than this are not looked at; points of outlines are the first to be left out. */
-export const MOST_SETTINGS = 150;
+/** More than this are not looked at. */
+const MOST_SETTINGS = 150;
 
 /**
  * Everything in a figure file that could be changed. Zeros of points and lines stay: they say where something begins.
@@ -60,6 +60,19 @@ export function settingsOf(source: FigureSource, figure: Figure): Setting[] {
 
 const isOutline = ({ place }: Setting): boolean =>
   place.includes('polygon') || place.includes('holes') || place.includes('outline');
+
+/**
+ * Of too many settings those that are looked at: points of outlines are the first to be left out, then what the file leaves out; but
+ * slots are what most often is too small.
+ */
+export function lookedAt(all: readonly Setting[]): Setting[] {
+  const rank = (setting: Setting): number => {
+    if (isOutline(setting)) return setting.twins === 'slot' ? 1 : 3;
+    return setting.isWritten ? 0 : 2;
+  };
+  const kept = new Set([...all].sort((a, b) => rank(a) - rank(b)).slice(0, MOST_SETTINGS));
+  return all.filter((setting) => kept.has(setting));
+}
 
 /** @param options of the word fields in which the dim stands */
 function dimSetting(

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { openFigure } from '../../src/tune/opened.js';
-import type { Setting } from '../../src/tune/settings.js';
+import { lookedAt, type Setting } from '../../src/tune/settings.js';
 import { withTrims, withValues } from '../../src/tune/with-values.js';
 import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import { figureFrom } from './support.js';
@@ -158,5 +158,21 @@ describe('a figure with more numbers than can be looked at', () => {
     // Each has at (2), turn, face and six coordinates.
     expect([settings.length, leftOut]).toEqual([150, 30 * 10 - 150]);
     expect(settings.filter(({ name }) => !name.includes('polygon')).length).toBe(120);
+  });
+
+  it('keeps the corners of a slot before what the file leaves out', () => {
+    const setting = (place: (string | number)[], twins: string, isWritten: boolean) =>
+      ({ place: ['parts', 0, ...place], twins, isWritten }) as unknown as Setting;
+    const [written, usual] = [true, false].map((isWritten) => setting(['at'], 'v-fold', isWritten));
+    const corner = setting(['outline', 2, 1], 'slot', true);
+    const all = [
+      ...Array.from({ length: 140 }, () => ({ ...written })),
+      ...Array.from({ length: 20 }, () => ({ ...usual })),
+      corner,
+    ];
+    const kept = lookedAt(all);
+    expect(kept.length).toBe(150);
+    expect(kept.at(-1)).toBe(corner);
+    expect(kept.filter(({ isWritten }) => !isWritten).length).toBe(9);
   });
 });
