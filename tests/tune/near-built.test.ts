@@ -1,4 +1,6 @@
 import { expect, test } from 'vitest';
+import { compileFigure } from '../../src/figure/figure.js';
+import { tunePage } from '../../src/report/pages/tune-page.js';
 import { changesOf, figureFrom, textWorks, tuned } from './support.js';
 
 /** Two folds: the apex of the first lies below the page, and the second, that comes after it in the file, does not shut. */
@@ -41,7 +43,16 @@ wants: [{ name: his hand goes, kind: travel, panel: arm, point: [60, 4], least: 
     'arm.at',
     'arm.turn',
   ];
-  const [{ changes, cardLosses }] = (await tuned(figureFrom(text), { hold }, 600)).remedies;
+  const found = await tuned(figureFrom(text), { hold }, 600);
+  const [{ changes, cardLosses }] = found.remedies;
   expect(changes.map(({ setting }) => setting.name)).toContain('arm.outline.1.0');
   expect(cardLosses).toMatchObject([{ panel: 'arm' }]);
+  // Its page has the loss in words; there is no picture of the figure as it was to draw it in.
+  const remedies = found.remedies.map((remedy, i) => ({
+    figure: compileFigure(figureFrom(remedy.text)),
+    file: `remedy-${i + 1}.yaml`,
+  }));
+  const page = tunePage(compileFigure(figureFrom(text)), found, remedies);
+  expect(page).toContain('loses');
+  expect(page).not.toContain('Dashed');
 });

@@ -95,7 +95,9 @@ function remedyFigure(
 ): Html {
   const name = file.split(/[/\\]/).at(-1) ?? file;
   const panels = [...remedy.cuts, ...remedy.cardLosses].map(({ panel }) => panel);
-  const lost = panels.length === 0 ? undefined : { from: figure, panels };
+  // Of a figure that can't be built there is no card beside which to draw what is gone.
+  const isDrawn = panels.length > 0 && tuned.card.cannotBuild === null;
+  const lost = isDrawn ? { from: figure, panels } : undefined;
   return html`<figure>${pictureOf(freed, { ...sight, marks: [], lost })?.drawn ?? ''}<figcaption><p><strong>${number}. ${remedyInShort(remedy)}</strong></p>
 ${costsInWords(remedy).map((line) => html`<p><strong>${line}</strong></p>`)}${remedy.ties.map((tie) => html`<p>${tieInWords(tie)}</p>`)}<p>${motionInWords(tuned, remedy)}</p>${handInRemedy(remedy).map((line) => html`<p>${line}</p>`)}
 ${lost === undefined ? '' : html`<p>Dashed is the card that it takes.</p>`}<p><a href="${name}">${name}</a></p></figcaption></figure>`;
