@@ -4,9 +4,8 @@ import { wilson } from '../../src/insight/sensitivity/wilson.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { distance } from '../../src/tune/change.js';
 import { type ByHand, cutRemedyByHand, fartherChanges, worthGoingTo } from '../../src/tune/hand-room.js';
-import type { Move } from '../../src/tune/moves.js';
 import type { Setting } from '../../src/tune/settings.js';
-import { figureFrom } from './support.js';
+import { figureFrom, moveOf as move } from './support.js';
 
 const forms = (...expected: number[]): ByHand[] =>
   expected.map((each) => ({ expected: each, works: wilson(1, 1), sound: wilson(1, 1) }));
@@ -20,16 +19,6 @@ test('a remedy goes farther only where its dummies are worth more, and then as l
 });
 
 const settings = [40, 30, 12].map((now) => ({ now, kind: 'number', unit: 'mm' }) as Setting);
-const move = (steps: Move['steps'], more: Partial<Move> = {}): Move => ({
-  steps,
-  kind: 'number',
-  dims: 1,
-  ties: [],
-  like: [],
-  fitting: [],
-  shutting: [],
-  ...more,
-});
 
 test('lengths go on the way they went; words, and what fits exactly, stay', () => {
   const shorter = { move: move([{ setting: 0, by: 1 }]), amount: -3 };

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest';
 import type { Done } from '../../src/tune/change.js';
 import { differentIdeas } from '../../src/tune/ideas.js';
-import type { Move } from '../../src/tune/moves.js';
 import type { Setting } from '../../src/tune/settings.js';
+import { moveOf } from './support.js';
 
 const settings = [
   { place: ['parts', 0, 'slit', 'line', 0, 0] },
@@ -11,15 +11,7 @@ const settings = [
   { place: ['parts', 1, 'panels', 1] },
 ] as unknown as Setting[];
 const change = (amount: number, ...moved: number[]): Done => ({
-  move: {
-    steps: moved.map((setting) => ({ setting, by: 1 })),
-    kind: 'number',
-    dims: 1,
-    ties: [],
-    like: [],
-    fitting: [],
-    shutting: [],
-  } satisfies Move,
+  move: moveOf(moved.map((setting) => ({ setting, by: 1 }))),
   amount,
 });
 const way = (...done: Done[]) => ({

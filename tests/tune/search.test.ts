@@ -1,22 +1,14 @@
 import { expect, test } from 'vitest';
 import { Layout, type Row } from '../../src/study/row.js';
-import type { Move } from '../../src/tune/moves.js';
 import type { OpenedFigure } from '../../src/tune/opened.js';
 import { findRemedies } from '../../src/tune/search.js';
 import { Trials } from '../../src/tune/trials.js';
+import { moveOf } from './support.js';
 
 const limits = [{ name: 'shuts', unit: 'degrees' }];
 const layout = new Layout({ wants: [], limits });
 const setting = { kind: 'number', now: 0, bounds: { low: -50, high: 50 }, place: [] };
-const move = (at: number): Move => ({
-  steps: [{ setting: at, by: 1 }],
-  kind: 'number',
-  dims: 1,
-  ties: [],
-  like: [],
-  fitting: [],
-  shutting: [],
-});
+const move = (at: number) => moveOf([{ setting: at, by: 1 }]);
 
 test('what was done first is measured anew once the rest is done', async () => {
   // Three hinge lines must go 6 mm each; how far a link must reach depends on where all of them are.

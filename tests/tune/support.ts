@@ -1,6 +1,7 @@
 import { compileFigure } from '../../src/figure/figure.js';
 import { type FigureSource, parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
+import type { Move } from '../../src/tune/moves.js';
 import { Trials } from '../../src/tune/trials.js';
 import { type Tuned, type TuneOptions, Tuning } from '../../src/tune/tune.js';
 
@@ -23,6 +24,18 @@ export function trialsOf(tuning: Tuning, budget: number): Trials {
     for (const vector of batch) yield tuning.layout.rowOf(scorer.score(vector));
   }, budget);
 }
+
+/** A move of some numbers, tied to nothing. */
+export const moveOf = (steps: Move['steps'], more: Partial<Move> = {}): Move => ({
+  steps,
+  kind: 'number',
+  dims: 1,
+  ties: [],
+  like: [],
+  fitting: [],
+  shutting: [],
+  ...more,
+});
 
 export const figureFrom = (text: string): FigureSource => parseFigure(text, 'figure.yaml');
 

@@ -1,17 +1,9 @@
 import { expect, test } from 'vitest';
-import type { Move } from '../../src/tune/moves.js';
 import { type Attempt, Track } from '../../src/tune/track.js';
+import { moveOf } from './support.js';
 
 const START = 30;
-const move: Move = {
-  steps: [{ setting: 0, by: 1 }],
-  kind: 'number',
-  dims: 1,
-  ties: [],
-  like: [],
-  fitting: [],
-  shutting: [],
-};
+const move = moveOf([{ setting: 0, by: 1 }]);
 const tracked = (...points: [amount: number, badness: number][]) => {
   const track = new Track(move, 1);
   for (const [amount, badness] of points) track.note(amount, { badness } as Attempt, false);
