@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { vi } from 'vitest';
 import { runCommand } from '../../src/cli/run-command.js';
+import { onOneCore } from '../support/one-core.js';
 
 const CLI = join(import.meta.dirname, '../../dist/cli.js');
 
@@ -48,8 +49,8 @@ export function run(folder: string, ...args: string[]): Promise<Ended> {
 }
 
 /**
- * Runs a command line to its end in this process, which costs no start-up; one at a time. What a process of its own adds is
- * not tested by it: the exit of that process, signals, what goes to a pipe.
+ * Runs a command line to its end in this process, which costs no start-up, as on a machine of one core; one at a time. What a
+ * process of its own adds is not tested by it: the exit of that process, signals, what goes to a pipe.
  */
 export async function runHere(folder: string, ...args: string[]): Promise<Ended> {
   const [before, waiting] = [process.cwd(), process.listeners('SIGINT')];
@@ -66,7 +67,7 @@ export async function runHere(folder: string, ...args: string[]): Promise<Ended>
   ];
   process.chdir(folder);
   try {
-    const code = await runCommand(args);
+    const code = await onOneCore(() => runCommand(args));
     return { code, out, err };
   } finally {
     process.chdir(before);

@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
-import { endAll, folderWith, run, runHere } from '../cli/support.js';
+import { endAll, folderWith, runHere } from '../cli/support.js';
 import { blocks, codeIn, commandsIn, pages, ROOT, rowsOf, textOf } from './documents.js';
 
 vi.setConfig({ testTimeout: 600_000, hookTimeout: 600_000 });
@@ -23,9 +23,9 @@ function inShort(command: string): string[] {
   );
   if (args.includes('--tolerance')) kept[0] = 'mine.yaml';
   const few: Record<string, string[]> = {
-    explore: ['--samples', '12', '--workers', '1'],
+    explore: ['--samples', '6', '--workers', '1'],
     compare: ['--samples', '10', '--workers', '1'],
-    tune: ['--trials', '20', '--workers', '1'],
+    tune: ['--trials', '5', '--workers', '1'],
   };
   return [name, ...kept, ...(few[name] ?? [])];
 }
@@ -65,8 +65,7 @@ async function follow(commands: readonly string[]): Promise<string> {
       expect(free.find(({ name }) => name === dim)?.kind, command).toBe('choice');
       continue;
     }
-    // A study is a process of its own, as it keeps its memory small.
-    const { code, err } = await (/ explore /.test(command) ? run : runHere)(folder, ...inShort(command));
+    const { code, err } = await runHere(folder, ...inShort(command));
     expect(code, `${command}\n${err}`).toBeLessThanOrEqual(1);
     if (/ (new|show|sheets) /.test(command)) expect(code, `${command}\n${err}`).toBe(0);
     // The demo, of which later commands speak, is as good as any other study of its figure.
