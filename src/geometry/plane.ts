@@ -125,14 +125,15 @@ export function alongAndLeft(segment: Segment, [px, py]: Point): Point {
 
 /** Distance from a point to a segment. */
 export function distanceTo(segment: Segment, point: Point): number {
-  const long = distance(...segment);
-  if (long < 1e-9) return distance(segment[0], point);
-  const [along, left] = alongAndLeft(segment, point);
-  return along < 0
-    ? distance(segment[0], point)
-    : along > long
-      ? distance(segment[1], point)
-      : Math.abs(left);
+  const [start, end] = segment;
+  const [ex, ey] = [end[0] - start[0], end[1] - start[1]];
+  const long = Math.hypot(ex, ey);
+  if (long < 1e-9) return distance(start, point);
+  const [dx, dy] = [point[0] - start[0], point[1] - start[1]];
+  const along = dx * (ex / long) + dy * (ey / long);
+  if (along < 0) return distance(start, point);
+  if (along > long) return distance(end, point);
+  return Math.abs(dy * (ex / long) - dx * (ey / long));
 }
 
 export interface Box {
@@ -179,8 +180,12 @@ export function running(ring: Ring, way: 1 | -1): Ring {
 /** Whether a point lies inside a ring (crossings of a ray towards +x); on an edge it may come out either way. */
 export function inside(ring: Ring, [x, y]: Point): boolean {
   let odd = false;
-  for (const [[ax, ay], [bx, by]] of edgesOf(ring))
-    if (ay > y !== by > y && x < ax + ((y - ay) * (bx - ax)) / (by - ay)) odd = !odd;
+  let from = ring[ring.length - 1];
+  for (const to of ring) {
+    const [ay, by] = [from[1], to[1]];
+    if (ay > y !== by > y && x < from[0] + ((y - ay) * (to[0] - from[0])) / (by - ay)) odd = !odd;
+    from = to;
+  }
   return odd;
 }
 

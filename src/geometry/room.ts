@@ -47,19 +47,12 @@ function rectangleFits(
 }
 
 /** Whether a segment stays out of a box (Liang and Barsky's clipping leaves nothing). */
-export function clearOf(
-  [[ax, ay], [bx, by]]: Segment,
-  left: number,
-  low: number,
-  right: number,
-  high: number,
-): boolean {
+export function clearOf([a, b]: Segment, left: number, low: number, right: number, high: number): boolean {
   let from = 0;
   let to = 1;
-  for (const [start, step, least, most] of [
-    [ax, bx - ax, left, right],
-    [ay, by - ay, low, high],
-  ]) {
+  for (let k = 0; k < 2; k++) {
+    const [start, step] = [a[k], b[k] - a[k]];
+    const [least, most] = k === 0 ? [left, right] : [low, high];
     if (Math.abs(step) < 1e-12) {
       if (start < least || start > most) return true;
       continue;

@@ -12,6 +12,7 @@ import {
   onCard,
   type Point,
   type Ring,
+  type Segment,
   type Shape,
 } from '../../geometry/plane.js';
 import { less } from '../../geometry/region.js';
@@ -69,9 +70,7 @@ export function writeLabels(
       const taken = piece.marks.filter(({ spot }) => spot.area === area).flatMap(({ spot }) => spot.shapes);
       return taken.length === 0 ? [shape] : less(shape, ...taken);
     });
-    const areas = free
-      .sort((a, b) => widestPlace(b).radius - widestPlace(a).radius)
-      .map((shape) => movedShape(place, shape));
+    const areas = widestFirst(free).map((shape) => movedShape(place, shape));
     const named = `${piece.number}  ${piece.net.name}`;
     const label = { bold: false, sizes: NAME_SIZES, areas, owner };
     // On art, which will be seen, stands no more than must.
@@ -112,12 +111,17 @@ class LabelledSheet {
   readonly #drawing: Drawing;
   readonly #grid = new StrokeGrid();
   readonly #taken: Box[] = [];
+  readonly #places = new Map<Shape, Places>();
   /** How many texts stand outside the piece that they are about, or over something. */
   beside = 0;
   /** How many found no room, and stand over something. */
   over = 0;
   /** Of each piece its outer edges, and the box around them. */
-  readonly #pieces: readonly { readonly rings: readonly Ring[]; readonly box: Box }[];
+  readonly #pieces: readonly {
+    readonly rings: readonly Ring[];
+    readonly edges: readonly Segment[];
+    readonly box: Box;
+  }[];
   /** All glue, which a letter of other glue must not stand in. */
   readonly #glue: readonly Shape[];
 
@@ -127,7 +131,7 @@ class LabelledSheet {
     for (const text of drawing.texts) this.#taken.push(boxOfText(text));
     this.#pieces = placed.map(({ piece, place }) => {
       const rings = piece.lines.contours.map((ring) => movedRing(place, ring));
-      return { rings, box: boxOf(rings.flat()) };
+      return { rings, edges: rings.flatMap(edgesOf), box: boxOf(rings.flat()) };
     });
     this.#glue = placed.flatMap(({ piece, place }) =>
       piece.marks.flatMap(({ spot }) => spot.shapes.map((shape) => movedShape(place, shape))),
@@ -146,27 +150,36 @@ class LabelledSheet {
 
   /** Writes it within its areas, as large as there is room, if there is any. */
   writeInside({ text, bold, sizes, areas }: Label): boolean {
-    const places = areas.map((shape) => placesIn(shape).filter((at) => onCard(shape, at)));
+    const places = areas.map((shape) => this.#placesIn(shape));
     for (const size of sizes)
-      for (const turn of bold ? ([0] as const) : ([0, 90] as const))
+      for (const turn of bold ? ([0] as const) : ([0, 90] as const)) {
+        const look = { text, size, anchor: 'middle', turn, bold } as const;
+        const room = roomOfText(look);
         for (const all of places)
-          for (const at of all) if (this.#put({ at, text, size, anchor: 'middle', turn, bold })) return true;
+          for (const at of all.onCard()) {
+            const box = boxAt(at, look, room);
+            if (!this.#isFree(box)) continue;
+            this.#put({ at, ...look }, box);
+            return true;
+          }
+      }
     return false;
   }
 
   /** Writes it near its areas, with a leader from a dot in the widest of them. */
   #writeBeside({ text, bold, areas, owner }: Label): Box | null {
-    const { at: from } = widestPlace(areas[0]);
+    const from = this.#placesIn(areas[0]).widest;
+    const look = { text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold } as const;
+    const room = roomOfText(look);
     for (let away = NEAREST; away <= FARTHEST; away += 1.5)
       for (let k = 0; k < 24; k++) {
         const way = (2 * Math.PI * k) / 24;
         const at: Point = [from[0] + away * Math.cos(way), from[1] + away * Math.sin(way)];
-        if (this.#isOthers(at, owner) || this.#glue.some((shape) => onCard(shape, at))) continue;
-        const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
-        const box = boxOfText(label);
+        const box = boxAt(at, look, room);
         const end = towards(from, box);
-        if (distance(from, end) < 1 || this.#isCrossed([from, end], owner)) continue;
-        if (!this.#put(label)) continue;
+        if (distance(from, end) < 1 || !this.#isFree(box) || this.#isCrossed([from, end], owner)) continue;
+        if (this.#isOthers(at, owner) || this.#glue.some((shape) => onCard(shape, at))) continue;
+        this.#put({ at, ...look }, box);
         this.#drawing.strokes.push({ kind: 'note', points: [from, end], closed: false });
         this.#drawing.fills.push({ rings: [dot(from)], grey: 0 });
         this.#grid.add([from, end], false);
@@ -183,18 +196,28 @@ class LabelledSheet {
 
   /** Where there is no room anywhere, it stands in its widest place, over whatever is there. */
   #writeAnyhow({ text, bold, areas }: Label): void {
-    const { at } = widestPlace(areas[0]);
+    const at = this.#placesIn(areas[0]).widest;
     const label: Text = { at, text, size: LEAST_TYPE, anchor: 'middle', turn: 0, bold };
     this.#taken.push(boxOfText(label));
     this.#drawing.texts.push(label);
   }
 
-  #put(text: Text): boolean {
-    const box = boxOfText(text);
-    const { left, low, right, high } = box;
+  /** Places in an area, worked out once for all that is to be written there. */
+  #placesIn(shape: Shape): Places {
+    const places = this.#places.get(shape) ?? new Places(shape);
+    this.#places.set(shape, places);
+    return places;
+  }
+
+  /** Whether a box lies on the sheet, away from its edge, from every text and from every line. */
+  #isFree(box: Box): boolean {
     const { width, height } = this.#drawing;
-    if (left < 1 || low < 1 || right > width - 1 || high > height - 1) return false;
-    if (this.#taken.some((other) => meet(box, other)) || !this.#grid.isClear(box)) return false;
+    if (box.left < 1 || box.low < 1 || box.right > width - 1 || box.high > height - 1) return false;
+    return !this.#taken.some((other) => meet(box, other)) && this.#grid.isClear(box);
+  }
+
+  #put(text: Text, box: Box): void {
+    const { left, low, right, high } = box;
     this.#taken.push(box);
     // On printed art it would not be read.
     if (this.#drawing.art.length > 0)
@@ -210,7 +233,6 @@ class LabelledSheet {
         grey: 1,
       });
     this.#drawing.texts.push(text);
-    return true;
   }
 
   /** Whether a point lies in another piece, or nearer to one than to its own. */
@@ -221,11 +243,11 @@ class LabelledSheet {
 
   /** How far a point lies from a piece, 0 on it; where it is as far as `least` or more, anything of that sort. */
   #farFrom(index: number, at: Point, least: number): number {
-    const { rings, box } = this.#pieces[index];
+    const { rings, edges, box } = this.#pieces[index];
     const outside = Math.max(box.left - at[0], at[0] - box.right, box.low - at[1], at[1] - box.high);
     if (outside >= least) return outside;
     if (rings.some((ring) => inside(ring, at))) return 0;
-    return Math.min(...rings.flatMap((ring) => edgesOf(ring).map((edge) => distanceTo(edge, at))));
+    return edges.reduce((far, edge) => Math.min(far, distanceTo(edge, at)), Number.POSITIVE_INFINITY);
   }
 
   /** Whether a leader passes over another piece or a text. */
@@ -250,9 +272,35 @@ const boxAreaOf = ({ outline }: Shape): number => {
   return (right - left) * (high - low);
 };
 
-/** Places to try in a shape: its widest, then others over its box, nearest to the widest first. */
-function placesIn(shape: Shape): Point[] {
-  const { at: widest } = widestPlace(shape);
+/** Shapes, that with the widest place first. */
+function widestFirst(shapes: readonly Shape[]): readonly Shape[] {
+  if (shapes.length < 2) return shapes;
+  return shapes
+    .map((shape) => ({ shape, radius: widestPlace(shape).radius }))
+    .sort((a, b) => b.radius - a.radius)
+    .map(({ shape }) => shape);
+}
+
+/** Places to try in a shape. Most texts find room in its widest, so that the others are worked out only when asked for. */
+class Places {
+  readonly widest: Point;
+  readonly #shape: Shape;
+  #others: readonly Point[] | null = null;
+
+  constructor(shape: Shape) {
+    this.#shape = shape;
+    this.widest = widestPlace(shape).at;
+  }
+
+  /** Those on the card: the widest, then others over its box, nearest to the widest first. */
+  *onCard(): Generator<Point> {
+    if (onCard(this.#shape, this.widest)) yield this.widest;
+    this.#others ??= othersIn(this.#shape, this.widest);
+    yield* this.#others;
+  }
+}
+
+function othersIn(shape: Shape, widest: Point): readonly Point[] {
   const { left, low, right, high } = boxOf(shape.outline);
   const places: Point[] = [];
   const STEPS = 14;
@@ -263,17 +311,36 @@ function placesIn(shape: Shape): Point[] {
   for (const corner of shape.outline.slice(0, 40))
     for (const t of [0.2, 0.4, 0.6, 0.8])
       places.push([widest[0] + (corner[0] - widest[0]) * t, widest[1] + (corner[1] - widest[1]) * t]);
-  return [widest, ...places.sort((a, b) => distance(a, widest) - distance(b, widest))];
+  return places
+    .filter((at) => onCard(shape, at))
+    .map((at) => ({ at, far: distance(at, widest) }))
+    .sort((a, b) => a.far - b.far)
+    .map(({ at }) => at);
 }
 
 /** The room that a text takes up, with what must stay clear around it. */
-export function boxOfText({ at: [x, y], text, size, anchor, turn, bold }: Text, clear = CLEAR): Box {
+export function boxOfText(text: Text, clear = CLEAR): Box {
+  return boxAt(text.at, text, roomOfText(text), clear);
+}
+
+type Look = Omit<Text, 'at'>;
+
+/** How wide and high a text comes out as it is turned, and how far its letters reach below it, mm. */
+function roomOfText({ text, size, turn, bold }: Look): { w: number; h: number; below: number } {
   const [wide, tall] = [widthOfText(text, size, bold), CAPITAL * size];
-  const [w, h] = turn === 0 ? [wide, tall] : [tall, wide];
-  const left = anchor === 'middle' ? x - w / 2 : turn === 0 ? x : x - w;
-  const low = anchor === 'middle' ? y - h / 2 : y;
   // Letters such as p reach below the line, those in brackets above and below.
   const below = /[a-z(]/.test(text) ? 0.2 * size : 0;
+  return turn === 0 ? { w: wide, h: tall, below } : { w: tall, h: wide, below };
+}
+
+function boxAt(
+  [x, y]: Point,
+  { anchor, turn }: Look,
+  { w, h, below }: ReturnType<typeof roomOfText>,
+  clear = CLEAR,
+): Box {
+  const left = anchor === 'middle' ? x - w / 2 : turn === 0 ? x : x - w;
+  const low = anchor === 'middle' ? y - h / 2 : y;
   return {
     left: left - clear,
     low: low - clear - (turn === 0 ? below : 0),

@@ -6,7 +6,7 @@ const CELL = 8;
 
 /** The lines of a sheet, sorted into cells, so that what lies near a place is found without looking at all. */
 export class StrokeGrid {
-  readonly #lines = new Map<string, Segment[]>();
+  readonly #lines = new Map<number, Segment[]>();
 
   add(points: readonly Point[], closed: boolean): void {
     points.forEach((p, i) => {
@@ -26,7 +26,7 @@ export class StrokeGrid {
     const [[ax, ay], [bx, by]] = line;
     // Cut into lengths of a cell, so that a long slanted line fills only the cells that it passes.
     const parts = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / CELL));
-    const seen = new Set<string>();
+    const seen = new Set<number>();
     for (let i = 0; i < parts; i++) {
       const at = (t: number): Point => [ax + (bx - ax) * t, ay + (by - ay) * t];
       const [p, q] = [at(i / parts), at((i + 1) / parts)];
@@ -46,7 +46,10 @@ export class StrokeGrid {
   }
 }
 
-function* cellsOf(left: number, low: number, right: number, high: number): Generator<string> {
+/** Numbers of the cells that a box reaches. Two far apart may share one: then lines that are far are looked at, too. */
+function cellsOf(left: number, low: number, right: number, high: number): number[] {
+  const cells: number[] = [];
   for (let x = Math.floor(left / CELL); x <= Math.floor(right / CELL); x++)
-    for (let y = Math.floor(low / CELL); y <= Math.floor(high / CELL); y++) yield `${x} ${y}`;
+    for (let y = Math.floor(low / CELL); y <= Math.floor(high / CELL); y++) cells.push(x * 4096 + y);
+  return cells;
 }

@@ -1,4 +1,4 @@
-import { type Box, boxOf, edgesOf, type Ring, type Shape } from '../../geometry/plane.js';
+import { type Box, boxOf, edgesOf, type Segment, type Shape } from '../../geometry/plane.js';
 
 /** Something to be nested by its outline. */
 export interface Nested {
@@ -52,23 +52,23 @@ export function maskOf(shapes: readonly Shape[], cell: number): Mask {
     if ((bits[at] & bit) === 0) area++;
     bits[at] |= bit;
   };
-  for (const ring of rings)
-    for (const [[ax, ay], [bx, by]] of edgesOf(ring)) {
-      const parts = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / (cell / 8)));
-      for (let k = 0; k <= parts; k++) set(ax + ((bx - ax) * k) / parts, ay + ((by - ay) * k) / parts);
-    }
+  const edges = rings.flatMap(edgesOf);
+  for (const [[ax, ay], [bx, by]] of edges) {
+    const parts = Math.max(1, Math.ceil(Math.hypot(bx - ax, by - ay) / (cell / 8)));
+    for (let k = 0; k <= parts; k++) set(ax + ((bx - ax) * k) / parts, ay + ((by - ay) * k) / parts);
+  }
   for (let row = 0; row < rows; row++)
-    for (const [from, to] of spans(rings, low + (row + 0.5) * cell))
+    for (const [from, to] of spans(edges, low + (row + 0.5) * cell))
       for (let x = from; x <= to; x += cell) set(x, low + (row + 0.5) * cell);
   return { columns, rows, words, bits, area, moved: new Map() };
 }
 
-/** Where a level line is inside rings (even-odd). */
-function spans(rings: readonly Ring[], y: number): [number, number][] {
-  const xs = rings
-    .flatMap(edgesOf)
-    .flatMap(([[ax, ay], [bx, by]]) => (ay < y === by < y ? [] : [ax + ((bx - ax) * (y - ay)) / (by - ay)]))
-    .sort((a, b) => a - b);
+/** Where a level line is inside the rings of these edges (even-odd). */
+function spans(edges: readonly Segment[], y: number): [number, number][] {
+  const xs: number[] = [];
+  for (const [a, b] of edges)
+    if (a[1] < y !== b[1] < y) xs.push(a[0] + ((b[0] - a[0]) * (y - a[1])) / (b[1] - a[1]));
+  xs.sort((a, b) => a - b);
   return Array.from({ length: xs.length >> 1 }, (_, i) => [xs[2 * i], xs[2 * i + 1]]);
 }
 
