@@ -261,14 +261,14 @@ export class Shell {
       for (let k = kept.length - 1; k >= 0; k--) {
         const { s, y, rho } = kept[k];
         shares[k] = rho * dotAll(s, d);
-        for (let i = 0; i < n; i++) d[i] -= shares[k] * y[i];
+        addTo(d, -shares[k], y);
       }
       const last = kept.at(-1);
       const scale = last === undefined ? 1e-3 : 1 / (last.rho * dotAll(last.y, last.y));
       for (let i = 0; i < n; i++) d[i] *= scale;
-      for (const [k, { s, y, rho }] of kept.entries()) {
-        const share = shares[k] - rho * dotAll(y, d);
-        for (let i = 0; i < n; i++) d[i] += share * s[i];
+      for (let k = 0; k < kept.length; k++) {
+        const { s, y, rho } = kept[k];
+        addTo(d, shares[k] - rho * dotAll(y, d), s);
       }
       const slope = dotAll(g, d);
       let there = Number.POSITIVE_INFINITY;
@@ -304,4 +304,8 @@ function dotAll(a: Float64Array, b: Float64Array): number {
   let sum = 0;
   for (let i = 0; i < a.length; i++) sum += a[i] * b[i];
   return sum;
+}
+
+function addTo(d: Float64Array, share: number, other: Float64Array): void {
+  for (let i = 0; i < d.length; i++) d[i] += share * other[i];
 }
