@@ -6,9 +6,19 @@ import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import type { Break } from '../broken/ways.js';
 import { textWorks, tuned } from './support.js';
 
-/** Candidates that may be scored for one figure: of one with chains of links, which take long to place, as few as do. */
+/** Candidates that may be scored for one figure: of those that take long to score, no more than free it. */
 const budgetOf = ({ file }: Break): number =>
-  /01|03|10/.test(file) ? 600 : /08-knee/.test(file) ? 500 : /knee/.test(file) ? 150 : 300;
+  /10-/.test(file)
+    ? 600
+    : /01-|03-/.test(file)
+      ? 520
+      : /08-/.test(file)
+        ? 480
+        : /knee/.test(file)
+          ? 60
+          : /04-|07-|16-|17-/.test(file)
+            ? 120
+            : 300;
 
 /**
  * Whether the first remedy touches the value that was broken, or is a smaller change: one number only, by fewer mm or

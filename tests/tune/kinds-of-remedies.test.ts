@@ -4,8 +4,12 @@ import type { Tuned, TuneOptions } from '../../src/tune/tune.js';
 import { changesOf, figureFrom, textWorks, tuned } from './support.js';
 
 /** What frees a figure: every remedy works as it is written, with no slot missed and no want worse. */
-async function remediesOf(text: string, options: Partial<TuneOptions> = {}): Promise<Tuned['remedies']> {
-  const { remedies, ties } = await tuned(figureFrom(text), options, 250);
+async function remediesOf(
+  text: string,
+  options: Partial<TuneOptions> = {},
+  budget = 250,
+): Promise<Tuned['remedies']> {
+  const { remedies, ties } = await tuned(figureFrom(text), options, budget);
   // What is moved together in one remedy is told there, and not as if it were tied.
   for (const { because } of ties) expect(['equal', 'shuts']).toContain(because);
   expect(remedies.length).toBeGreaterThan(0);
@@ -47,7 +51,7 @@ test('a slot that is too small is made larger, rather than what passes cut down 
 });
 
 test('what passes is cut down only where nothing else is left, and that stands first', async () => {
-  const [remedy] = await remediesOf(TOO_SMALL, { hold: ['man', 'joint', 'sleeve'] });
+  const [remedy] = await remediesOf(TOO_SMALL, { hold: ['man', 'joint', 'sleeve'] }, 125);
   expect(remedy.cardLosses.length).toBeGreaterThan(0);
   expect(costsInWords(remedy).join()).toMatch(/^It costs: 'arm' loses \d+ mm² \(\d+ % of it\)/);
 });

@@ -1,22 +1,27 @@
 import { DOMParser } from 'linkedom';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { readFigure } from '../../src/figure/read.js';
 import { tunePage } from '../../src/report/pages/tune-page.js';
 import { pictureOf } from '../../src/report/pages/tune-picture.js';
+import type { Tuned } from '../../src/tune/tune.js';
 import { BREAKS, brokenFigure } from '../broken/breaks.js';
 import { figureFrom, tuned } from './support.js';
 
 const drummer = readFigure('examples/stuck-drummer.yaml');
+/** What frees him, asked once for all pages that show it. */
+let freed: Tuned;
+beforeAll(async () => {
+  freed = await tuned(drummer);
+});
 
 describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
   it('shows it stuck, its place ringed, and each remedy beside it', async () => {
-    const found = await tuned(drummer);
-    const remedies = found.remedies.map(({ text }, i) => ({
+    const remedies = freed.remedies.map(({ text }, i) => ({
       figure: compileFigure(figureFrom(text)),
       file: `out/remedy-${i + 1}.yaml`,
     }));
-    const page = tunePage(compileFigure(drummer), found, remedies);
+    const page = tunePage(compileFigure(drummer), freed, remedies);
     expect(page).not.toMatch(/NaN|undefined|<script/);
     const document = new DOMParser().parseFromString(page, 'text/html');
     // The chart of the force beside the pictures.
@@ -43,11 +48,11 @@ describe('the page of a figure that was tuned', { timeout: 60_000 }, () => {
   });
 
   it('tells of colours and rings only where there are any', async () => {
-    const caption = async (source: typeof drummer) => {
-      const page = tunePage(compileFigure(source), await tuned(source), []);
+    const caption = (source: typeof drummer, found: Tuned) => {
+      const page = tunePage(compileFigure(source), found, []);
       return new DOMParser().parseFromString(page, 'text/html').querySelector('figcaption')?.textContent;
     };
-    expect(await caption(drummer)).toContain('Coloured is what is named first. Ringed is the place.');
+    expect(caption(drummer, freed)).toContain('Coloured is what is named first. Ringed is the place.');
     const low = figureFrom(`page: A5
 dims: { side: { from: 35, to: 60, start: 40 } }
 parts:
@@ -55,7 +60,7 @@ parts:
 wants:
   - { name: high, kind: rise, panel: tent left, least: 50 }
 `);
-    expect(await caption(low)).toMatch(/seen from the foot of the page\.$/);
+    expect(caption(low, await tuned(low))).toMatch(/seen from the foot of the page\.$/);
   });
 
   it('says so where nothing frees it', async () => {

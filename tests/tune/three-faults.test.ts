@@ -8,7 +8,7 @@ test('a figure of more than twenty panels with three faults of different kinds i
   const [{ text, panels, faults }] = threeFaults(1);
   expect(panels).toBeGreaterThanOrEqual(20);
   expect(new Set(faults.map(({ kind }) => kind)).size).toBe(3);
-  const { remedies } = await tuned(parseFigure(text, 'spoilt.yaml'), {}, 2500);
+  const { remedies } = await tuned(parseFigure(text, 'spoilt.yaml'), {}, 300);
   expect(remedies.length).toBeGreaterThan(0);
   for (const { text: freed, card } of remedies) {
     expect(card.works).toBe(true);

@@ -140,7 +140,7 @@ describe('tune', () => {
     const text = `${TOO_WIDE.trimEnd()}
   - { name: other, kind: parallel-fold, at: 110, length: 60, glue: [35, 35], widths: [120, 120] }
 `;
-    const { remedies } = await tuned(figureFrom(text));
+    const { remedies } = await tuned(figureFrom(text), {}, 600);
     expect(remedies.length).toBeGreaterThan(0);
     // 12 mm off the one and 7 mm off the other.
     expect(remedies[0].cost).toMatchObject({ price: 2, amount: 19 });
