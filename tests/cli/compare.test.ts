@@ -6,7 +6,7 @@ import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
 import { TENT as PAIR } from '../compare/support.js';
-import { endAll, folderWith, run, runHere, started } from './support.js';
+import { endAll, folderWith, runHere, started } from './support.js';
 
 afterEach(endAll);
 
@@ -19,10 +19,10 @@ const files = { 'high.yaml': PAIR, 'low.yaml': LOW };
 
 /** One comparison that nobody disturbed, for all that is compared with it. */
 const folder = folderWith(files);
-const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '20'];
+const WEIGH = ['compare', 'high.yaml', 'low.yaml', '--samples', '10'];
 
 test('weighs two figure files: words, page, table, JSON', async () => {
-  const { code, out } = await run(folder, ...WEIGH, '--out', 'out');
+  const { code, out } = await runHere(folder, ...WEIGH, '--out', 'out');
   expect(code).toBe(0);
   expect(out).toMatch(/high wins at: .*stands \d+\.\d\d mm against low \d+\.\d\d mm/);
   // The maker's own dummy of each, beside the best that was found, which may be that one.
@@ -43,7 +43,7 @@ test('weighs two figure files: words, page, table, JSON', async () => {
   ]);
   expect(Object.keys(stands[0])).toEqual(expect.arrayContaining(['seed 1', 'seed 5', 'median', 'chance']));
   const json = JSON.parse(readFileSync(join(folder, 'out', 'compare.json'), 'utf8'));
-  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 20 });
+  expect(json).toMatchObject({ format: 'compare 1', seeds: [1, 2, 3, 4, 5], samples: 10 });
 });
 
 test('weighs the options of a choice, and prints JSON alone when asked', async () => {
@@ -52,7 +52,7 @@ test('weighs the options of a choice, and prints JSON alone when asked', async (
     'length: long',
   );
   const folder = folderWith({ 'tent.yaml': text });
-  const args = ['compare', 'tent.yaml', '--each', 'long', '--samples', '20', '--json'];
+  const args = ['compare', 'tent.yaml', '--each', 'long', '--samples', '10', '--json'];
   const { code, out } = await runHere(folder, ...args);
   expect(code).toBe(0);
   const json = JSON.parse(out);
@@ -79,13 +79,13 @@ test.each([
 test('killed at any moment, it goes on to the same verdict', async () => {
   const { child, ended } = started(folder, [...WEIGH, '--out', 'killed', '--resume', '--workers', '1']);
   const log = join(folder, 'killed', 'unfinished', 'scored.jsonl');
-  await vi.waitUntil(() => existsSync(log) && readFileSync(log, 'utf8').split('\n').length > 100, {
+  await vi.waitUntil(() => existsSync(log) && readFileSync(log, 'utf8').split('\n').length > 60, {
     timeout: 60_000,
     interval: 20,
   });
   child.kill('SIGKILL');
   await ended;
-  expect((await run(folder, ...WEIGH, '--out', 'killed', '--resume')).code).toBe(0);
+  expect((await runHere(folder, ...WEIGH, '--out', 'killed', '--resume')).code).toBe(0);
   const read = (out: string, name: string) => readFileSync(join(folder, out, name), 'utf8');
   for (const name of ['verdict.csv', 'compare.json']) expect(read('killed', name)).toBe(read('out', name));
 });

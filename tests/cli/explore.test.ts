@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
 import { afterEach, beforeAll, expect, test } from 'vitest';
 import { explore } from '../../src/cli/explore.js';
-import { type Ended, endAll, folderWith, run, runHere, started, TENT } from './support.js';
+import { type Ended, endAll, folderWith, runHere, started, TENT } from './support.js';
 
 afterEach(endAll);
 
@@ -39,7 +39,7 @@ const results = join(folder, 'results', 'tent');
 const COMMON = ['explore', 'tent.yaml', '--samples', '120'];
 let whole: Ended;
 beforeAll(async () => {
-  whole = await run(folder, ...COMMON, '--workers', '1');
+  whole = await runHere(folder, ...COMMON, '--workers', '1');
 });
 
 test('explore writes tables whose every row is what the formulas say', async () => {
@@ -101,7 +101,7 @@ test('explore writes tables whose every row is what the formulas say', async () 
 });
 
 test('the same bytes for a seed with any number of workers, other ones for another seed', async () => {
-  await run(folder, ...COMMON, '--workers', '3', '--out', '3');
+  await runHere(folder, ...COMMON, '--workers', '3', '--out', '3');
   await runHere(folder, ...COMMON, '--seed', '2', '--out', 'other');
   const one = tablesIn(results);
   expect(tablesIn(join(folder, '3'))).toEqual(one);
@@ -127,11 +127,11 @@ test('killed twice, it ends with the bytes of a run that never was', async () =>
     expect(readdirSync(killed).filter((name) => name !== 'report.html')).toEqual(['unfinished']);
   }
   // The seed and the samples need not be said again.
-  expect((await run(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume')).code).toBe(0);
+  expect((await runHere(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume')).code).toBe(0);
   expect(tablesIn(killed)).toEqual(tablesIn(results));
   expect(readdirSync(killed).sort()).toEqual(RESULTS);
 
-  const again = await run(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume');
+  const again = await runHere(folder, 'explore', 'tent.yaml', '--out', 'killed', '--resume');
   expect([again.code, again.out]).toEqual([0, expect.stringContaining('finished')]);
   expect(readdirSync(killed).sort()).toEqual(RESULTS);
 });

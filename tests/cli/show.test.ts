@@ -1,7 +1,7 @@
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test } from 'vitest';
-import { endAll, folderWith, run, runHere, TENT } from './support.js';
+import { endAll, folderWith, runHere, TENT } from './support.js';
 
 afterEach(endAll);
 
@@ -9,7 +9,7 @@ afterEach(endAll);
 let studied = '';
 beforeAll(async () => {
   studied = folderWith({ 'tent.yaml': TENT });
-  await run(studied, 'explore', 'tent.yaml', '--samples', '70', '--out', 'out');
+  await runHere(studied, 'explore', 'tent.yaml', '--samples', '70', '--out', 'out');
 });
 const withStudy = (): string => {
   const folder = folderWith({});

@@ -53,7 +53,7 @@ export function run(folder: string, ...args: string[]): Promise<Ended> {
  * process of its own adds is not tested by it: the exit of that process, signals, what goes to a pipe.
  */
 export async function runHere(folder: string, ...args: string[]): Promise<Ended> {
-  const [before, waiting] = [process.cwd(), process.listeners('SIGINT')];
+  const [before, waiting, argv] = [process.cwd(), process.listeners('SIGINT'), process.argv];
   let [out, err] = ['', ''];
   const streams = [
     vi.spyOn(process.stdout, 'write').mockImplementation((text) => {
@@ -66,11 +66,13 @@ export async function runHere(folder: string, ...args: string[]): Promise<Ended>
     }),
   ];
   process.chdir(folder);
+  process.argv = [process.execPath, CLI, ...args];
   try {
     const code = await onOneCore(() => runCommand(args));
     return { code, out, err };
   } finally {
     process.chdir(before);
+    process.argv = argv;
     for (const stream of streams) stream.mockRestore();
     for (const handler of process.listeners('SIGINT'))
       if (!waiting.includes(handler)) process.off('SIGINT', handler);

@@ -1,14 +1,13 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { csvParse } from 'd3-dsv';
-import { afterEach, expect, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { toleranceOf } from '../../src/cli/tolerance.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { Scorer } from '../../src/score/scorer.js';
-import { endAll, folderWith, run, runHere, TENT } from './support.js';
-
-afterEach(endAll);
+import { onOneCore } from '../support/one-core.js';
+import { folderWith, runHere, TENT } from './support.js';
 
 const folder = folderWith({ 'tent.yaml': TENT });
 const check = (...args: string[]) => runHere(folder, 'check', 'tent.yaml', ...args);
@@ -19,7 +18,7 @@ async function cutOf(text: string, hand = {}) {
   const source = parseFigure(text, 'tent.yaml');
   const figure = compileFigure(source);
   const card = new Scorer(figure).score(figure.start);
-  const { words, json } = await toleranceOf(source, figure, figure.start, card, hand);
+  const { words, json } = await onOneCore(() => toleranceOf(source, figure, figure.start, card, hand));
   // The data as a reader of the file gets them.
   return { out: words.join('\n'), tolerance: JSON.parse(JSON.stringify(json)) };
 }
@@ -87,7 +86,7 @@ test('a figure whose every dim is fixed is cut by hand, too: it has no ranges to
 
 test('explore measures indices, robustness, safe ranges and nudges: the same bytes with 1 and 2 workers, and shown again', async () => {
   const common = ['explore', 'tent.yaml', '--samples', '1000', '--search', 'samples'];
-  await run(folder, ...common, '--workers', '1', '--out', '1');
+  await runHere(folder, ...common, '--workers', '1', '--out', '1');
   // Ended when all was scored and nothing measured, then gone on with: what is scored once need not be scored again.
   mkdirSync(join(folder, '2', 'unfinished'), { recursive: true });
   const scored = readFileSync(join(folder, '1', 'scored.jsonl'), 'utf8')
@@ -95,7 +94,7 @@ test('explore measures indices, robustness, safe ranges and nudges: the same byt
     .split('\n')
     .slice(0, -1);
   writeFileSync(join(folder, '2', 'unfinished', 'scored.jsonl'), `${scored.join('\n')}\n`);
-  expect((await run(folder, ...common, '--workers', '2', '--out', '2', '--resume')).code).toBe(0);
+  expect((await runHere(folder, ...common, '--workers', '2', '--out', '2', '--resume')).code).toBe(0);
   const files = (name: string) => {
     const charts = readdirSync(join(folder, name, 'charts')).map((chart) => join('charts', chart));
     return ['ranking.csv', 'sensitivity.csv', 'sensitivity.json', ...charts.sort()];

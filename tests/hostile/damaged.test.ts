@@ -19,7 +19,7 @@ import * as z from 'zod';
 import { readJson } from '../../src/disk/read-json.js';
 import { version } from '../../src/disk/root.js';
 import { finishedIn } from '../../src/study/begin.js';
-import { endAll, folderWith, run, runHere, TENT } from '../cli/support.js';
+import { endAll, folderWith, runHere, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 afterAll(endAll);
@@ -31,7 +31,7 @@ let log = '';
 beforeAll(async () => {
   folder = folderWith({ 'tent.yaml': TENT });
   good = join(folder, 'good');
-  await run(folder, 'explore', 'tent.yaml', '--samples', '60', '--search', 'samples', '--out', 'good');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '60', '--search', 'samples', '--out', 'good');
   log = readFileSync(join(good, 'scored.jsonl'), 'utf8');
 });
 

@@ -3,7 +3,7 @@ import { once } from 'node:events';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, beforeAll, expect, test, vi } from 'vitest';
-import { endAll, folderWith, run, started, TENT } from '../cli/support.js';
+import { endAll, folderWith, run, runHere, started, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 180_000, hookTimeout: 180_000 });
 afterEach(endAll);
@@ -26,8 +26,8 @@ function contents(folder: string): Map<string, string> {
   );
 }
 
-const study = (out: string) => [
-  ...['explore', 'tent.yaml', '--samples', '40', '--workers', '2', '--resume'],
+const study = (out: string, workers = 1) => [
+  ...['explore', 'tent.yaml', '--samples', '40', '--workers', String(workers), '--resume'],
   ...['--search', 'evolution', '--out', out],
 ];
 
@@ -48,11 +48,11 @@ beforeAll(async () => {
  */
 test('killed twice, a study ends with every byte of one that was not', async () => {
   for (const moment of [0.35, 0.9]) {
-    const { child, ended } = started(folder, study('killed'));
+    const { child, ended } = started(folder, study('killed', 2));
     setTimeout(() => child.kill('SIGKILL'), moment * time);
     await ended;
   }
-  const { code, err } = await run(folder, ...study('killed'));
+  const { code, err } = await runHere(folder, ...study('killed'));
   expect([code, err]).toEqual([0, expect.not.stringMatching(/fault|\n {4}at /)]);
   expect(contents(join(folder, 'killed'))).toEqual(whole);
 });
@@ -68,7 +68,7 @@ test('show, killed at any moment, leaves the report that was there or the same a
     await ended;
     expect(readFileSync(join(folder, 'whole', 'report.html'), 'utf8') === report).toBe(true);
   }
-  expect((await run(folder, 'show', 'whole')).code).toBe(0);
+  expect((await runHere(folder, 'show', 'whole')).code).toBe(0);
   expect(contents(join(folder, 'whole'))).toEqual(whole);
 });
 
@@ -79,7 +79,7 @@ test.runIf(process.platform === 'linux')('where there is no more room, what was 
   expect([status, stderr]).toEqual([2, expect.stringContaining('Cannot write full: the file may not grow')]);
   const log = join(folder, 'full', 'unfinished', 'scored.jsonl');
   expect(readFileSync(log, 'utf8').split('\n').length).toBeGreaterThan(10);
-  await run(folder, ...study('full'));
+  await runHere(folder, ...study('full'));
   expect(contents(join(folder, 'full'))).toEqual(whole);
 });
 

@@ -7,7 +7,7 @@ import { writeWhole } from '../../src/disk/files.js';
 import { compileFigure } from '../../src/figure/figure.js';
 import { parseFigure } from '../../src/figure/text/source.js';
 import { plainJson, plainLines, plainText } from '../../src/text/plain-text.js';
-import { endAll, folderWith, run, runHere, TENT } from '../cli/support.js';
+import { endAll, folderWith, runHere, TENT } from '../cli/support.js';
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 afterEach(endAll);
@@ -19,7 +19,7 @@ const TURN = 'e\u202ednats';
 let folder = '';
 beforeAll(async () => {
   folder = folderWith({ 'tent.yaml': TENT });
-  await run(folder, 'explore', 'tent.yaml', '--samples', '30', '--search', 'samples', '--out', 'out');
+  await runHere(folder, 'explore', 'tent.yaml', '--samples', '30', '--search', 'samples', '--out', 'out');
 });
 
 /** What no program may print: all that is no letter of its own, but for tabs and line ends between our own lines. */
@@ -160,7 +160,7 @@ test.runIf(existsSync('/dev/full'))(
 test('a folder in the way of a file is named', async () => {
   const out = 'blocked';
   mkdirSync(join(folder, out, 'report.html.part'), { recursive: true });
-  const { code, err } = await run(folder, 'explore', 'tent.yaml', '--samples', '10', '--out', out);
+  const { code, err } = await runHere(folder, 'explore', 'tent.yaml', '--samples', '10', '--out', out);
   expect([code, err]).toEqual([
     2,
     expect.stringContaining('report.html.part: a folder of that name is in the way'),

@@ -3,7 +3,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
-import { endAll, folderWith, run, started, TENT } from '../cli/support.js';
+import { endAll, folderWith, runHere, started, TENT } from '../cli/support.js';
 import { later, OwnRedis, SKIPPED, stopAll } from './redis.js';
 
 const SECRET = 'o@k/beech%7';
@@ -28,12 +28,7 @@ function contents(folder: string): Map<string, string> {
 
 let folder = '';
 const study = (out: string, ...more: string[]) => [
-  'explore',
-  'tent.yaml',
-  '--samples',
-  '70',
-  '--out',
-  out,
+  ...['explore', 'tent.yaml', '--samples', '70', '--out', out],
   ...more,
 ];
 beforeAll(async () => {
@@ -44,7 +39,6 @@ afterAll(stopAll);
 
 describe.skipIf(SKIPPED)('explore --queue', () => {
   test('goes on over another queue, with every byte of one machine, and tells no password', async () => {
-    const whole = run(folder, ...study('whole', '--workers', '1'));
     const word = encodeURIComponent(SECRET);
     const first = await OwnRedis.started(['--requirepass', SECRET]);
     const firstAddress = `redis://:${word}@127.0.0.1:${first.port}`;
@@ -72,7 +66,7 @@ describe.skipIf(SKIPPED)('explore --queue', () => {
     lends.child.kill('SIGINT');
     ends.push(await lends.ended);
     expect(ends[0], ends[0].err).toMatchObject({ code: 0 });
-    await whole;
+    await runHere(folder, ...study('whole', '--workers', '1'));
     expect(contents(join(folder, 'lent'))).toEqual(contents(join(folder, 'whole')));
     const told = [...ends.flatMap(({ out, err }) => [out, err]), ...contents(join(folder, 'lent')).values()];
     for (const secret of [SECRET, word]) expect(told.filter((text) => text.includes(secret))).toEqual([]);
@@ -83,12 +77,11 @@ describe.skipIf(SKIPPED)('explore --queue', () => {
       [`redis://127.0.0.1:${first.port}`, /asks for a password/],
       [`redis://:not${word}@127.0.0.1:${first.port}`, /no such user with that password/],
     ] as const;
-    for (const [i, end] of (
-      await Promise.all(refused.map(([address]) => run(folder, 'lend', address)))
-    ).entries()) {
-      expect([end.code, end.err]).toEqual([2, expect.stringMatching(refused[i][1])]);
-      expect(end.err).not.toContain(word);
-      expect(end.err).not.toContain(SECRET);
+    for (const [address, words] of refused) {
+      const { code, err } = await runHere(folder, 'lend', address);
+      expect([code, err]).toEqual([2, expect.stringMatching(words)]);
+      expect(err).not.toContain(word);
+      expect(err).not.toContain(SECRET);
     }
   });
 
@@ -99,12 +92,14 @@ describe.skipIf(SKIPPED)('explore --queue', () => {
       ['redis://:hush@127.0.0.1:1'],
       ['explore', 'redis://:hush@127.0.0.1:1'],
     ];
-    const ends = await Promise.all(slips.map((args) => run(folder, ...args)));
-    for (const { code, out, err } of ends) {
+    const errors: string[] = [];
+    for (const args of slips) {
+      const { code, out, err } = await runHere(folder, ...args);
       expect([code, out]).toEqual([2, '']);
       expect(err).not.toContain('hush');
+      errors.push(err);
     }
-    expect(ends[0].err).toContain('Cannot use Redis at redis://127.0.0.1:1: nothing listens there');
+    expect(errors[0]).toContain('Cannot use Redis at redis://127.0.0.1:1: nothing listens there');
   });
 });
 

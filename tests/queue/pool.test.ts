@@ -177,7 +177,9 @@ describe.skipIf(SKIPPED)('a study whose cores are lent over a queue', () => {
     symlinkSync(join(dist, '../node_modules'), join(folder, 'node_modules'));
     writeFileSync(join(folder, 'package.json'), JSON.stringify({ version: '9.9.9', type: 'module' }));
     await opened();
-    const other = started(folder, ['lend', redis.address], { program: join(folder, 'dist/cli.js') });
+    const other = started(folder, ['lend', redis.address, '--workers', '1'], {
+      program: join(folder, 'dist/cli.js'),
+    });
     await untilTold(/^\S+ is refused: it runs version 9\.9\.9, this is \d+\.\d+\.\d+\.$/);
     await later(100);
     other.child.kill('SIGINT');
