@@ -51,14 +51,15 @@ describe('comparing', { timeout: 60_000 }, () => {
 
   it('says where nothing works', async () => {
     const none = TENT.replaceAll('[side, side]', '[side, side + 20]');
-    const comparison = await compared(variants(TENT, none));
+    const comparison = await compared(variants(TENT, none), 30);
     expect(verdictInWords(comparison).join(' ')).toContain('Of b nothing works with any of the seeds.');
     expect(comparison.weighed.find(({ name }) => name === 'plain samples that work')?.medians[1]).toBe(0);
     expect(comparison.weighed.find(({ name }) => name === 'card of the best')?.winner).toBeNull();
   });
 
   it('gives the same again, and a page and a table of it', async () => {
-    expect((await compared(variants(TENT, TENT))).weighed).toEqual(itself.weighed);
+    const few = () => compared(variants(TENT, TENT), 20);
+    expect((await few()).weighed).toEqual((await few()).weighed);
     const page = comparePage(itself, [['seeds', '1 to 5']]);
     expect(page).toContain('<h1>a against b</h1>');
     expect(page).toContain('variant by variant');
@@ -68,13 +69,13 @@ describe('comparing', { timeout: 60_000 }, () => {
 
   it('a name that would be code in a page is not', async () => {
     const [a, b] = variants(TENT, TENT);
-    const comparison = await compared([{ ...a, name: '<script>alert(1)</script>' }, b], 64, [1, 2, 3, 4, 5]);
+    const comparison = await compared([{ ...a, name: '<script>alert(1)</script>' }, b], 10);
     expect(comparePage(comparison, [])).not.toContain('<script>');
   });
 
   it('a figure of which nothing is free is one dummy', async () => {
     const fixed = TENT.replace('{ from: 20, to: 60 }', '30').replace('{ from: 5, to: 60 }', '25');
-    const comparison = await compared(variants(fixed, TENT));
+    const comparison = await compared(variants(fixed, TENT), 10);
     expect(comparison.runs.slice(0, 5).map(({ table }) => table.size)).toEqual([1, 1, 1, 1, 1]);
   });
 });

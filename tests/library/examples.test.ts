@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import * as library from '../../src/index.js';
+import { onOneCore } from '../support/one-core.js';
 
 const text = readFileSync('src/index.ts', 'utf8');
 const AsyncFunction = (async () => {}).constructor as new (
@@ -26,10 +27,8 @@ describe('the library', () => {
   it.each(examples)('runs the example of $name', async ({ code }) => {
     const names = Object.keys(library);
     const example = new AsyncFunction(...names, 'figure', `{${code}}`);
-    await example(
-      ...Object.values(library),
-      code.includes('const figure =') ? undefined : library.read('examples/heron.yaml'),
-    );
+    const figure = code.includes('const figure =') ? undefined : library.read('examples/heron.yaml');
+    await onOneCore(() => example(...Object.values(library), figure));
   });
 });
 

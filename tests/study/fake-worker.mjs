@@ -18,6 +18,7 @@ export default function score({ vectors }) {
       if (trouble === 'throws') throw new Error(`no ${value}`);
       if (trouble === 'dies') process.exit(7);
       if (trouble === 'hangs') for (;;);
+      if (trouble === 'sleeps') Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0);
       if (trouble === 'fills its memory') for (const held = []; ; ) held.push(new Array(1e5).fill({}));
     }
     // Later candidates are quicker, so that order is not kept by luck.

@@ -43,7 +43,7 @@ test.each(['throws', 'dies', 'hangs'])('nothing is lost where a worker %s once',
 test.each([
   ['throws', 'scoring failed: no 9'],
   ['dies', 'scoring failed: worker exited with code: 7'],
-  ['hangs', 'scoring took longer than 1 s'],
+  ['sleeps', 'scoring took longer than 1 s'],
 ])('only the candidate at which every worker %s is given up, with the reason', async (trouble, reason) => {
   const answers = await answersOf(started(2, { 9: { trouble, always: true } }), 20);
   expect(answers).toEqual(vectors(20).map(([value]) => (value === 9 ? reason : 2 * value)));
