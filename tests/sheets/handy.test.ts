@@ -14,7 +14,7 @@ import type { Piece } from '../../src/sheets/layout/piece.js';
 import { makeSheets } from '../../src/sheets/make-sheets.js';
 import { settingsOf } from '../../src/sheets/settings.js';
 import { assemble, type PlainPart } from '../support/assemble.js';
-import { example, plan, table } from './figures.js';
+import { plan } from './figures.js';
 
 /** Loose cards glued on the page, each of one outline. */
 const cards = (...outlines: [number, number][][]) =>
@@ -30,8 +30,14 @@ const cards = (...outlines: [number, number][][]) =>
         }),
       ),
     ),
-    { paper: 'A3' },
+    // Large enough for all, so that nothing need be nested.
+    { paper: 'A2' },
   );
+
+/** A figure of two pieces, for what is the same for any: files and their names. */
+const tent = assemble([
+  { name: 'tent', kind: 'parallel-fold', at: 40, length: 60, glue: [30, 30], widths: [40, 40] },
+]);
 
 const rectangle = (width: number, height: number): [number, number][] => [
   [0, 0],
@@ -257,7 +263,7 @@ describe('card needed', () => {
   });
 
   it('gives no weight where none is known, and says why', async () => {
-    const { summary } = await makeSheets(assemble(table), { figure: 'table' });
+    const { summary } = await makeSheets(tent, { figure: 'tent' });
     expect(summary.join(' ')).toMatch(/What it weighs is not known: the figure does not give the grammage/);
     expect(summary.join(' ')).not.toMatch(/NaN|null/);
   });
@@ -289,7 +295,7 @@ describe('names from strangers', () => {
     'a'.repeat(500),
     'Zoë & Söhne/№5',
   ])('%j names files in no other folder', async (figure) => {
-    const { files } = await makeSheets(assemble(table), { figure, candidate: '<b>\n1', paper: 'A3' });
+    const { files } = await makeSheets(tent, { figure, candidate: '<b>\n1', paper: 'A3' });
     for (const { name } of files) expect(name).toMatch(/^[a-z0-9][a-z0-9-]{0,90}\.(pdf|svg|dxf)$/);
     expect(new Set(files.map(({ name }) => name)).size).toBe(files.length);
   });
@@ -304,11 +310,9 @@ describe('names from strangers', () => {
 describe('the files', () => {
   it('are sheets in three formats and the guide, and if asked those for a printer', async () => {
     const of = async (options: object) =>
-      (await makeSheets(example('heron'), { figure: 'heron', paper: 'A3', ...options })).files.map(
-        ({ name }) => name,
-      );
-    const always = ['heron-sheets.pdf', 'heron-sheet-1.svg', 'heron-sheet-1.dxf', 'heron-assembly.pdf'];
+      (await makeSheets(tent, { figure: 'tent', paper: 'A3', ...options })).files.map(({ name }) => name);
+    const always = ['tent-sheets.pdf', 'tent-sheet-1.svg', 'tent-sheet-1.dxf', 'tent-assembly.pdf'];
     expect(await of({})).toEqual(always);
-    expect(await of({ printer: {} })).toEqual([...always, 'heron-die-lines.pdf', 'heron-artwork.pdf']);
+    expect(await of({ printer: {} })).toEqual([...always, 'tent-die-lines.pdf', 'tent-artwork.pdf']);
   });
 });
