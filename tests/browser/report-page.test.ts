@@ -25,20 +25,21 @@ import {
 const source = oarsman();
 const figure = compileFigure(source);
 const scorer = new Scorer(figure);
-const COUNT = 150;
+const COUNT = 80;
 const report = smallStudy(source, COUNT);
 const html = livePage(pageData(report, source, NOTHING_MADE));
 
+let browser: Browser;
+beforeAll(async () => {
+  if (!SKIPPED) browser = await launched();
+});
+afterAll(() => browser?.close());
+
 describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
-  let browser: Browser;
   // One page for all of them, put back in between: to open one takes seconds where space is drawn by software.
   let at: Opened;
   beforeAll(async () => {
-    browser = await launched();
     at = await opened(browser, html);
-  });
-  afterAll(async () => {
-    await browser.close();
   });
   const showAll = () => at.page.getByRole('button', { name: 'Clear filters' }).click();
   afterEach(async () => {
@@ -311,17 +312,11 @@ describe.skipIf(SKIPPED)('the report in a browser', { timeout: 60_000 }, () => {
 });
 
 describe.skipIf(SKIPPED)('the report of an example', { timeout: 60_000 }, () => {
-  let browser: Browser;
-  beforeAll(async () => {
-    browser = await launched();
-  });
-  afterAll(() => browser.close());
-
   test.each(['ferryman', 'heron', 'tightrope'])(
     'opens, and moves the %s as the kernel does',
     async (name) => {
       const example = readFigure(`examples/${name}.yaml`);
-      const study = smallStudy(example, 6);
+      const study = smallStudy(example, 2);
       const at = await opened(browser, livePage(pageData(study, example, NOTHING_MADE)));
       const best = study.table.vector(study.ranking[0]);
       const { panels, frames } = new Scorer(compileFigure(example)).poses(best);

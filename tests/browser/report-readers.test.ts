@@ -30,7 +30,7 @@ describe.skipIf(SKIPPED)('the report for every reader', { timeout: 60_000 }, () 
     await browser.close();
   });
 
-  const page = livePage(smallPage(oarsman(), 60));
+  const page = livePage(smallPage(oarsman(), 30));
 
   test.each<[string, BrowserContextOptions]>([
     ['in the light', { colorScheme: 'light' }],

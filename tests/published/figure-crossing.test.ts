@@ -59,13 +59,17 @@ it('whole figures: what a library finds crossing after panels are shrunk, the cl
     let meets = '';
     for (let frame = 0; frame < opening.count && meets === ''; frame++) {
       const poses = opening.frame(frame);
-      const there = flat.map((triangles, k) => placed(triangles, poses, k));
+      const there: ExtendedTriangle[][] = [];
+      const at = (k: number) => {
+        there[k] ??= placed(flat[k], poses, k);
+        return there[k];
+      };
       for (let a = 0; a < panels.length && meets === ''; a++)
         for (let b = a + 1; b < panels.length && meets === ''; b++) {
           if (panels[a].body === panels[b].body || (a === LEFT_PAGE && b === RIGHT_PAGE)) continue;
           const cosine = [2, 6, 10].reduce((sum, r) => sum + poses[a * POSE + r] * poses[b * POSE + r], 0);
           if (Math.sqrt(Math.max(0, 1 - cosine * cosine)) < STEEP) continue;
-          if (meet(there[a], there[b]))
+          if (meet(at(a), at(b)))
             meets = `${panels[a].name} and ${panels[b].name} at ${opening.pageAngles[frame]}°`;
         }
     }

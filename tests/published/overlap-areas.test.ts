@@ -89,21 +89,30 @@ describe('pile against polyclip-ts', () => {
     for (let n = 0; n < 20; n++) {
       const shapes = Array.from({ length: 6 }, () => randomShape(rnd));
       const thicknesses = shapes.map(() => 0.1 + Math.floor(1000 * rnd()) / 3000);
-      const common: Rings[][] = [[]];
-      let best = { thickness: 0, area: 0 };
-      for (let set = 1; set < 1 << shapes.length; set++) {
+      const known = new Map<number, Rings[]>();
+      const common = (set: number): Rings[] => {
         const last = 31 - Math.clz32(set);
         const rest = set & ~(1 << last);
-        if (rest !== 0 && common[rest].length === 0) {
-          common[set] = [];
-          continue;
-        }
         const own = rings(shapes[last]);
-        common[set] = rest === 0 ? [own] : intersection(common[rest] as Geom, own as Geom);
-        const thickness = thicknesses.reduce((sum, t, i) => sum + (set & (1 << i) ? t : 0), 0);
-        const area = rest === 0 ? areaOf([own.map((ring) => [...ring, ring[0]])]) : areaOf(common[set]);
-        if (area > 0 && thickness > best.thickness) best = { thickness, area };
-      }
+        const made =
+          known.get(set) ??
+          (rest === 0
+            ? [own.map((ring) => [...ring, ring[0]])]
+            : common(rest).length === 0
+              ? []
+              : intersection(common(rest) as Geom, own as Geom));
+        known.set(set, made);
+        return made;
+      };
+      const thicknessOf = (set: number) =>
+        thicknesses.reduce((sum, t, i) => sum + (set & (1 << i) ? t : 0), 0);
+      // From the thickest set on: the first with any area is what is sought.
+      const sets = Array.from({ length: (1 << shapes.length) - 1 }, (_, i) => i + 1);
+      const thickest = sets
+        .sort((p, q) => thicknessOf(q) - thicknessOf(p))
+        .find((set) => areaOf(common(set)) > 0);
+      if (thickest === undefined) throw new Error('shapes without area');
+      const best = { thickness: thicknessOf(thickest), area: areaOf(common(thickest)) };
       const found = pile(shapes, thicknesses);
       const covered = areaOf(
         union(rings(shapes[0]) as Geom, ...shapes.slice(1).map((s) => rings(s) as Geom)),

@@ -56,13 +56,13 @@ describe('the page', () => {
 
 describe('with many candidates', () => {
   test('10,000 fit whole under 8 MB', () => {
-    const data = smallPage(source, 10_000, 200);
+    const data = smallPage(source, 10_000, 1_000);
     expect(data.candidates.count).toBe(10_000);
     expect(livePage(data).length).toBeLessThan(8_000_000);
   });
 
   test('of 25,000 the best are all kept, and the rest thinned evenly', () => {
-    const report = smallStudy(source, 25_000, 500);
+    const report = smallStudy(source, 25_000, 2_500);
     const { candidates, scored } = pageData(report, source, NOTHING_MADE);
     expect(scored).toBe(25_000);
     expect(candidates.count).toBe(10_000);
