@@ -62,7 +62,7 @@ test('the rise of a tent has the indices of the integral', async () => {
     variance(grid[0].map((_, j) => mean(grid.map((row) => row[j])))),
   ].map((v) => v / whole);
 
-  const { indices } = await globalRuns(scores, variables, 7, 4 * 512, 0);
+  const { indices } = await globalRuns(scores, variables, 7, 4 * 256, 0);
   for (const dim of [0, 1]) {
     const index = indices[dim][names.indexOf('rises')].index;
     expect(index?.firstLow).toBeLessThan(first[dim]);
