@@ -150,6 +150,7 @@ export class Net {
     const h2 = tf.fused.matMul({ a: h1, b: w2, bias: b2, activation: 'relu' });
     const raw = tf.fused.matMul({ a: h2, b: w3, bias: b3 });
     const [rows, outputs] = raw.shape;
+    if (outputs === this.#amounts) return { h1, h2, y: raw };
     const amounts = tf.slice(raw, [0, 0], [rows, this.#amounts]);
     const odds = tf.sigmoid(tf.slice(raw, [0, this.#amounts], [rows, outputs - this.#amounts]));
     return { h1, h2, y: tf.concat([amounts, odds], 1) };
