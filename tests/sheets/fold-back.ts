@@ -147,16 +147,16 @@ function grow(model: Model, piece: ReadPiece, start: Folded): Way {
         known !== undefined
           ? [known]
           : neighbours(model, from.panel, used).flatMap((k) => matchesOf(model, area, k));
-      const miss = (to: Folded) =>
+      const here = frames.map((frame) => [a, b].map((p) => inSpace(frame, from, p)));
+      const missOf = (to: Folded) =>
         Math.max(
-          ...frames.flatMap((frame) =>
-            [a, b].map((p) => inSpace(frame, from, p).distanceTo(inSpace(frame, to, p))),
+          ...frames.flatMap((frame, i) =>
+            [a, b].map((p, end) => here[i][end].distanceTo(inSpace(frame, to, p))),
           ),
         );
-      const to = choices.reduce<Folded | null>(
-        (one, other) => (one === null || miss(other) < miss(one) ? other : one),
-        null,
-      );
+      const misses = choices.map(missOf);
+      const off = Math.min(...misses);
+      const to = choices[misses.indexOf(off)] ?? null;
       looked.add(crease);
       if (to === null) {
         // A tab that is made for the sheets alone, to join what had to be split.
@@ -170,7 +170,6 @@ function grow(model: Model, piece: ReadPiece, start: Folded): Way {
           joint.between.includes(from.panel) &&
           joint.between.includes(to.panel),
       );
-      const off = miss(to);
       if (!loop && off > AGREES) {
         if (known === undefined) continue;
         faults.push(
@@ -181,7 +180,7 @@ function grow(model: Model, piece: ReadPiece, start: Folded): Way {
       creases++;
       const angles = frames.map((frame) => foldAngle(frame, from, to, crease.line));
       const is = { valley: Math.max(...angles) > 1, mountain: Math.min(...angles) < -1 };
-      const sure = frames.some((frame) => Math.abs(foldAngle(frame, from, to, crease.line)) < 179);
+      const sure = angles.some((angle) => Math.abs(angle) < 179);
       const kind =
         is.valley && is.mountain ? 'both-ways' : is.valley ? 'valley' : is.mountain ? 'mountain' : 'flat';
       if (sure && kind !== crease.kind && !angles.some((angle) => Math.abs(angle) > 178))

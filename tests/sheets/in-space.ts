@@ -4,25 +4,9 @@ import type { Area } from '../../src/sheets/nets/net.js';
 
 /** A panel's pose as a matrix of three.js. */
 export function poseOf(poses: Float64Array, panel: number): Matrix4 {
-  const m = poses.subarray(panel * POSE, panel * POSE + POSE);
-  return new Matrix4().set(
-    m[0],
-    m[1],
-    m[2],
-    m[3],
-    m[4],
-    m[5],
-    m[6],
-    m[7],
-    m[8],
-    m[9],
-    m[10],
-    m[11],
-    0,
-    0,
-    0,
-    1,
-  );
+  const m = panel * POSE;
+  const row = (k: number) => [poses[m + k], poses[m + k + 1], poses[m + k + 2], poses[m + k + 3]] as const;
+  return new Matrix4().set(...row(0), ...row(4), ...row(8), 0, 0, 0, 1);
 }
 
 /** From the net's plane to the panel's own, as a matrix: the printed face is +z of the net. */

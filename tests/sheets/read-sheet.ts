@@ -189,22 +189,23 @@ export const mean = (points: readonly P[]): P =>
 
 export function within(ring: readonly P[], [x, y]: P): boolean {
   let odd = false;
-  ring.forEach(([ax, ay], i) => {
-    const [bx, by] = ring[(i + 1) % ring.length];
-    if (ay > y !== by > y && x < ax + ((y - ay) * (bx - ax)) / (by - ay)) odd = !odd;
-  });
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [ay, by] = [ring[j][1], ring[i][1]];
+    if (ay > y !== by > y && x < ring[j][0] + ((y - ay) * (ring[i][0] - ring[j][0])) / (by - ay)) odd = !odd;
+  }
   return odd;
 }
 
 /** How far a point lies from a closed line. */
 export function away(ring: readonly P[], [x, y]: P): number {
-  return Math.min(
-    ...ring.map(([ax, ay], i) => {
-      const [bx, by] = ring[(i + 1) % ring.length];
-      const long = (bx - ax) ** 2 + (by - ay) ** 2;
-      const t =
-        long === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * (bx - ax) + (y - ay) * (by - ay)) / long));
-      return Math.hypot(x - ax - t * (bx - ax), y - ay - t * (by - ay));
-    }),
-  );
+  let least = Number.POSITIVE_INFINITY;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const [ax, ay] = [ring[j][0], ring[j][1]];
+    const [ex, ey] = [ring[i][0] - ax, ring[i][1] - ay];
+    const long = ex * ex + ey * ey;
+    const t = long === 0 ? 0 : Math.min(1, Math.max(0, ((x - ax) * ex + (y - ay) * ey) / long));
+    const [dx, dy] = [x - ax - t * ex, y - ay - t * ey];
+    least = Math.min(least, dx * dx + dy * dy);
+  }
+  return Math.sqrt(least);
 }
