@@ -22,7 +22,7 @@ describe.each(patterns)('the pattern $name', ({ name, text }) => {
   it('works in a good part of its ranges, so that there is something to explore', () => {
     const scorer = new Scorer(figure);
     const sobol = new Sobol(figure.free.length, 1);
-    const count = 40;
+    const count = 24;
     let works = 0;
     for (let i = 0; i < count; i++) {
       const unit = sobol.point(i);
@@ -40,7 +40,7 @@ describe.each(patterns)('the pattern $name', ({ name, text }) => {
     const scorer = new Scorer(figure);
     const template = figure.template(figure.start);
     const random = stream(1, 'cut by hand');
-    const count = 40;
+    const count = 24;
     const cards = Array.from({ length: count }, () => {
       const errors = Float64Array.from(template.cuts, (cut) => random.normal() * sigmaOf(cut, HAND));
       return scorer.scoreCut(template, errors, figure.start);

@@ -23,7 +23,7 @@ const figure = compileFigure(source);
 const layout = new Layout(new Scorer(figure).score(figure.start));
 
 /** Tents spread over their ranges: many of them can't be built. */
-const TENTS = Array.from({ length: 700 }, (_, i) =>
+const TENTS = Array.from({ length: 500 }, (_, i) =>
   Float64Array.of(10 + ((i * 0.618) % 1) * 50, 20 + ((i * 0.414) % 1) * 120, i % 3),
 );
 
