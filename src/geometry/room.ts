@@ -60,6 +60,7 @@ export function clearOf([a, b]: Segment, left: number, low: number, right: numbe
     const [t1, t2] = [(least - start) / step, (most - start) / step];
     from = Math.max(from, Math.min(t1, t2));
     to = Math.min(to, Math.max(t1, t2));
+    if (from > to) return true;
   }
-  return from > to;
+  return false;
 }
