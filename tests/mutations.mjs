@@ -789,7 +789,27 @@ export const MUTATIONS = [
     tests: ['tests/search/screen.test.ts'],
     changes: [
       ['value - HOPE * expected.spread[i][j]', 'value + HOPE * expected.spread[i][j]'],
-      ['expected.sound[i] >= SOUND ? 0', 'expected.sound[i] <= SOUND ? 0'],
+      ['expected.sound[i] >= soundFrom ? 0', 'expected.sound[i] <= soundFrom ? 0'],
+    ],
+  },
+  {
+    file: 'src/search/neighbours.ts',
+    tests: ['tests/search/neighbours.test.ts'],
+    changes: [
+      ['(RIDGE * reach) / this.#inputs', '(100 * RIDGE * reach) / this.#inputs'],
+      ['(1 - away[k] / reach) ** 2', '(away[k] / reach) ** 2'],
+      ['if (away >= least) continue', 'if (away < least) continue'],
+      ['Math.max(this.#least[j], value)', 'value'],
+      ['this.#least[j] = Number.NEGATIVE_INFINITY', 'this.#least[j] = 0'],
+      ['if (violationOf(scored) > 0) continue;', ''],
+    ],
+  },
+  {
+    file: 'src/search/least-squares.ts',
+    tests: ['tests/search/least-squares.test.ts'],
+    changes: [
+      ['rest -= a[i * size + k] * a[j * size + k]', 'rest += a[i * size + k] * a[j * size + k]'],
+      ['rest -= a[k * size + i] * b[k * sides + side]', 'rest -= a[i * size + k] * b[k * sides + side]'],
     ],
   },
 

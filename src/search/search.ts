@@ -2,9 +2,11 @@ import { Archive, type Candidate } from './archive.js';
 import { batchSize } from './batch-size.js';
 import type { Scored, Variable } from './evaluator.js';
 import { Evolution } from './evolve.js';
+import type { Foresight } from './expected.js';
 import { Fingerprints } from './fingerprints.js';
 import type { HeldOut } from './held-out.js';
 import { countNear, near } from './near.js';
+import { Neighbours } from './neighbours.js';
 import { stream } from './random.js';
 import { refiner } from './refine.js';
 import { screened } from './screen.js';
@@ -19,8 +21,10 @@ const SAMPLED = { share: 0.05, least: 64, most: 500 };
 const REFINED = 0.1;
 /** Members of the archive from which refining starts: fewer have no neighbours. */
 const ENOUGH = 3;
-/** With a surrogate, so many points are made for each that is scored. */
+/** Once something is expected of points, so many are made for each that is scored. */
 const POOL = 20;
+/** Neighbours are looked for among so many that were scored last: the population lies where these do. */
+const RECENT = 1000;
 /** Steps of the first training, and of each one after. */
 const FIRST_STEPS = 150;
 const STEPS = 10;
@@ -32,7 +36,7 @@ export interface SearchOptions {
   seed: number;
   /** How many candidates will be scored in all; infinite if that is not known, and then nothing is refined at the end. */
   budget: number;
-  /** With a backend a surrogate screens what is scored, without one nothing is screened. */
+  /** With a backend a surrogate screens what is scored, without one what was scored nearby does. */
   surrogate?: TensorBackend;
   /** Values of the dims that are scored first of all, and bred from: the maker's own. */
   own?: Float64Array;
@@ -68,6 +72,7 @@ export class Search {
   readonly #evolution: Evolution;
   readonly #archive = new Archive(400);
   readonly #seen = new Fingerprints();
+  #recent: Candidate[] = [];
   readonly #batches: number[] = [];
   #sampled = 0;
   #told = 0;
@@ -211,8 +216,20 @@ export class Search {
         ? refiner(random, this.#space, this.#archive.members)
         : this.#evolution.breeder(random);
     const count = Math.min(this.#batch, this.#left);
-    if (!this.#surrogate || !this.#learnt) return this.#fresh(count, make);
-    return screened(this.#surrogate, this.#evolution.population, this.#fresh(POOL * count, make), count);
+    const foresight = this.#foresight();
+    if (foresight === null) return this.#fresh(count, make);
+    return screened(foresight, this.#evolution.population, this.#fresh(POOL * count, make), count);
+  }
+
+  /**
+   * What tells which points are worth scoring; null while too little is known. Where there is but one objective, those that promise most
+   * all lie about the one that is best so far: then nothing is screened (of the pressure vessel, no run in eight found the best).
+   */
+  #foresight(): Foresight | null {
+    if (this.#options.surrogate) return this.#learnt && this.#surrogate;
+    const { population, isFilled } = this.#evolution;
+    if (!isFilled || population[0].scored.objectives.length < 2) return null;
+    return new Neighbours(this.#space, population, this.#recent);
   }
 
   /** Points that were never asked for before, each once; fewer than asked for where they can't be found. */
@@ -230,6 +247,7 @@ export class Search {
     this.#batches.push(candidates.length);
     this.#told += candidates.length;
     this.#evolution.accept(candidates);
+    this.#recent = [...this.#recent, ...candidates].slice(-RECENT);
     const { surrogate, seed } = this.#options;
     if (surrogate && !this.#surrogate) {
       const { objectives, failures } = candidates[0].scored;

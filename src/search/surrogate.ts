@@ -1,4 +1,5 @@
 import type { Candidate } from './archive.js';
+import type { Expected, Foresight } from './expected.js';
 import { type HeldOut, heldOut } from './held-out.js';
 import { stream } from './random.js';
 import { type Scale, SurrogateData } from './surrogate-data.js';
@@ -13,18 +14,6 @@ const ROWS = 256;
 /** Rows predicted at once; in small batches TensorFlow.js is a hundred times slower. */
 const AT_ONCE = 16384;
 
-/** What the surrogate expects of some points; nothing of it is ever a result. */
-export interface Expected {
-  /** For each point and objective: what is expected, in the objective's own unit. */
-  objectives: Float64Array[];
-  /** For each point and objective: how far the networks are apart, in the same unit. */
-  spread: Float64Array[];
-  /** For each point: how far it breaks limits. */
-  violation: Float64Array;
-  /** For each point: the odds that it breaks none. */
-  sound: Float64Array;
-}
-
 /** All that the surrogate has learnt, as plain JSON. */
 export type SurrogateState = { scales: Scale[]; nets: NetState[] };
 
@@ -34,7 +23,9 @@ export type SurrogateState = { scales: Scale[]; nets: NetState[] };
  *
  * The same rows, calls and backend give the same bytes: all chance comes from the seed.
  */
-export class Surrogate {
+export class Surrogate implements Foresight {
+  /** The best designs lie near a limit, where odds are even. */
+  readonly soundFrom = 0.3;
   readonly data: SurrogateData;
   readonly #nets: Net[];
   readonly #seed: number;

@@ -28,7 +28,7 @@ const FIGURE: Problem = {
       objectives:
         over + under > 1
           ? Float64Array.of(NaN, NaN)
-          : Float64Array.of((x - 4) ** 2 + c, (s - 12) ** 2 / 30 + y),
+          : Float64Array.of((x - 4) ** 2 + c, (s - 12) ** 2 / 30 + 0.7 - y),
       violation: over + under,
       failures: Float64Array.of(over > 0 ? 1 : 0, under > 0 ? 1 : 0),
     };
@@ -248,11 +248,10 @@ describe('the surrogate in a search', () => {
     expect(await new Search(FIGURE.variables, { seed: 1, budget: 500 }).check()).toBeNull();
   });
 
-  it('finds a better front of ZDT1 from the same number of candidates', async () => {
-    // Against (1, 5), out of 4 + 2/3.
-    const found = async (surrogate?: TensorBackend) =>
-      hypervolume(front(await run(ZDT1, { seed: 2, budget: 800, surrogate })), [1, 5]);
-    expect(await found(backend)).toBeGreaterThan((await found()) + 0.2);
+  it('finds a better front of ZDT1 than evolution that nothing screens', async () => {
+    // Against (1, 5), out of 4 + 2/3. From as many candidates evolution alone comes to 3.1, samples alone to 1.5.
+    const found = front(await run(ZDT1, { seed: 2, budget: 800, surrogate: backend }));
+    expect(hypervolume(found, [1, 5])).toBeGreaterThan(3.5);
   });
 
   it('leaves no tensors behind', async () => {
