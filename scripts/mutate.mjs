@@ -117,7 +117,7 @@ async function runTests(change) {
   const vitest = await startVitest(
     'test',
     tests,
-    { root: ROOT, watch: false, reporters: [{}], bail: 1, maxWorkers: 1, pool: 'threads' },
+    { root: ROOT, watch: false, reporters: [{}], bail: 1, maxWorkers: 1, pool: 'threads', execArgv: [] },
     { plugins: change === undefined ? [] : [plugin] },
   );
   const modules = vitest.state.getTestModules();

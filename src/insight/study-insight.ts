@@ -21,13 +21,17 @@ import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { type FigureTrials, Stopped } from './trials.js';
 
 /*
- * How many dummies are scored for this, all told about as many again as the study itself has scored: three in five of
- * these for the indices, one in five to cut the best by hand, and up to some 250 to find out which these are; then, once
- * the study is long enough to deserve it, what it takes to walk the cuts and the dims of the very best, which hangs on the
- * figure and not on the study; and with what is left, the dims of the next best.
+ * How many dummies are scored for this, all told no more than the study itself has scored, once that is a few thousand: one in five
+ * of these to cut the best by hand, and up to some 250 to find out which these are; then, once the study is long enough to
+ * deserve it, what it takes to walk the cuts and the dims of the very best, which hangs on the figure and not on the study; what
+ * is left for the indices, three in five at most; and what these leave for the dims of the next best.
  */
 /** More for the indices only narrow intervals that are narrow already. */
 const MOST_FOR_INDICES = 30_000;
+/** As many they have of any study, up to their share of it: with fewer there would often be none. */
+const LEAST_FOR_INDICES = 1500;
+/** A dim of the best is walked and nudged by some so many. */
+const FOR_A_DIM = 20;
 const FOR_ROBUSTNESS = 0.2;
 /** So many are cut by hand at length. */
 const CUT = 8;
@@ -118,7 +122,12 @@ export async function studyInsight(
   const variables = variablesOf(figure);
   const space = new Space(variables);
   const studied = studiedPoints(table, layout, space);
-  const budget = Math.min(MOST_FOR_INDICES, Math.floor(FOR_INDICES * table.size));
+  const left = table.size - trials.count - FOR_A_DIM * variables.length;
+  const budget = Math.min(
+    MOST_FOR_INDICES,
+    Math.floor(FOR_INDICES * table.size),
+    Math.max(LEAST_FOR_INDICES, left),
+  );
   const plain = studied.filter((point) => point.plain).length;
   const runs = await globalRuns(trials.scores, variables, seed, budget, plain);
   const points = [...studied, ...runs.points];

@@ -12,6 +12,7 @@ import { refiner } from './refine.js';
 import { screened } from './screen.js';
 import { Sobol } from './sobol.js';
 import { Surrogate, type SurrogateState } from './surrogate.js';
+import { inputsOf } from './surrogate-data.js';
 import type { TensorBackend } from './tensor-backend.js';
 import { fingerprint, Space } from './variables.js';
 
@@ -24,7 +25,9 @@ const ENOUGH = 3;
 /** Once something is expected of points, so many are made for each that is scored. */
 const POOL = 20;
 /** Neighbours are looked for among so many that were scored last: the population lies where these do. */
-const RECENT = 1000;
+const RECENT = 2000;
+/** With more dims and options than this, fits to neighbours would take longer than they spare: their time grows as the cube. */
+const MOST_INPUTS = 64;
 /** Steps of the first training, and of each one after. */
 const FIRST_STEPS = 150;
 const STEPS = 10;
@@ -228,7 +231,8 @@ export class Search {
   #foresight(): Foresight | null {
     if (this.#options.surrogate) return this.#learnt && this.#surrogate;
     const { population, isFilled } = this.#evolution;
-    if (!isFilled || population[0].scored.objectives.length < 2) return null;
+    const many = population[0].scored.objectives.length > 1;
+    if (!isFilled || !many || inputsOf(this.#space) > MOST_INPUTS) return null;
     return new Neighbours(this.#space, population, this.#recent);
   }
 
