@@ -31,7 +31,7 @@ export default defineConfig({
     // Nothing here keeps a state of its own, so that test files can share what has been loaded.
     isolate: false,
     sequence: { sequencer: LongestFirst },
-    maxWorkers: 3,
+    maxWorkers: 4,
     // Most code runs for seconds here: V8 is to compile what is hot a little later. 10 to 18 % less processor time.
     execArgv: ['--interrupt-budget=600000'],
   },
