@@ -24,6 +24,8 @@ const REFINED = 0.1;
 const ENOUGH = 3;
 /** Once something is expected of points, so many are made for each that is scored. */
 const POOL = 20;
+/** To choose among them takes time as the square: of large batches fewer are made, two for each that is scored at least. */
+const MOST_POOL = 4000;
 /** Neighbours are looked for among so many that were scored last: the population lies where these do. */
 const RECENT = 2000;
 /** With more dims and options than this, fits to neighbours would take longer than they spare: their time grows as the cube. */
@@ -221,7 +223,8 @@ export class Search {
     const count = Math.min(this.#batch, this.#left);
     const foresight = this.#foresight();
     if (foresight === null) return this.#fresh(count, make);
-    return screened(foresight, this.#evolution.population, this.#fresh(POOL * count, make), count);
+    const pool = Math.min(POOL * count, Math.max(MOST_POOL, 2 * count));
+    return screened(foresight, this.#evolution.population, this.#fresh(pool, make), count);
   }
 
   /**
