@@ -21,7 +21,7 @@ import { type ScoredPoint, ScoreSurrogate } from './surrogate-scores.js';
 import { type FigureTrials, Stopped } from './trials.js';
 
 /*
- * How many dummies are scored for this, all told no more than the study itself has scored, once that is a few thousand: one in five
+ * How many dummies are scored for this, all told about as many as the study itself has scored, once that is a few thousand: one in five
  * of these to cut the best by hand, and up to some 250 to find out which these are; then, once the study is long enough to
  * deserve it, what it takes to walk the cuts and the dims of the very best, which hangs on the figure and not on the study; what
  * is left for the indices, three in five at most; and what these leave for the dims of the next best.
