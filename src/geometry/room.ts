@@ -1,10 +1,38 @@
 import polylabel from 'polylabel';
-import { boxOf, edgesOf, onCard, type Point, type Segment, type Shape } from './plane.js';
+import { boxOf, cardIn, distance, edgesOf, onCard, type Point, type Segment, type Shape } from './plane.js';
 
-/** The middle of the widest place of a shape (its pole of inaccessibility, by quadtree), and how far it is from the edge, mm. */
-export function widestPlace(shape: Shape): { at: Point; radius: number } {
-  const rings = [shape.outline, ...shape.holes].map((ring) => ring.map(([x, y]): [number, number] => [x, y]));
-  const found = polylabel(rings, 0.05);
+/** How near to the widest a place is that counts as it, mm. */
+const EXACT = 0.05;
+
+/** The middle of the widest place of a shape: its pole of inaccessibility, by quadtree. */
+export const widestPlace = (shape: Shape): Place => placeIn(shape, EXACT);
+
+/**
+ * The middle of a wide place of a shape, where none is wider by more than a quarter: found in a fraction of the time, since along
+ * a strip every place is as wide as the next.
+ *
+ * Strips of the widest place's radius r along all edges cover the shape (with one hole or none), so that area ≤ r · length of the
+ * edges: a fifth of area / length is no more than r / 5. What is found is less than r by so much at most.
+ */
+export function widePlace(shape: Shape): Place {
+  const length = [shape.outline, ...shape.holes]
+    .flatMap(edgesOf)
+    .reduce((sum, [from, to]) => sum + distance(from, to), 0);
+  const within = Math.max(EXACT, (0.2 * cardIn(shape)) / length);
+  const found = placeIn(shape, within);
+  // Many small holes add little to the length.
+  return found.radius >= 4 * within ? found : widestPlace(shape);
+}
+
+interface Place {
+  readonly at: Point;
+  /** How far it is from the edge, mm. */
+  readonly radius: number;
+}
+
+function placeIn({ outline, holes }: Shape, within: number): Place {
+  const rings = [outline, ...holes].map((ring) => ring.map(([x, y]): [number, number] => [x, y]));
+  const found = polylabel(rings, within);
   return { at: [found[0], found[1]], radius: found.distance };
 }
 

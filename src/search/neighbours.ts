@@ -94,7 +94,8 @@ export class Neighbours implements Foresight {
     const away = new Float64Array(count);
     for (let k = 0; k < count; k++) away[k] = this.#squareApart(center, this.#known, k);
     const last = Math.min(count, FOR_EACH * size) - 1;
-    const nearest = Array.from(away);
+    const nearest: number[] = [];
+    for (let k = 0; k < count; k++) nearest.push(away[k]);
     quickselect(nearest, last);
     const reach = nearest[last];
     const objectives = new Fit(size, this.#width);
@@ -104,10 +105,10 @@ export class Neighbours implements Foresight {
       if (away[k] > reach) continue;
       const weight = reach > 0 ? (1 - away[k] / reach) ** 2 : 1;
       this.#place(center, this.#known, k, at);
-      odds.add(weight, at, this.#sound, k);
-      if (!Number.isNaN(this.#objectives[k * this.#width]))
-        objectives.add(weight, at, this.#objectives, k * this.#width);
+      if (Number.isNaN(this.#objectives[k * this.#width])) odds.add(weight, at, this.#sound, k);
+      else objectives.add(weight, at, this.#objectives, k * this.#width);
     }
+    odds.addAll(objectives);
     const ridge = (RIDGE * reach) / this.#inputs;
     return { objectives: objectives.solved(ridge), odds: odds.solved(ridge) };
   }
@@ -167,6 +168,14 @@ class Fit {
       for (let j = 0; j <= i; j++) normal[row + j] += share * at[j];
       for (let j = 0; j < width; j++) sides[side++] += share * scores[from + j];
     }
+  }
+
+  /** Adds all that another fit has gathered, as neighbours that score 1: what they weigh there is its first column. */
+  addAll(other: Fit): void {
+    const size = this.#sides.length;
+    this.#weight += other.#weight;
+    for (let i = 0; i < this.#normal.length; i++) this.#normal[i] += other.#normal[i];
+    for (let i = 0; i < size; i++) this.#sides[i] += other.#normal[i * size];
   }
 
   /** The coefficients. @param ridge what draws each slope to zero, for a weight of 1 */

@@ -1,6 +1,6 @@
 import type { Point, Ring } from '../geometry/plane.js';
 import { overlapOf, solid } from '../geometry/region.js';
-import { widestPlace } from '../geometry/room.js';
+import { widePlace } from '../geometry/room.js';
 
 /** A flat panel as it is seen. */
 export interface Seen {
@@ -29,7 +29,7 @@ export function depthOrder(panels: readonly Seen[], glued: readonly (readonly [n
       if (deepA === null || deepB === null) continue;
       const [common] = overlapOf(solid(panels[a].rings[0]), solid(panels[b].rings[0]));
       if (common === undefined) continue;
-      const { at } = widestPlace(common);
+      const { at } = widePlace(common);
       const farther = deepA(at) - deepB(at);
       const first = Math.abs(farther) < SAME ? !pairs.has(`${b} ${a}`) : farther > 0;
       if (first) behind[b].push(a);

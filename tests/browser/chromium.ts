@@ -24,7 +24,7 @@ export function launched(...more: string[]): Promise<Browser> {
       '--disable-component-update',
       '--disable-sync',
       '--use-angle=swiftshader',
-      '--enable-unsafe-swiftshader',
+      '--enable-unsafe-swiftshader', '--js-flags=--interrupt-budget=600000',
       ...more,
     ],
   });

@@ -16,7 +16,7 @@ import {
   type Shape,
 } from '../../geometry/plane.js';
 import { less } from '../../geometry/region.js';
-import { clearOf, widestPlace } from '../../geometry/room.js';
+import { clearOf, widePlace } from '../../geometry/room.js';
 import { drawPiece, type Piece } from '../layout/piece.js';
 import type { Placed } from '../layout/placed.js';
 import { CAPITAL, type Drawing, emptyDrawing, LEAST_TYPE, type Text, widthOfText } from './drawing.js';
@@ -276,7 +276,7 @@ const boxAreaOf = ({ outline }: Shape): number => {
 function widestFirst(shapes: readonly Shape[]): readonly Shape[] {
   if (shapes.length < 2) return shapes;
   return shapes
-    .map((shape) => ({ shape, radius: widestPlace(shape).radius }))
+    .map((shape) => ({ shape, radius: widePlace(shape).radius }))
     .sort((a, b) => b.radius - a.radius)
     .map(({ shape }) => shape);
 }
@@ -289,7 +289,7 @@ class Places {
 
   constructor(shape: Shape) {
     this.#shape = shape;
-    this.widest = widestPlace(shape).at;
+    this.widest = widePlace(shape).at;
   }
 
   /** Those on the card: the widest, then others over its box, nearest to the widest first. */

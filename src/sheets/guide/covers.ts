@@ -8,7 +8,7 @@ import {
   shapeOf,
   undoing,
 } from '../../geometry/plane.js';
-import { widestPlace } from '../../geometry/room.js';
+import { widePlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
@@ -64,7 +64,7 @@ export function coversOf(
 
 /** A few points of a shape: its widest place, and half-way from there to its edges. */
 function samples(shape: Shape): Point[] {
-  const { at } = widestPlace(shape);
+  const { at } = widePlace(shape);
   return [at, ...edgesOf(shape.outline).map((edge) => middle([at, middle(edge)]))];
 }
 

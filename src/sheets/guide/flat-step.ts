@@ -8,7 +8,7 @@ import {
   STILL,
   undoing,
 } from '../../geometry/plane.js';
-import { widestPlace } from '../../geometry/room.js';
+import { widePlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { type Drawing, emptyDrawing, LEAST_TYPE } from '../drawn/drawing.js';
 import type { Piece } from '../layout/piece.js';
@@ -80,8 +80,8 @@ export function drawFlatStep(
   const written = emptyDrawing(width, height);
   for (const bond of step.bonds) {
     const spot = bond.giver.net === base ? bond.giver : bond.receiver;
-    const [patch] = [...spot.shapes].sort((a, b) => widestPlace(b).radius - widestPlace(a).radius);
-    writeLetter(written, letterOf.get(bond) ?? '', at(moved(below, widestPlace(patch).at)));
+    const [patch] = [...spot.shapes].sort((a, b) => widePlace(b).radius - widePlace(a).radius);
+    writeLetter(written, letterOf.get(bond) ?? '', at(moved(below, widePlace(patch).at)));
   }
   if (step.hub !== null) {
     const { panel, place } = areaOf(base, step.hub.panels) ?? { panel: -1, place: STILL };

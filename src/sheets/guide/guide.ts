@@ -1,5 +1,5 @@
 import { middle, moved, type Point, undoing } from '../../geometry/plane.js';
-import { widestPlace } from '../../geometry/room.js';
+import { widePlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { counted } from '../../text/phrases.js';
 import { DEFAULT_COSTS } from '../costs.js';
@@ -140,7 +140,7 @@ function placeOf({ giver, receiver, line }: Step['bonds'][number]): { panel: num
   for (const { net, area, shapes } of [receiver, giver]) {
     const { panel, place } = net.areas[area];
     if (panel < 0) continue;
-    const there = net === receiver.net && line !== null ? middle(line) : widestPlace(shapes[0]).at;
+    const there = net === receiver.net && line !== null ? middle(line) : widePlace(shapes[0]).at;
     return { panel, at: moved(undoing(place), there) };
   }
   return null;

@@ -1,5 +1,5 @@
 import { alongAndLeft, moved, type Point, ringOf, type Segment } from '../../geometry/plane.js';
-import { widestPlace } from '../../geometry/room.js';
+import { widePlace } from '../../geometry/room.js';
 import type { Assembly } from '../../motion/assembly.js';
 import { POSE } from '../../motion/pose.js';
 import type { Bond } from '../nets/bonds.js';
@@ -48,7 +48,7 @@ export function passesOf(
     for (const bond of bonds) {
       if (bond.giver.net === bond.receiver.net) continue;
       for (const spot of [bond.giver, bond.receiver])
-        if (spot.net === limb) add(bond, spot.area, widestPlace(spot.shapes[0]).at);
+        if (spot.net === limb) add(bond, spot.area, widePlace(spot.shapes[0]).at);
     }
     for (const hub of hubs)
       hub.panels.forEach((panel, i) => {

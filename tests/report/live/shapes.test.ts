@@ -58,10 +58,8 @@ describe('a slab', () => {
             const edge = `${corner(i + k)} > ${corner(i + ((k + 1) % 3))}`;
             edges.set(edge, (edges.get(edge) ?? 0) + 1);
           }
-        for (const [edge, count] of edges) {
-          expect(count).toBe(1);
-          expect(edges.get(edge.split(' > ').reverse().join(' > '))).toBe(1);
-        }
+        const back = (edge: string) => edges.get(edge.split(' > ').reverse().join(' > '));
+        expect([...edges].filter(([edge, count]) => count !== 1 || back(edge) !== 1)).toEqual([]);
       }),
     );
   });
@@ -70,11 +68,13 @@ describe('a slab', () => {
     fc.assert(
       fc.property(shapes, (shape) => {
         const { positions, normals, indices } = slabOf(shape, 0, 1);
+        let least = Number.POSITIVE_INFINITY;
         for (let i = 0; i < indices.length; i += 3) {
           const [a, b, c] = [0, 1, 2].map((k) => new Vector3().fromArray(positions, 3 * indices[i + k]));
           const normal = new Vector3().fromArray(normals, 3 * indices[i]);
-          expect(b.sub(a).cross(c.sub(a)).dot(normal)).toBeGreaterThan(0);
+          least = Math.min(least, b.sub(a).cross(c.sub(a)).dot(normal));
         }
+        expect(least).toBeGreaterThan(0);
       }),
     );
   });
