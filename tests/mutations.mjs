@@ -947,4 +947,10 @@ export const MUTATIONS = [
     ],
     changes: [['const RULER = 100', 'const RULER = 101']],
   },
+  // Threads
+  {
+    file: 'src/study/pool.ts',
+    tests: ['tests/study/threads.test.ts'],
+    changes: [['!this.#isShaken && ', '']],
+  },
 ];

@@ -31,7 +31,9 @@ export class Asking {
    */
   ask(question: Question, places: Places, text: string, tell: (told: Told) => void): void {
     const { what } = question;
-    const child = spawn(process.execPath, [builtFile('cli.js'), ...commandLine(question, places)], {
+    // With Node's own options as the desk was given them: its bounds of memory hold for what it starts.
+    const command = [...process.execArgv, builtFile('cli.js'), ...commandLine(question, places)];
+    const child = spawn(process.execPath, command, {
       // The last is by what a command learns that the desk is gone.
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
       env: { ...process.env, NO_COLOR: '1' },

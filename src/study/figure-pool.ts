@@ -1,3 +1,4 @@
+import { serialize } from 'node:v8';
 import { workerFile } from '../disk/root.js';
 import type { FigureSource } from '../figure/text/source.js';
 import { ScoringFailure, WorkerPool } from './pool.js';
@@ -13,9 +14,26 @@ export interface Trial {
 /** What a study needs of workers that know a figure: threads, or what others lend over a queue; tests have their own. */
 export type FigurePool = Pick<WorkerPool<Trial>, 'run'>;
 
+/** A figure as a worker is told of it with each parcel. */
+export interface FigureForWorker {
+  /** No two figures of a process have the same. */
+  readonly number: number;
+  /** Its source, as Node serializes it: lent, not copied. */
+  readonly source: SharedArrayBuffer;
+}
+
+let figures = 0;
+
+function forWorker(source: FigureSource): FigureForWorker {
+  const bytes = serialize(source);
+  const shared = new SharedArrayBuffer(bytes.length);
+  new Uint8Array(shared).set(bytes);
+  return { number: figures++, source: shared };
+}
+
 /** Worker threads that try dummies of a figure. They start at once, and serve all that a command asks for. */
 export const figurePool = (source: FigureSource, workers: number): WorkerPool<Trial> =>
-  new WorkerPool<Trial>({ file: workerFile('score'), data: source, workers });
+  new WorkerPool<Trial>({ file: workerFile('score'), data: forWorker(source), workers, lasting: true });
 
 /**
  * What comes of a batch, in its order, also where it could not be scored; ends early when stopped.

@@ -1,4 +1,4 @@
-import { Piscina } from 'piscina';
+import { Threads } from './threads.js';
 
 /** At most so many candidates go in one message, */
 const MOST_IN_PARCEL = 16;
@@ -15,13 +15,15 @@ export class ScoringFailure {
 
 export interface PoolOptions {
   /**
-   * The compiled worker: a module whose default export takes an array of vectors, and whether they are asked in short, and returns
-   * one answer for each.
+   * The compiled worker: a module whose default export takes an array of vectors, whether they are asked in short, and the data, and
+   * returns one answer for each vector.
    */
   file: string;
-  /** What each worker is given once, when it starts. */
+  /** What each worker is given when it starts, and with each parcel. */
   data: unknown;
   workers: number;
+  /** Whether the threads serve the next pool, too: those of a worker that goes by the data of each parcel may (see `Threads`). */
+  lasting?: boolean;
   /** Milliseconds that a parcel may take. */
   limit?: number;
 }
@@ -36,29 +38,24 @@ export interface PoolOptions {
  * for await (const answer of pool.run(vectors, stop)) …  // in the order of `vectors`
  */
 export class WorkerPool<Answer> {
-  readonly #piscina: Piscina;
+  readonly #threads: Threads;
+  readonly #data: unknown;
   readonly #workers: number;
   readonly #limit: number;
+  readonly #lasting: boolean;
   readonly #attempts = new Set<AbortController>();
-  #cannotStart: Error | null = null;
+  /** Whether an attempt was given up or went wrong: who knows what its thread does yet. */
+  #isShaken = false;
 
-  constructor(options: PoolOptions) {
-    this.#workers = options.workers;
-    this.#limit = options.limit ?? LIMIT;
-    this.#piscina = new Piscina({
-      filename: options.file,
-      workerData: options.data,
-      minThreads: options.workers,
-      maxThreads: options.workers,
-      recordTiming: false,
-    });
-    this.#piscina.on('error', (error: Error) => {
-      // A worker that dies between two parcels is replaced. Where none is left, they die as they start, and Piscina
-      // would keep every parcel waiting.
-      if (this.#piscina.threads.length > 0) return;
-      this.#cannotStart = new Error(`the workers cannot start: ${error.message}`, { cause: error });
+  constructor({ file, data, workers, limit = LIMIT, lasting = false }: PoolOptions) {
+    this.#data = data;
+    this.#workers = workers;
+    this.#limit = limit;
+    this.#lasting = lasting;
+    this.#threads = lasting ? Threads.taken(file, workers, data) : new Threads(file, workers, data);
+    this.#threads.onCannotStart = () => {
       for (const attempt of this.#attempts) attempt.abort();
-    });
+    };
   }
 
   /**
@@ -95,7 +92,8 @@ export class WorkerPool<Answer> {
   }
 
   async close(): Promise<void> {
-    await this.#piscina.destroy();
+    if (this.#lasting && !this.#isShaken && this.#attempts.size === 0) await this.#threads.giveBack();
+    else await this.#threads.end();
   }
 
   async #score(
@@ -122,7 +120,7 @@ export class WorkerPool<Answer> {
     halt: AbortSignal,
   ): Promise<Answer[] | ScoringFailure> {
     halt.throwIfAborted();
-    if (this.#cannotStart) throw this.#cannotStart;
+    if (this.#threads.cannotStart) throw this.#threads.cannotStart;
     const own = new AbortController();
     this.#attempts.add(own);
     const onHalt = () => own.abort();
@@ -132,12 +130,14 @@ export class WorkerPool<Answer> {
       setImmediate(() => own.abort());
     }, this.#limit);
     try {
-      const answers: Answer[] = await this.#piscina.run({ vectors: parcel, inShort }, { signal: own.signal });
+      const task = { vectors: parcel, inShort, data: this.#data };
+      const answers = await this.#threads.run<Answer[]>(task, own.signal);
       if (answers.length === parcel.length) return answers;
       return new ScoringFailure(`scoring answered ${answers.length} of ${parcel.length} candidates`);
     } catch (error) {
+      this.#isShaken = true;
       halt.throwIfAborted();
-      if (this.#cannotStart) throw this.#cannotStart;
+      if (this.#threads.cannotStart) throw this.#threads.cannotStart;
       if (own.signal.aborted) return new ScoringFailure(`scoring took longer than ${this.#limit / 1000} s`);
       return new ScoringFailure(`scoring failed: ${error instanceof Error ? error.message : String(error)}`);
     } finally {

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
+import { COMPILE_LATE } from '../support/compile-late.js';
 
 const EXECUTABLE = '/usr/bin/chromium';
 
@@ -24,7 +25,8 @@ export function launched(...more: string[]): Promise<Browser> {
       '--disable-component-update',
       '--disable-sync',
       '--use-angle=swiftshader',
-      '--enable-unsafe-swiftshader', '--js-flags=--interrupt-budget=600000',
+      '--enable-unsafe-swiftshader',
+      `--js-flags=${COMPILE_LATE}`,
       ...more,
     ],
   });

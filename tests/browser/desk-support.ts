@@ -1,6 +1,7 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
+import { COMPILE_LATE } from '../support/compile-late.js';
 
 /** A desk that the program serves, as a maker starts it. */
 export interface Served {
@@ -9,10 +10,8 @@ export interface Served {
 }
 
 export async function startDesk(cwd: string, file: string): Promise<Served> {
-  const program = spawn(process.execPath, [join(process.cwd(), 'dist/cli.js'), 'desk', file, '--no-open'], {
-    cwd,
-    stdio: ['ignore', 'pipe', 'inherit'],
-  });
+  const command = [COMPILE_LATE, join(process.cwd(), 'dist/cli.js'), 'desk', file, '--no-open'];
+  const program = spawn(process.execPath, command, { cwd, stdio: ['ignore', 'pipe', 'inherit'] });
   const address = await new Promise<string>((resolve) => {
     let said = '';
     program.stdout?.on('data', (chunk: Buffer) => {

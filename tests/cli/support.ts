@@ -5,12 +5,10 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { vi } from 'vitest';
 import { runCommand } from '../../src/cli/run-command.js';
+import { COMPILE_LATE } from '../support/compile-late.js';
 import { onOneCore } from '../support/one-core.js';
 
 const CLI = join(import.meta.dirname, '../../dist/cli.js');
-
-/** V8 compiles what is hot nine times later than it would: what a test starts has ended before that pays. A fifth less time. */
-const COMPILE_LATE = '--interrupt-budget=600000';
 
 export interface Ended {
   code: number | null;

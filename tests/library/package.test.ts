@@ -11,8 +11,9 @@ import { beforeAll, describe, expect, it } from 'vitest';
 const project = mkdtempSync(join(tmpdir(), 'dummyrun-package-'));
 const installed = join(project, 'node_modules/dummyrun');
 
+// Threads are kept for a minute: what they keep alive is ended before.
 const run = (args: readonly string[]) =>
-  spawnSync(process.execPath, args, { cwd: project, encoding: 'utf8' });
+  spawnSync(process.execPath, args, { cwd: project, encoding: 'utf8', timeout: 50_000 });
 
 beforeAll(() => {
   const packed = execFileSync('npm', ['pack', '--ignore-scripts', '--json', '--pack-destination', project], {
@@ -54,9 +55,10 @@ let count = 0;
 for await (const dummy of explore(tent, { samples: 12, workers: 1 })) if (dummy.dims.side > 30) count++;
 console.log(count);`,
     );
-    const { stdout, stderr } = run(['use.js']);
+    const { status, stdout, stderr } = run(['use.js']);
     expect(stderr).toBe('');
     expect(stdout).toBe('12\n');
+    expect(status).toBe(0);
   });
 
   it('has types that a strict compiler takes', () => {
