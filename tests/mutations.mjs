@@ -377,6 +377,7 @@ export const MUTATIONS = [
       ['gain >= MOST_OF_IT * most', 'gain >= most'],
       ['most < GAIN ? 0', 'most < 0 ? 0'],
       ['inUnits(off, errors)', 'off'],
+      ['[...forms, PERFECT]', 'forms'],
     ],
   },
   {

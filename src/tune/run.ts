@@ -26,7 +26,7 @@ export async function runTuning(
   const scoring = (batch: readonly Float64Array[]) => rowsIn(pool, tuning.layout, batch, stop);
   try {
     const tuned = await tuning.run(new Trials(scoring, trials, log, onTried), onNearer);
-    return await tuning.withRoomForHand(tuned, stop);
+    return await tuning.withRoomForHand(tuned, scoring, stop);
   } catch (error) {
     if (error instanceof OutOfBudget) return null;
     throw error;

@@ -12,10 +12,18 @@ import { Scorer } from '../score/scorer.js';
 import { pointsOf } from '../score/trims/referred.js';
 import type { TrimOffer } from '../score/trims/trims.js';
 import { Layout } from '../study/row.js';
+import type { ScoreRows } from '../study/score-log.js';
 import { apply, type Cost, cheaper, type Done } from './change.js';
 import { diagnose, type Trouble } from './diagnosis.js';
 import { madeWithoutGlue } from './finished-dummy.js';
-import { type ByHand, cutRemedyByHand, fartherChanges, worthGoingTo } from './hand-room.js';
+import {
+  type ByHand,
+  cutHere,
+  cutRemedyByHand,
+  fartherChanges,
+  isSettled,
+  worthGoingTo,
+} from './hand-room.js';
 import { type CardLoss, cardLosses, type WantLoss, wantLosses } from './losses.js';
 import { movesOf, oddness } from './moves.js';
 import { allTies, type NamedTie, namedTie } from './named-ties.js';
@@ -250,29 +258,35 @@ export class Tuning {
   /**
    * The first remedies as they come out cut by hand: taken farther where more of their dummies are then worth more, as far as that
    * costs no more than they do, and stays among what may be tried.
+   * @param score scores dummies of the opened figure: the dims of each, then its errors
    */
-  async withRoomForHand(tuned: Tuned, stop: AbortSignal): Promise<Tuned> {
+  async withRoomForHand(tuned: Tuned, score: ScoreRows, stop: AbortSignal): Promise<Tuned> {
     const remedies: Remedy[] = [];
     for (const remedy of tuned.remedies)
-      remedies.push(remedies.length < MOST_CUT ? await this.#roomier(remedy, stop) : remedy);
+      remedies.push(remedies.length < MOST_CUT ? await this.#roomier(remedy, score, stop) : remedy);
     return { ...tuned, remedies };
   }
 
-  async #roomier(remedy: Remedy, stop: AbortSignal): Promise<Remedy> {
+  async #roomier(remedy: Remedy, score: ScoreRows, stop: AbortSignal): Promise<Remedy> {
     const { figure, settings } = this.opened;
     if (remedy.done.length === 0) {
       const changed = compileFigure(parseFigure(remedy.text, this.#source.file));
-      const byHand = await cutRemedyByHand(changed, new Scorer(changed), changed.start, stop);
-      return { ...remedy, byHand };
+      const { start } = changed;
+      const layout = new Layout(remedy.card);
+      return {
+        ...remedy,
+        byHand: await cutRemedyByHand(changed, start, layout, cutHere(changed, layout, stop)),
+      };
     }
     const cut = (done: readonly Done[]) => {
       const vector = apply(this.opened, done);
-      return vector && cutRemedyByHand(figure, this.#scorer, vector, stop);
+      return vector && cutRemedyByHand(figure, vector, this.layout, score);
     };
     const least = await cut(remedy.done);
     if (least === null) return remedy;
     const forms = [{ ...remedy, byHand: least }];
     for (const done of fartherChanges(settings, remedy.done)) {
+      if (isSettled(forms.map(({ byHand }) => byHand))) break;
       const farther = this.#farther(remedy, done);
       const byHand = farther && (await cut(done));
       if (farther === null || byHand === null) break;

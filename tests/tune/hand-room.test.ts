@@ -2,8 +2,16 @@ import { expect, test } from 'vitest';
 import { compileFigure } from '../../src/figure/figure.js';
 import { wilson } from '../../src/insight/sensitivity/wilson.js';
 import { Scorer } from '../../src/score/scorer.js';
+import { Layout } from '../../src/study/row.js';
 import { distance } from '../../src/tune/change.js';
-import { type ByHand, cutRemedyByHand, fartherChanges, worthGoingTo } from '../../src/tune/hand-room.js';
+import {
+  type ByHand,
+  cutHere,
+  cutRemedyByHand,
+  fartherChanges,
+  isSettled,
+  worthGoingTo,
+} from '../../src/tune/hand-room.js';
 import type { Setting } from '../../src/tune/settings.js';
 import { figureFrom, moveOf as move } from './support.js';
 
@@ -16,6 +24,18 @@ test('a remedy goes farther only where its dummies are worth more, and then as l
   expect(worthGoingTo(forms(0.5, 0.6, 0.81, 0.9, 0.7))).toBe(3);
   expect(worthGoingTo(forms(0.5, 0.6, 0.83, 0.9, 0.9))).toBe(2);
   expect(worthGoingTo(forms(0.5, 0.3))).toBe(0);
+});
+
+test('no form is tried that could not be chosen any more: none is worth more than 1', () => {
+  expect(isSettled(forms(0.5))).toBe(false);
+  // From here nothing gains a tenth.
+  expect(isSettled(forms(0.92))).toBe(true);
+  // More than four fifths of what can be gained, at the first step.
+  expect(isSettled(forms(0.5, 0.92))).toBe(true);
+  // Here the first step is chosen so far, and the second where a third is worth 1.
+  expect(isSettled(forms(0.5, 0.85, 0.92))).toBe(false);
+  expect(worthGoingTo(forms(0.5, 0.85, 0.92))).toBe(1);
+  expect(worthGoingTo(forms(0.5, 0.85, 0.92, 1))).toBe(2);
 });
 
 const settings = [40, 30, 12].map((now) => ({ now, kind: 'number', unit: 'mm' }) as Setting);
@@ -40,7 +60,9 @@ test('at the very edge of the leaf a side sticks out for every other hand, half 
         `page: A5\nparts:\n  - { name: tent, kind: parallel-fold, at: 40, length: 60, glue: ${foot}, widths: 130 }\n`,
       ),
     );
-    return (await cutRemedyByHand(figure, new Scorer(figure), figure.start, stop))?.works.share;
+    const { start } = figure;
+    const layout = new Layout(new Scorer(figure).score(start));
+    return (await cutRemedyByHand(figure, start, layout, cutHere(figure, layout, stop)))?.works.share;
   };
   // A leaf of A5 is 148 mm wide (ISO 216). By two errors of 0.3 mm a side ends 0.42 mm farther out or in.
   expect(await shareOf(18)).toBeGreaterThan(0.3);
