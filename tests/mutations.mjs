@@ -948,6 +948,19 @@ export const MUTATIONS = [
     ],
     changes: [['const RULER = 100', 'const RULER = 101']],
   },
+  {
+    file: 'src/tune/badness.ts',
+    tests: ['tests/tune/badness.test.ts'],
+    changes: [
+      ['layout.violation(numbers) + missed)', 'layout.violation(numbers))'],
+      ['met[want] === 1 ? 0', 'met[want] === 0 ? 0'],
+      ['(tolerance ?? 0)', '0'],
+      ['degrees: 2,', 'degrees: 1,'],
+      ['value - (most ?? value))', '0)'],
+      ['/ 10) + missed', '/ 10)'],
+      ['NO_PLACE ** unbuilt', 'NO_PLACE'],
+    ],
+  },
   // Threads
   {
     file: 'src/study/pool.ts',
