@@ -5,6 +5,7 @@ const KEPT = 60_000;
 
 /** Threads that nobody uses, by their file and how many they are. They keep no process alive. */
 const idle = new Map<string, Threads>();
+const keyOf = (file: string, workers: number) => `${workers} ${file}`;
 
 /**
  * Threads that run one worker file. Those that are given back serve whoever takes as many of that file next: a thread takes a second of
@@ -21,7 +22,7 @@ export class Threads {
 
   /** Starts them at once. @param data what each is given as it starts */
   constructor(file: string, workers: number, data: unknown) {
-    this.#key = `${workers} ${file}`;
+    this.#key = keyOf(file, workers);
     this.#piscina = new Piscina({
       filename: file,
       workerData: data,
@@ -41,7 +42,7 @@ export class Threads {
 
   /** Those that were given back, or else new ones. */
   static taken(file: string, workers: number, data: unknown): Threads {
-    const key = `${workers} ${file}`;
+    const key = keyOf(file, workers);
     const found = idle.get(key);
     if (found === undefined) return new Threads(file, workers, data);
     idle.delete(key);
