@@ -35,7 +35,7 @@ export class Threads {
       // would keep every parcel waiting.
       if (this.#piscina.threads.length > 0) return;
       this.cannotStart = new Error(`the workers cannot start: ${error.message}`, { cause: error });
-      idle.delete(this.#key);
+      if (idle.get(this.#key) === this) idle.delete(this.#key);
       this.onCannotStart();
     });
   }

@@ -57,7 +57,7 @@ describe.each(all)('letters and numbers on the sheets of %s', (_, make) => {
           const other = boxOfText(b, 0.1);
           const across = Math.max(box.left, other.left) - Math.min(box.right, other.right);
           const up = Math.max(box.low, other.low) - Math.min(box.high, other.high);
-          if (Math.max(across, up) <= 0) met.push(`${a.text} and ${b.text}`);
+          if (!(Math.max(across, up) > 0)) met.push(`${a.text} and ${b.text}`);
         }
         for (const { points, closed, kind } of strokes)
           for (const [from, to] of edgesOf(points).slice(0, closed ? undefined : -1)) {
