@@ -1,4 +1,5 @@
 import { GRADES, type Grade } from '../card/grade.js';
+import { force } from '../limits/force.js';
 import type { Scorecard } from '../score/scorecard.js';
 
 /**
@@ -154,7 +155,7 @@ export class Layout {
 
   /** Hardest push at the page's edge, N; NaN where it is not known. */
   force(numbers: Float64Array): number {
-    const place = this.limits.findIndex(({ name }) => name === 'force');
+    const place = this.limits.findIndex(({ name }) => name === force.name);
     return place < 0 ? Number.NaN : this.limitValue(numbers, place);
   }
 

@@ -1,6 +1,7 @@
 import { compileFigure, type Figure } from '../figure/figure.js';
 import { valueAt } from '../figure/text/check.js';
 import type { FigureSource, Json } from '../figure/text/source.js';
+import { catches } from '../limits/catch.js';
 import type { Trim } from '../parts/trim.js';
 import type { Scorecard } from '../score/scorecard.js';
 import { Scorer } from '../score/scorer.js';
@@ -28,8 +29,8 @@ export function trimRemedies(
   mayCut: (panel: string) => boolean,
   most: number | undefined,
 ): TrimRemedy[] {
-  const catches = card.limits.some(({ name, met }) => name === 'catch' && !met);
-  if (card.cannotBuild !== null || card.locks !== null || !catches) return [];
+  const isCaught = card.limits.some(({ name, met }) => name === catches.name && !met);
+  if (card.cannotBuild !== null || card.locks !== null || !isCaught) return [];
   const { catches: freeable, together } = findTrims(figure, figure.start, { most });
   const alone = freeable.flatMap(({ offers }) => offers.map((offer) => [offer]));
   const sets = new Map([...alone, [...together]].map((cuts) => [JSON.stringify(cuts), cuts]));
